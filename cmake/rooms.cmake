@@ -1,0 +1,48 @@
+# A room is a folder under src/, a static library bw_<room>, and a namespace. Sources are whatever stands in the folder.
+
+add_library(bw_warnings INTERFACE)
+target_compile_options(bw_warnings INTERFACE
+    -Wall -Wextra -Wpedantic -Werror -Wshadow -Wconversion -Wno-sign-conversion -Wnon-virtual-dtor -Wold-style-cast
+    # one machine's fused multiply-add would give other bytes than another's
+    -ffp-contract=off)
+
+function(bw_settings target)
+    target_include_directories(${target} PUBLIC ${CMAKE_SOURCE_DIR}/src)
+    target_link_libraries(${target} PUBLIC fmt::fmt PRIVATE bw_warnings)
+    if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+        # g++ 12 reports these falsely through optional, variant and string concatenation
+        target_compile_options(${target} PRIVATE -Wno-missing-field-initializers -Wno-maybe-uninitialized -Wno-restrict)
+    else()
+        target_compile_options(${target} PRIVATE -Wno-missing-field-initializers)
+    endif()
+endfunction()
+
+# One precompiled header for the whole house: the quantity library costs a second in every file without it.
+function(bw_precompile target)
+    if(NOT TARGET bw_precompiled)
+        file(WRITE ${CMAKE_BINARY_DIR}/precompiled.cpp "")
+        add_library(bw_precompiled OBJECT ${CMAKE_BINARY_DIR}/precompiled.cpp)
+        bw_settings(bw_precompiled)
+        target_precompile_headers(bw_precompiled PRIVATE
+            <algorithm> <array> <cmath> <map> <memory> <optional> <string> <string_view> <unordered_map> <variant> <vector>
+            <tl/expected.hpp> <fmt/format.h> ${CMAKE_SOURCE_DIR}/src/units/quantity.h)
+    endif()
+    target_precompile_headers(${target} REUSE_FROM bw_precompiled)
+endfunction()
+
+function(bw_room room)
+    cmake_parse_arguments(ROOM "" "" "USES;LIBRARIES" ${ARGN})
+    file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${room}/*.cpp)
+    if(NOT sources)
+        add_library(bw_${room} INTERFACE)
+        target_include_directories(bw_${room} INTERFACE ${CMAKE_SOURCE_DIR}/src)
+        set(scope INTERFACE)
+    else()
+        add_library(bw_${room} STATIC ${sources})
+        bw_settings(bw_${room})
+        bw_precompile(bw_${room})
+        set(scope PUBLIC)
+    endif()
+    list(TRANSFORM ROOM_USES PREPEND bw_ OUTPUT_VARIABLE used)
+    target_link_libraries(bw_${room} ${scope} ${used} ${ROOM_LIBRARIES})
+endfunction()

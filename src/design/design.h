@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The whole job as one pure function of survey and catalogue.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "catalogue/catalogue.h"
+#include "demand/demand.h"
+#include "make/parts.h"
+#include "piping/piping.h"
+#include "plant/layout.h"
+#include "reason/reason.h"
+#include "survey/survey.h"
+
+namespace bw::design {
+
+struct Tally {
+    int pass = 0, tight = 0, fail = 0, refer = 0;
+};
+[[nodiscard]] Tally tally(const std::vector<reason::Check>& checks);
+
+/// A plant proved and priced.
+struct Proved {
+    plant::Layout layout;
+    demand::Capacity capacity;
+    piping::Built built;
+    std::vector<reason::Check> checks;
+    make::Estimate estimate;
+};
+
+struct Candidate {
+    std::string layout;        ///< id
+    std::string heater;        ///< catalogue key
+    int heaters = 0;
+    double floor_length = 0;   ///< metres
+    double parts_cost = 0;     ///< USD
+    Tally tally;
+    std::string refused;       ///< why it could not be built; empty when it could
+    bool chosen = false;
+};
+
+struct Result {
+    survey::Survey survey;
+    demand::Demand demand;
+    demand::Capacity capacity;
+    std::vector<plant::Shortfall> shortfalls;
+    std::vector<Candidate> candidates;  ///< those built and proved, best first
+    std::optional<Proved> chosen;       ///< empty: no layout fits; `checks` then holds the failing `layout.fit`
+    std::vector<reason::Check> checks;  ///< of the chosen plant, or the failing layout.fit alone
+
+    [[nodiscard]] int exit_status() const;  ///< 0, or 2 when a check fails or nothing fits
+};
+
+struct Effort {
+    int candidates = 4;  ///< layouts to build and prove before choosing; compare uses more
+};
+
+/// Survey to proved plant. Fails only where demand or capacity has no answer.
+[[nodiscard]] bw::Result<Result> run(const survey::Survey& survey, const catalogue::Catalogue& catalogue, Effort effort = {});
+
+/// The result document (`format` names its version), quantities in one unit system.
+[[nodiscard]] std::string to_json(const Result& result, const catalogue::Catalogue& catalogue, units::System system);
+
+}  // namespace bw::design

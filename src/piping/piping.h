@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A layout becomes pieces: headers, branches, routes to the points of connection, vents, drains, power, supports.
+
+#include "catalogue/catalogue.h"
+#include "demand/demand.h"
+#include "plant/layout.h"
+#include "plant/plant.h"
+#include "survey/survey.h"
+
+namespace bw::piping {
+
+/// What sizing decided, and why; the derivations go into the proof.
+struct Sizing {
+    std::string what;             ///< "gas main", "bank 1 cold header", "common vent 1"
+    text::Service service{};
+    text::Material material{};
+    units::Nominal size;
+    reason::Derivation derivation;
+    reason::Sources sources;
+};
+
+struct Built {
+    plant::Plant plant;
+    std::vector<Sizing> sizes;
+    std::vector<reason::Check> findings;  ///< what could not be built as asked, as failing or referring checks
+};
+
+/// Builds the whole plant for one layout. Every port ends joined or capped. Fails, naming the service and what is in
+/// the way, when a route to a point of connection does not exist or no catalogue size is big enough.
+[[nodiscard]] Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
+                                  const demand::Demand& demand, const demand::Capacity& capacity,
+                                  const plant::Layout& layout);
+
+}  // namespace bw::piping

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Where heaters, banks and frames stand in the room: what `layout` finds and `piping` builds.
+
+#include <string>
+#include <vector>
+
+#include "shape/polygon.h"
+#include "shape/solid.h"
+
+namespace bw::plant {
+
+/// Lengths of a bank kept free of heaters, metres: for the isolation valves and turns at the feed end, and for the caps.
+inline constexpr double feed_end = 30 * 0.0254, cap_end = 10 * 0.0254;
+
+enum class Arrangement { wall, rack_one_sided, rack_two_sided };
+[[nodiscard]] std::string_view name(Arrangement arrangement);  // "wall", "rack-one-sided", "rack-two-sided"
+
+/// One heater's stand. Local frame of its bank: u along the header from the feed end, v out from the wall or, on a
+/// two-sided rack, from the frame's middle plane (side 0 looks to +v, side 1 to -v), w up from the floor.
+struct Stand {
+    int number = 0;  ///< 1-based over the whole plant
+    int side = 0;    ///< 0, or 1 on the far side of a two-sided rack
+    double u = 0;    ///< metres, left edge of the heater as seen from its front for side 0; for side 1 the lower-u edge
+};
+
+struct Bank {
+    int number = 0;            ///< 1-based
+    shape::Placement place;    ///< bank frame (u, v, w) to room; u axis along the wall
+    bool mirrored = false;     ///< feed end at high u: headers are fed from u = length, capped at u = 0
+    int wall = -1;             ///< index of the room's wall it hangs on; -1 on a rack
+    double length = 0;         ///< metres along u, heaters and end clearances included
+    double back_plane = 0;     ///< metres from v = 0 to the heaters' backs: half the rack's depth on a two-sided rack, else 0
+    double depth_front = 0;    ///< metres from v = 0 to the heater's front
+    double depth_back = 0;     ///< metres behind v = 0: zero on a wall
+    double bottom = 0;         ///< metres, w of the heaters' bottom
+    std::vector<Stand> stands; ///< by rising u, side 0 before side 1 at equal u
+};
+
+struct Layout {
+    std::string id;  ///< "wall-2", "rack-two-sided-1.a": stable for the same survey
+    Arrangement arrangement{};
+    std::vector<Bank> banks;
+    double floor_length = 0;                 ///< metres of wall or rack taken, all banks
+    double floor_area = 0;                   ///< m2, footprint with working space
+    std::vector<shape::Box> working_space;   ///< kept clear in front of heaters
+    std::vector<shape::Box> envelopes;       ///< each bank with its headers, for drawing and for others to keep off
+    std::string says;                        ///< one sentence: where it stands
+};
+
+/// Why a way of arranging does not fit: what is short and by how much.
+struct Shortfall {
+    std::string arrangement;
+    std::string what;   ///< "wall 2 is 8 ft 3 in clear between the door swing and the corner"
+    double need = 0;    ///< metres
+    double have = 0;    ///< metres
+    std::string remedy; ///< the nearest change that would let it fit
+};
+
+struct Layouts {
+    std::vector<Layout> candidates;   ///< all that fit, best first by floor taken
+    std::vector<Shortfall> shortfalls;
+};
+
+}  // namespace bw::plant

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Checks of the services and of the things that get a job red-tagged, one file each.
+
+#include "piping/piping.h"
+
+namespace bw::proof {
+
+/// What a check may look at.
+struct Case {
+    const survey::Survey& survey;
+    const catalogue::Catalogue& catalogue;
+    const catalogue::Heater& heater;
+    const demand::Demand& demand;
+    const demand::Capacity& capacity;
+    const plant::Layout& layout;
+    const piping::Built& built;
+};
+
+/// Every check of every service, in report order. Deterministic ids.
+[[nodiscard]] std::vector<reason::Check> prove(const Case& c);
+
+}  // namespace bw::proof
