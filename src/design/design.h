@@ -26,18 +26,18 @@ struct Proved {
     plant::Layout layout;
     demand::Capacity capacity;
     piping::Built built;
-    std::vector<reason::Check> checks;
+    std::vector<reason::Check> checks;  ///< moved to Result::checks once chosen
     make::Estimate estimate;
 };
 
 struct Candidate {
-    std::string layout;        ///< id
-    std::string heater;        ///< catalogue key
+    std::string layout;  ///< id
+    std::string heater;  ///< catalogue key
     int heaters = 0;
-    double floor_length = 0;   ///< metres
-    double parts_cost = 0;     ///< USD
+    double floor_length = 0;  ///< metres
+    double parts_cost = 0;    ///< USD
     Tally tally;
-    std::string refused;       ///< why it could not be built; empty when it could
+    std::string refused;  ///< why it could not be built; empty when it could
     bool chosen = false;
 };
 
@@ -54,13 +54,20 @@ struct Result {
 };
 
 struct Effort {
-    int candidates = 4;  ///< layouts to build and prove before choosing; compare uses more
+    int candidates = 4;        ///< layouts of a model to build and prove before choosing
+    bool every_model = false;  ///< go on to the other models even when a cheaper one passes: what `compare` shows
 };
 
 /// Survey to proved plant. Fails only where demand or capacity has no answer.
-[[nodiscard]] bw::Result<Result> run(const survey::Survey& survey, const catalogue::Catalogue& catalogue, Effort effort = {});
+[[nodiscard]] bw::Result<Result> run(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
+                                     Effort effort = {});
 
-/// The result document (`format` names its version), quantities in one unit system.
-[[nodiscard]] std::string to_json(const Result& result, const catalogue::Catalogue& catalogue, units::System system);
+inline constexpr const char* result_format = "bankwright-result-1";
+inline constexpr const char* compare_format = "bankwright-compare-1";
+
+/// The result document (`format` names its version), quantities in one unit system, ending in a newline.
+[[nodiscard]] std::string to_json(const Result& result, units::System system);
+/// The candidates alone.
+[[nodiscard]] std::string compare_json(const Result& result, units::System system);
 
 }  // namespace bw::design

@@ -6,7 +6,7 @@
 namespace bw::reason {
 
 double rounded(double value) {
-    if (value == 0 || !std::isfinite(value)) return 0;
+    if (value == 0 || !std::isfinite(value)) return value;
     const double scale = std::pow(10.0, 9 - std::floor(std::log10(std::fabs(value))));
     if (!std::isfinite(scale) || scale == 0) return value;
     return std::round(value * scale) / scale;

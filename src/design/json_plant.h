@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "design/design.h"
+#include "reason/json.h"
+
+namespace bw::design {
+
+[[nodiscard]] reason::Json layout_json(const plant::Layout& layout, units::System system);
+/// Pieces with their ports, solids and masses; coordinates in metres.
+[[nodiscard]] reason::Json pieces_json(const plant::Plant& plant, units::System system);
+[[nodiscard]] reason::Json joints_json(const plant::Plant& plant);
+[[nodiscard]] reason::Json sizes_json(const std::vector<piping::Sizing>& sizes, units::System system);
+[[nodiscard]] reason::Json parts_json(const make::Estimate& estimate, units::System system);
+
+}  // namespace bw::design

@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <tuple>
+#include <utility>
+
+#include "design/design.h"
+#include "layout/layout.h"
+#include "proof/proof.h"
+
+namespace bw::design {
+
+namespace {
+
+using catalogue::Catalogue;
+using survey::Survey;
+
+/// Builds, proves and prices one layout; the error says why it could not be built.
+bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
+                         const demand::Capacity& capacity, const plant::Layout& layout) {
+    auto built = piping::build(survey, catalogue, demand, capacity, layout);
+    if (!built) return tl::unexpected(built.error());
+    auto estimate = make::estimate(survey, catalogue, built->plant);
+    if (!estimate) return tl::unexpected(estimate.error());
+    const auto* heater = catalogue.heater(capacity.heater);
+    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built});
+    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
+}
+
+Candidate summary(const Proved& proved) {
+    return {proved.layout.id,
+            proved.capacity.heater,
+            proved.capacity.installed,
+            proved.layout.floor_length,
+            proved.estimate.parts,
+            tally(proved.checks),
+            {},
+            false};
+}
+
+/// Fewest failures first, then least cost.
+bool better(const Proved& a, const Proved& b) {
+    return std::pair(tally(a.checks).fail, a.estimate.total) < std::pair(tally(b.checks).fail, b.estimate.total);
+}
+
+void consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, int most) {
+    const auto* heater = catalogue.heater(capacity.heater);
+    auto layouts = layout::candidates(result.survey, *heater, capacity.installed);
+    std::move(layouts.shortfalls.begin(), layouts.shortfalls.end(), std::back_inserter(result.shortfalls));
+    int tried = 0;
+    for (const auto& layout : layouts.candidates) {
+        if (tried++ == most) break;
+        auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
+        if (!proved) {
+            result.candidates.push_back({layout.id,
+                                         capacity.heater,
+                                         capacity.installed,
+                                         layout.floor_length,
+                                         0,
+                                         {},
+                                         units::describe(proved.error()),
+                                         false});
+            continue;
+        }
+        result.candidates.push_back(summary(*proved));
+        if (!result.chosen || better(*proved, *result.chosen)) result.chosen = std::move(*proved);
+    }
+}
+
+std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
+
+/// The failing check that stands for a room nothing fits in: the shortest way short of fitting is its value.
+reason::Check no_fit(const Result& result) {
+    reason::Check check;
+    check.id = "layout.fit";
+    check.title = "A place in the room for the heaters";
+    check.service = "room";
+    check.status = reason::Status::fail;
+    check.sense = reason::Sense::at_least;
+    const plant::Shortfall* nearest = nullptr;
+    for (const auto& s : result.shortfalls) {
+        check.derivation.push_back({s.arrangement + ": " + s.what + " Remedy: " + s.remedy,
+                                    "have >= need",
+                                    {{"need", "length needed", units::amount(s.need * units::metre)}},
+                                    reason::Term{"have", "length there is", units::amount(s.have * units::metre)}});
+        if (!nearest || s.need - s.have < nearest->need - nearest->have) nearest = &s;
+    }
+    if (nearest) {
+        check.value = units::amount(nearest->have * units::metre);
+        check.limit = units::amount(nearest->need * units::metre);
+        if (nearest->need > 0) check.margin = (nearest->have - nearest->need) / nearest->need;
+        check.says = fmt::format("Nothing fits. Nearest ({}): {} {} is needed, {} is there. {}", nearest->arrangement,
+                                 nearest->what, feet(nearest->need), feet(nearest->have), nearest->remedy);
+    } else {
+        check.says =
+            "A place was found, but no plant could be built there: " +
+            (result.candidates.empty() ? std::string("no candidate was tried.") : result.candidates.front().refused);
+    }
+    check.sources = {{"", "", "", reason::Standing::given}};
+    return check;
+}
+
+}  // namespace
+
+Tally tally(const std::vector<reason::Check>& checks) {
+    Tally t;
+    for (const auto& check : checks) switch (check.status) {
+            case reason::Status::pass: ++t.pass; break;
+            case reason::Status::tight: ++t.tight; break;
+            case reason::Status::fail: ++t.fail; break;
+            case reason::Status::refer: ++t.refer; break;
+        }
+    return t;
+}
+
+int Result::exit_status() const { return tally(checks).fail == 0 ? 0 : 2; }
+
+bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort effort) {
+    Result result;
+    result.survey = survey;
+    auto demand = demand::peak_demand(survey);
+    if (!demand) return tl::unexpected(demand.error());
+    result.demand = std::move(*demand);
+    auto capacity = demand::capacity(survey, result.demand, catalogue);
+    if (!capacity) return tl::unexpected(capacity.error());
+    result.capacity = *capacity;
+
+    // Models in order of cost: the next is tried only where the cheaper ones leave a check failing or do not fit.
+    for (const auto& option : capacity->options) {
+        if (!option.refused.empty()) continue;
+        auto of_model = demand::capacity_of(survey, result.demand, catalogue, *catalogue.heater(option.heater));
+        if (!of_model) continue;
+        of_model->options = capacity->options;
+        if (option.heater == capacity->heater) of_model->says = capacity->says;
+        consider(result, catalogue, *of_model, effort.candidates);
+        if (!effort.every_model && result.chosen && tally(result.chosen->checks).fail == 0) break;
+    }
+
+    std::stable_sort(result.candidates.begin(), result.candidates.end(), [](const Candidate& a, const Candidate& b) {
+        return std::tuple(!a.refused.empty(), a.tally.fail, a.parts_cost) <
+               std::tuple(!b.refused.empty(), b.tally.fail, b.parts_cost);
+    });
+    if (!result.chosen) {
+        result.checks = {no_fit(result)};
+        return result;
+    }
+    if (result.chosen->capacity.heater != result.capacity.heater)
+        result.chosen->capacity.says +=
+            fmt::format(" {} costs less but no layout of it passes in this room.", result.capacity.heater);
+    result.capacity = result.chosen->capacity;
+    result.checks = std::move(result.chosen->checks);
+    for (auto& c : result.candidates)
+        c.chosen = c.refused.empty() && c.layout == result.chosen->layout.id && c.heater == result.capacity.heater;
+    return result;
+}
+
+}  // namespace bw::design
