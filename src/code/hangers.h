@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// How far apart pipe is held up.
+
+#include "code/clause.h"
+
+namespace bw::code {
+
+/// Horizontal spacing by the plumbing code. Source: IPC 2018 Table 308.5. Fails for materials the table lacks.
+[[nodiscard]] Result<Clause<Length>> hanger_spacing(Material material, Nominal size);
+/// Vertical spacing by the plumbing code.
+[[nodiscard]] Result<Clause<Length>> hanger_spacing_vertical(Material material, Nominal size);
+/// Horizontal spacing of water-filled pipe by the support standard's table, for steel and copper. Source: MSS SP-58.
+/// Fails for sizes the table lacks.
+[[nodiscard]] Result<Clause<Length>> support_spacing(Material material, Nominal size);
+
+}  // namespace bw::code
