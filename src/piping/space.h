@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What is taken in the room, and the way through what is left.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "shape/polygon.h"
+#include "shape/solid.h"
+#include "units/error.h"
+
+namespace bw::piping {
+
+/// Boxes taken in a room, looked up by foot-wide cells.
+class Space {
+public:
+    Space() = default;
+    /// `plan` and `ceiling` bound the room, metres.
+    Space(const shape::Polygon& plan, double ceiling);
+
+    /// `owner` is a piece's index, or negative for what is no piece: obstacles and spaces kept clear.
+    void take(const shape::Box& box, int owner, std::string what = {});
+    /// Owner of something that shares more than a touch with the box, other than `but`; nullopt when it is free.
+    [[nodiscard]] std::optional<int> taken(const shape::Box& box, int but = no_owner, int also_but = no_owner) const;
+    /// Whether a box lies in the room.
+    [[nodiscard]] bool in_room(const shape::Box& box) const;
+    [[nodiscard]] const std::string& what(int owner) const;  ///< name of a negative owner
+
+    static constexpr int no_owner = INT32_MIN;
+    static constexpr int kept_clear = -1;  ///< first free owner for what is no piece; further ones count down
+
+    [[nodiscard]] const shape::Polygon& plan() const { return plan_; }
+    [[nodiscard]] double ceiling() const { return ceiling_; }
+    struct Taken {
+        shape::Box box;
+        int owner = 0;
+    };
+    [[nodiscard]] const std::vector<Taken>& boxes() const { return boxes_; }
+
+private:
+    [[nodiscard]] bool cells(const shape::Box& box, int (&low)[3], int (&high)[3]) const;
+    shape::Polygon plan_;
+    bool rectangle_ = false;
+    shape::Box hull_;
+    double ceiling_ = 0;
+    int count_[3] = {1, 1, 1};
+    std::vector<std::vector<int>> cells_;
+    std::vector<Taken> boxes_;
+    std::vector<std::string> names_;
+};
+
+/// A route asked for: an orthogonal polyline from an open end to another.
+struct Ask {
+    shape::Vec from, from_facing;  ///< leaves this way
+    shape::Vec to, to_facing;      ///< the far port's own facing: the route arrives against it
+    double radius = 0;             ///< of the pipe or its fittings, whichever is greater, metres
+    double clearance = 0;          ///< to everything else, metres
+    double turn = 0;               ///< take-out of an elbow's leg, metres
+    double least = 0;              ///< shortest pipe between fittings, metres
+    double first = 0, last = 0;    ///< straight length wanted at each end before the elbow's take-out, metres
+    double turn_price = 0.6;       ///< metres of pipe one would rather lay than turn once more
+    std::vector<double> levels;    ///< heights this service likes to run at, metres
+    int from_owner = Space::no_owner, to_owner = Space::no_owner;  ///< pieces it starts and ends at, which it may touch
+};
+
+/// Corners after `from`, the last being `to`. Fails saying what is in the way. Deterministic.
+[[nodiscard]] Result<std::vector<shape::Vec>> route(const Space& space, const Ask& ask);
+
+}  // namespace bw::piping
