@@ -76,7 +76,8 @@ struct Check {
 [[nodiscard]] const char* name(Standing standing);
 
 /// Fills status and margin of a check from its value, limit and sense. Margin is (limit - value)/limit for at_most,
-/// (value - limit)/limit for at_least, absent where the limit is zero. Below 0 fails; from 0 to under 5 % is tight.
+/// (value - limit)/limit for at_least, absent where the limit is zero (temperatures count
+/// from 0 degC). Below 0 fails; from 0 to under 5 % is tight.
 [[nodiscard]] Check judged(Check check);
 /// A yes/no check proved from the pieces.
 [[nodiscard]] Check proved(Check check, bool holds);

@@ -47,14 +47,15 @@ enum class Kind {
     angle,                   // deg
     money,                   // USD
     acidity,                 // pH
-    hardness,                // mg/L as CaCO3
+    hardness,                // mg/L as CaCO3; held as mg/L
     altitude,                // ft | m
 };
 
 enum class System { us, si };
 
 struct Amount {
-    double si = 0;  ///< SI value; ratio for percent; kelvin for temperature; dollars for money; radian for angle
+    double si = 0;  ///< SI value; ratio for percent; kelvin for temperature; dollars for money; radian for angle;
+                    ///< mg/L for hardness; plain number for acidity
     Kind kind = Kind::number;
     bool operator==(const Amount&) const = default;
 };
