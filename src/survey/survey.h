@@ -12,6 +12,7 @@
 #include "shape/vec.h"
 #include "text/vocabulary.h"
 #include "units/error.h"
+#include "units/nominal.h"
 #include "units/quantity.h"
 
 namespace bw::survey {
