@@ -1,0 +1,47 @@
+# Sourced by ./run and ./test: packages by name, and the release build.
+# Debian 12 names; on another system install their like and run again with BANKWRIGHT_SKIP_PACKAGES=1.
+
+build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev
+    nlohmann-json3-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core"
+test_packages="libgtest-dev libgmock-dev libbenchmark-dev poppler-utils python3"
+
+say() { printf '%s\n' "$*" >&2; }
+
+# install_packages NAME...: installs what is missing, or says plainly what to do where that is not allowed.
+install_packages() {
+    [ -n "${BANKWRIGHT_SKIP_PACKAGES:-}" ] && return 0
+    if ! command -v dpkg-query >/dev/null 2>&1; then
+        say "This is not a Debian system. Install the like of: $*"
+        say "then run again with BANKWRIGHT_SKIP_PACKAGES=1."
+        exit 1
+    fi
+    missing=""
+    for package in "$@"; do
+        [ "$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing="$missing $package"
+    done
+    [ -z "$missing" ] && return 0
+    as_root=""
+    if [ "$(id -u)" != 0 ]; then
+        if command -v sudo >/dev/null 2>&1 && sudo -n true 2>/dev/null; then
+            as_root=sudo
+        else
+            say "These packages are missing and you may not install them:$missing"
+            say "Ask whoever may to run:  apt-get update && apt-get install --no-install-recommends$missing"
+            exit 1
+        fi
+    fi
+    say "Installing:$missing"
+    $as_root env DEBIAN_FRONTEND=noninteractive apt-get update -qq
+    # shellcheck disable=SC2086
+    $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing >/dev/null
+}
+
+# build TARGET...: configures once, then builds what changed; the whole log only when it fails.
+build() {
+    mkdir -p build
+    if ! { cmake --preset release "$@" && cmake --build --preset release; } >build/log.txt 2>&1; then
+        tail -n 60 build/log.txt >&2
+        say "The build failed; the whole log is in build/log.txt."
+        exit 1
+    fi
+}
