@@ -32,7 +32,7 @@ template <class T> struct Given {
 };
 
 struct Assumption {
-    std::string field;   ///< "gas.delivery-pressure"
+    std::string field;   ///< key in the survey file: "gas.delivery-pressure", "room.wall.3.build", "connections.panel"
     std::string value;   ///< as printed in the survey's own syntax: "7 inH2O"
     std::string why;     ///< where the default comes from
     bool safety = false; ///< bears on safety: checks that rest on it refer until it is confirmed
@@ -105,6 +105,8 @@ struct Wall {
     Given<bool> combustible;                 ///< face or frame within the heaters' clearance
     Given<bool> outside;                     ///< the far side is outdoors
     Given<bool> rated;                       ///< fire-rated: penetrations are firestopped
+    int number = 0;                          ///< in the file, 1-based: differs from the index + 1 where the plan was
+                                             ///< given clockwise and turned round
 };
 
 struct Door {
@@ -128,8 +130,8 @@ struct Obstacle {
 
 /// Where the plant meets the building. `facing` points into the room, out of the building's pipe.
 struct Connection {
-    bool given = false;
-    bool assumed_place = false;
+    bool given = false;          ///< there is one: stated in the file, or placed by assumption
+    bool assumed_place = false;  ///< placed by assumption; `connections.<name>` stands in `assumed`
     shape::Vec at;
     shape::Vec facing;
     std::optional<Nominal> size;             ///< of what is there
@@ -166,9 +168,11 @@ struct Preferences {
     Given<SparePolicy> spare;
     Given<double> spare_share;               ///< of peak, for SparePolicy::share
     std::optional<std::string> heater;       ///< catalogue key
+    Place heater_place;                      ///< where the file names it, for a refusal by those who see the catalogue
     Given<double> labour_rate;               ///< USD an hour
     Given<double> markup;                    ///< share of parts
     std::map<std::string, double> prices;    ///< catalogue key to USD (per metre for pipe)
+    std::map<std::string, Place> price_places;
     Given<int> most_in_line;                 ///< heaters in one line or rack before the plant is split (8)
     Given<int> most_in_assembly;             ///< heaters in one assembly (16)
     Given<int> header_serves;                ///< heaters a header length serves (4)
@@ -190,7 +194,9 @@ struct Survey {
     Preferences wishes;
     std::vector<Assumption> assumed;
 
-    [[nodiscard]] bool rests_on(std::string_view field) const;  ///< whether `field` stands in `assumed`
+    /// Whether `field`, or anything under it ("room.wall" for "room.wall.3.build"), stands in `assumed`.
+    [[nodiscard]] bool rests_on(std::string_view field) const;
+    /// The adopted edition of a document; "NEC" and "NFPA 70" are one.
     [[nodiscard]] const Code* adopted(std::string_view document) const;
 };
 
