@@ -137,6 +137,8 @@ private:
         if (value) out = *value;
         else fail_at(key, value.error().what, value.error().expected);
     }
+    template <class T, class Read>
+    bool take(const std::optional<Node>& node, std::string_view key, T& out, const Range& range, Read read);
     Node table_;
     std::vector<std::string> known_;
     std::optional<Error> error_;

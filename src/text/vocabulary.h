@@ -49,10 +49,33 @@ enum class Fixture {
 [[nodiscard]] std::string_view name(Building value);
 [[nodiscard]] std::string_view name(Fixture value);
 
-/// The value an identifier names; fails with the nearest names. Instantiated for every enumeration above.
-template <class Enum> [[nodiscard]] Result<Enum> named(std::string_view identifier);
+/// The identifiers of one enumeration, in its order, and what such a thing is called in messages.
+struct Words {
+    std::string_view kind;  ///< "part"
+    std::span<const std::string_view> list;
+};
+
+/// The words of an enumeration whose values count up from 0. A room with an enumeration of its own specialises this for
+/// it, in namespace bw::text, and then `named` and TableReader read it too.
+template <class Enum> [[nodiscard]] Words words_of();
+template <> Words words_of<Service>();
+template <> Words words_of<Part>();
+template <> Words words_of<Material>();
+template <> Words words_of<Gas>();
+template <> Words words_of<Building>();
+template <> Words words_of<Fixture>();
+
+/// Position of an identifier in a list; fails with the nearest one and all choices.
+[[nodiscard]] Result<std::size_t> index_of(std::string_view identifier, const Words& words);
+/// "one of natural, propane".
+[[nodiscard]] std::string one_of(std::span<const std::string_view> choices);
+
+/// The value an identifier names; fails with the nearest names.
+template <class Enum> [[nodiscard]] Result<Enum> named(std::string_view identifier) {
+    return index_of(identifier, words_of<Enum>()).map([](std::size_t i) { return static_cast<Enum>(i); });
+}
 /// All identifiers of an enumeration, in order.
-template <class Enum> [[nodiscard]] std::span<const std::string_view> names();
+template <class Enum> [[nodiscard]] std::span<const std::string_view> names() { return words_of<Enum>().list; }
 
 /// The nearest of `choices` to a mistyped word, or empty when none is near.
 [[nodiscard]] std::string nearest(std::string_view word, std::span<const std::string_view> choices);

@@ -85,10 +85,8 @@ std::string shortened(std::string_view text) {
     return text.size() > 60 ? out + "..." : out;
 }
 
-tl::unexpected<Error> refuse(std::string_view text, const KindTable& table) {
-    return fail(fmt::format("'{}' is not {}", shortened(text), table.name),
-                table.bare ? fmt::format("a number ({})", table.choices)
-                           : fmt::format("a number with its unit: {}", table.choices));
+tl::unexpected<Error> refuse(std::string_view text, Kind kind) {
+    return fail(fmt::format("'{}' is not {}", shortened(text), table_of(kind).name), expected_of(kind));
 }
 
 }  // namespace
@@ -99,7 +97,7 @@ Result<Amount> parse(std::string_view text, Kind kind) {
     const bool dollars = kind == Kind::money && !rest.empty() && rest.front() == '$';
     if (dollars) rest.remove_prefix(1);
     const auto value = take_number(rest);
-    if (!value) return refuse(text, table);
+    if (!value) return refuse(text, kind);
     rest = trimmed(rest);
     if (measures_length(kind)) {
         if (const auto metres = feet_and_inches(*value, rest)) return Amount{*metres, kind};
@@ -107,17 +105,21 @@ Result<Amount> parse(std::string_view text, Kind kind) {
     double si = *value;
     if (!rest.empty()) {
         const auto* unit = find_unit(table, plain_unit(rest));
-        if (unit == nullptr || dollars) return refuse(text, table);
+        if (unit == nullptr || dollars) return refuse(text, kind);
         si = (*value + unit->offset) * unit->factor;
     } else if (!table.bare) {
-        return fail(fmt::format("'{}' has no unit", shortened(text)),
-                    fmt::format("{} in {}", table.name, table.choices));
+        return fail(fmt::format("'{}' has no unit", shortened(text)), expected_of(kind));
     }
-    if (!std::isfinite(si)) return refuse(text, table);
+    if (!std::isfinite(si)) return refuse(text, kind);
     if (kind == Kind::temperature && si < 0)
         return fail(fmt::format("'{}' is below absolute zero", shortened(text)), "a temperature above -459.67 degF");
-    if (kind == Kind::count && si != std::floor(si)) return refuse(text, table);
+    if (kind == Kind::count && si != std::floor(si)) return refuse(text, kind);
     return Amount{si, kind};
+}
+
+std::string expected_of(Kind kind) {
+    const auto& table = table_of(kind);
+    return fmt::format("{} ({})", table.name, table.choices);
 }
 
 Result<Length> parse_length(std::string_view text) {

@@ -14,6 +14,9 @@ namespace bw::units {
 /// Fails with the units that would have been understood for this kind.
 [[nodiscard]] Result<Amount> parse(std::string_view text, Kind kind);
 
+/// What such a quantity looks like: "a length (in, ft, mm, cm or m)".
+[[nodiscard]] std::string expected_of(Kind kind);
+
 [[nodiscard]] Result<Length> parse_length(std::string_view text);
 
 }  // namespace bw::units
