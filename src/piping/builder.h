@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The tool every file of this room lays pipe with: it takes rows of the catalogue and turns them into joined pieces with
-// ports, solids, masses and losses filled in. It keeps the first failure and does nothing after it, so that laying code
-// reads straight on and `build` looks once at the end of each stage.
+// The tool every file of this room lays pipe with: it takes rows of the catalogue and turns them into joined pieces
+// with ports, solids, masses and losses filled in. It keeps the first failure and does nothing after it, so that laying
+// code reads straight on and `build` looks once at the end of each stage.
 //
 //     Line line{.service = Service::cold, .material = Material::copper_l, .size = {16}, .name = "main.cold"};
-//     PortRef open = b.site("site.cold", Service::cold, at, facing, {16});     // the building's pipe, looking into the room
-//     open = b.run(line, open, {corner, other_corner, end});                   // pipes and elbows; an open pipe end at `end`
-//     open = b.attach(line, open, b.item(Part::ball_valve, line), "isolation"); // "main.cold.isolation"
+//     PortRef open = b.site("site.cold", Service::cold, at, facing, {16});     // the building's pipe, looking into the
+//     room open = b.run(line, open, {corner, other_corner, end});                   // pipes and elbows; an open pipe
+//     end at `end` open = b.attach(line, open, b.item(Part::ball_valve, line), "isolation"); // "main.cold.isolation"
 //     auto [on, branch] = b.tee(line, b.nipple(line, open), up, {6});          // tee with a 3/4 in outlet looking up
 //     b.cap(line, b.pipe(line, on, 6 * 0.0254));
 //     b.flexible(line, Part::flexible_water, branch, b.port("heater-3", "cold"));
@@ -20,6 +20,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "piping/piping.h"
@@ -38,12 +39,12 @@ using text::Part;
 using text::Service;
 using units::Nominal;
 
-inline constexpr double inch_m = 0.0254;           ///< metres in an inch
-inline constexpr double grid = inch_m / 16;        ///< everything rigid stands on it
+inline constexpr double inch_m = 0.0254;     ///< metres in an inch
+inline constexpr double grid = inch_m / 16;  ///< everything rigid stands on it
 inline constexpr PortRef nowhere{-1, -1};
 
-[[nodiscard]] double snap(double metres);          ///< nearest point of the grid
-[[nodiscard]] double snap_up(double metres);       ///< next point of the grid that is not less
+[[nodiscard]] double snap(double metres);     ///< nearest point of the grid
+[[nodiscard]] double snap_up(double metres);  ///< next point of the grid that is not less
 [[nodiscard]] Vec snap(Vec at);
 
 /// A line of pipe: what its pieces carry, are made of, are named after and serve.
@@ -63,8 +64,9 @@ struct Fork {
 
 /// How pipe of a material is joined at a size.
 [[nodiscard]] JointKind joint_of(Material material, Nominal size);
-/// Shortest piece of pipe that can be made up between two fittings, on the grid: the close nipple of threaded pipe (ASME
-/// B1.20.1 lengths of the trade, from memory), twice the socket depth and 1/8 in for tube (ASME B16.22 depths, from memory).
+/// Shortest piece of pipe that can be made up between two fittings, on the grid: the close nipple of threaded pipe
+/// (ASME B1.20.1 lengths of the trade, from memory), twice the socket depth and 1/8 in for tube (ASME B16.22 depths,
+/// from memory).
 [[nodiscard]] double shortest(Material material, Nominal size);
 
 class Builder {
@@ -88,8 +90,8 @@ public:
     /// Something that could not be built as asked, but does not stop the rest.
     void finding(reason::Check check) { built.findings.push_back(std::move(check)); }
 
-    /// The catalogue's row for a part of a line: the material's own, else one that goes with any material, allowed for the
-    /// service. nullptr when there is none; `item` also gives up, naming what is missing.
+    /// The catalogue's row for a part of a line: the material's own, else one that goes with any material, allowed for
+    /// the service. nullptr when there is none; `item` also gives up, naming what is missing.
     [[nodiscard]] const Item* seek(Part part, const Line& line, std::optional<Nominal> branch = {}) const;
     [[nodiscard]] const Item* item(Part part, const Line& line, std::optional<Nominal> branch = {});
 
@@ -107,24 +109,35 @@ public:
     /// A point where the plant meets the building: one port "a" looking along `facing`.
     PortRef site(std::string id, Service service, Vec at, Vec facing, Nominal size);
 
-    /// Joins an item's port "a" to an open port and returns its far port "b". Straight on, or with `side` given, the side
-    /// outlet (`item.stem` above zero: "branch", named "relief" on a hot service valve) looks that way. Sizes: "a" takes
-    /// the open port's size, "b" the item's branch size for reducers and adapters; the outlet of stemmed items the branch size.
+    /// Gives a piece one more port, as a clamp, a hanger or a tapped hole needs, and returns it.
+    PortRef tap(int piece, Port port);
+
+    /// Joins an item's port "a" to an open port and returns its far port "b". Straight on, or with `side` given, the
+    /// side outlet (`item.stem` above zero: "branch", named "relief" on a hot service valve) looks that way. Sizes: "a"
+    /// takes the open port's size, "b" the item's branch size for reducers and adapters; the outlet of stemmed items
+    /// the branch size.
     PortRef attach(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {});
-    /// Pipe straight on, cut in lengths of stock with couplings between where it must be.
+    /// As `attach`, with a shortest nipple between where the open port is a fitting's.
+    PortRef fit(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {});
+    /// A piece with one port, "a", that ends a line: gauge, test port, vessel, cap. Its body stands `item.run` twice
+    /// long.
+    int end(const Line& line, PortRef from, const Item* item, std::string_view name = {});
+    /// Pipe straight on; an open pipe end is made longer. Cut in lengths of stock with couplings between where it must
+    /// be.
     PortRef pipe(const Line& line, PortRef from, double length, std::string_view name = {});
     PortRef nipple(const Line& line, PortRef from) { return pipe(line, from, shortest(line.material, line.size)); }
     PortRef elbow(const Line& line, PortRef from, Vec toward, std::string_view name = {});
-    /// A tee in the run. The branch may be smaller; where the catalogue has no such reducing tee, the next larger outlet
-    /// with a nipple and reducers.
-    Fork tee(const Line& line, PortRef from, Vec branch_facing, std::optional<Nominal> branch = {}, std::string_view name = {});
+    /// A tee in the run. The branch may be smaller; where the catalogue has no such reducing tee, the next larger
+    /// outlet with a nipple and reducers.
+    Fork tee(const Line& line, PortRef from, Vec branch_facing, std::optional<Nominal> branch = {},
+             std::string_view name = {});
     /// A tee entered by its branch, as sediment traps are.
     Fork tee_by_branch(const Line& line, PortRef from, Vec along, std::string_view name = {});
     void cap(const Line& line, PortRef from, std::string_view name = {});
     /// Nipples and reducers until the line has the size wanted (larger or smaller); `from` when it has it already.
     PortRef reduce(const Line& line, PortRef from, Nominal to);
-    /// Pipes and elbows along an orthogonal polyline that begins at the open port and goes on to `corners`; ends as an open
-    /// pipe end at the last corner. Take-outs are subtracted. Gives up where a leg is too short for its fittings.
+    /// Pipes and elbows along an orthogonal polyline that begins at the open port and goes on to `corners`; ends as an
+    /// open pipe end at the last corner. Take-outs are subtracted. Gives up where a leg is too short for its fittings.
     PortRef run(const Line& line, PortRef from, std::span<const Vec> corners);
     PortRef run(const Line& line, PortRef from, std::initializer_list<Vec> corners) {
         return run(line, from, std::span<const Vec>(corners.begin(), corners.size()));
@@ -133,18 +146,25 @@ public:
     void run_to(const Line& line, PortRef from, std::span<const Vec> corners, PortRef to);
     /// One straight pipe between two open ports that look at one another.
     void close(const Line& line, PortRef from, PortRef to);
-    /// A flexible connector between two open ports that look at one another with an offset: the shortest in the catalogue
-    /// that spans it. Where none does, the longest is drawn and a failing finding says by how much it is out.
+    /// A flexible connector between two open ports that look at one another with an offset: the shortest in the
+    /// catalogue that spans it. Where none does, the longest is drawn and a failing finding says by how much it is out.
     void flexible(const Line& line, Part part, PortRef from, PortRef to, std::string_view name = {});
 
     /// Length an item takes in a straight line with a shortest nipple on one side.
     [[nodiscard]] double taken(const Line& line, const Item* item) const;
+    /// Inside diameter of the line's pipe, or the nominal size where the catalogue has no such pipe, metres.
+    [[nodiscard]] double bore(const Line& line) const;
+    [[nodiscard]] bool on_pipe(PortRef from) const;  ///< whether the port is a pipe's end
 
 private:
     Piece blank(const Line& line, Part part, const Item* item, std::string_view name);
-    PortRef elbow_port(int piece) const { return {piece, 1}; }
+    [[nodiscard]] Part pipe_part(const Line& line) const;
+    PortRef lay(const Line& line, PortRef from, double length, std::string_view name);
+    PortRef lengthen(const Line& line, PortRef from, double by);
     std::optional<Error> error_;
-    std::map<std::string, int, std::less<>> counters_;
+    std::unordered_map<std::string, int> counters_;
+    mutable std::map<Part, std::vector<const Item*>> of_part_;
+    mutable std::unordered_map<std::uint64_t, const Item*> sought_;
 };
 
 /// Distance and sideways offset between two ports that look at one another, metres.
@@ -156,13 +176,14 @@ struct Span {
 [[nodiscard]] bool spans(const Item& flexible, Span span);
 
 /// Heater ports stand in the room by the layout: bank frame, turned half a turn on side 1.
-[[nodiscard]] Vec heater_point(const plant::Bank& bank, const plant::Stand& stand, const catalogue::Heater& heater, Vec at);
+[[nodiscard]] Vec heater_point(const plant::Bank& bank, const plant::Stand& stand, const catalogue::Heater& heater,
+                               Vec at);
 [[nodiscard]] Vec heater_direction(const plant::Bank& bank, const plant::Stand& stand, Vec facing);
 
 // The stages of `build`, in order. Each lays its service on what stands already.
-void add_heaters(Builder& b);     ///< pieces "heater-<n>" with all ports open
-void add_banks(Builder& b);       ///< headers and branches of gas, cold and hot
-void add_mains(Builder& b);       ///< to the points of connection
+void add_heaters(Builder& b);  ///< pieces "heater-<n>" with all ports open
+void add_banks(Builder& b);    ///< headers and branches of gas, cold and hot
+void add_mains(Builder& b);    ///< to the points of connection
 void add_vents(Builder& b);
 void add_drains(Builder& b);
 void add_reliefs(Builder& b);

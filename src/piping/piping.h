@@ -12,7 +12,7 @@ namespace bw::piping {
 
 /// What sizing decided, and why; the derivations go into the proof.
 struct Sizing {
-    std::string what;             ///< "gas main", "bank 1 cold header", "common vent 1"
+    std::string what;  ///< "gas main", "bank 1 cold header", "common vent 1"
     text::Service service{};
     text::Material material{};
     units::Nominal size;

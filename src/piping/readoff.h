@@ -12,17 +12,17 @@ namespace bw::piping {
 
 struct Passage {
     int piece = -1;
-    int in = -1, out = -1;    ///< ports on the way from the root; out is -1 at an end
-    int before = -1;          ///< index of the passage upstream, -1 at the root
-    int heaters = 0;          ///< heaters fed through this passage
-    double along = 0;         ///< metres of centre line from the root to this passage's `in`
+    int in = -1, out = -1;  ///< ports on the way from the root; out is -1 at an end
+    int before = -1;        ///< index of the passage upstream, -1 at the root
+    int heaters = 0;        ///< heaters fed through this passage
+    double along = 0;       ///< metres of centre line from the root to this passage's `in`
 };
 
 /// A tree rooted at the connection piece, in breadth-first order: every passage stands after the one before it. A tee
 /// gives one passage for the run and one for the branch.
 struct Tree {
     std::vector<Passage> passages;
-    std::vector<int> leaf;    ///< by heater number - 1: index of the passage that ends at the heater, or -1
+    std::vector<int> leaf;  ///< by heater number - 1: index of the passage that ends at the heater, or -1
 };
 
 /// Fails when the service has no root or a loop.
