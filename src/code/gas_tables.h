@@ -30,7 +30,8 @@ struct GasTable {
     bool heat = false;  ///< printed in kBtu/h
     bool follows_equation = true;
     double below = 0, above = 0;  ///< how far the printed cells stand below and above the equation, shares
-    std::vector<double> lengths;  ///< printed rows, ft, rising (from memory); CSST: rows we hold
+    bool rows_complete = true;    ///< false: `lengths` are only rows of which a cell is held
+    std::vector<double> lengths;  ///< printed rows, ft, rising (from memory)
     std::vector<GasCell> cells;
     std::string document, edition;
 };
@@ -61,7 +62,7 @@ struct PipeCapacity {
     std::string table_note;              ///< why no cell stands beside the equation, and how far the table departs
     VolumeFlow governing{};  ///< table where its cell is held, else equation (less the departure where known)
 };
-/// Fails for a material that may not carry gas, a CSST size or length without a held cell, and as gas_capacity does.
+/// Fails for a material that may not carry gas, a CSST size or length beyond the held cells, and as gas_capacity does.
 /// Propane cells become ft3/h at 2,516 Btu/ft3 in `governing`.
 [[nodiscard]] Result<Ruled<PipeCapacity>> pipe_capacity(const GasFeed& feed, Pressure drop, Material material,
                                                         Nominal size, Length inside, Length length,

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// Which pipe may carry fuel gas, and what its fittings count for.
+#include "code/gas_tables.h"
+#include "code/sources.h"
+
+namespace bw::code {
+
+Result<Clause<bool>> gas_material(Material material, bool low_sulphide) {
+    switch (material) {
+        case Material::steel_40:
+        case Material::steel_80:
+            return Clause<bool>{true, "steel pipe of schedule 40 or heavier may carry fuel gas",
+                                ifgc("403.4.2", Standing::memory)};
+        case Material::stainless_10s:
+            return Clause<bool>{true, "stainless steel pipe of schedule 10 or heavier may carry fuel gas",
+                                ifgc("403.4.2", Standing::memory)};
+        case Material::copper_k:
+        case Material::copper_l:
+            if (!low_sulphide)
+                return fail(
+                    std::string(text::name(material)) +
+                        " may not carry gas with more than 0.3 grain of hydrogen sulphide in 100 ft3 (IFGC 403.5.2)",
+                    "gas confirmed low in sulphide by the supplier, or steel pipe");
+            return Clause<bool>{
+                true,
+                "copper tube of type K or L may carry gas with no more than 0.3 grain of hydrogen sulphide "
+                "in 100 ft3",
+                ifgc("403.5.2", Standing::memory)};
+        case Material::csst:
+            return Clause<bool>{true, "listed corrugated stainless tubing may carry fuel gas, sized by its table",
+                                ifgc("403.5.4", Standing::memory)};
+        default:
+            return fail(std::string(text::name(material)) + " may not carry fuel gas (IFGC 403)",
+                        "steel-40, steel-80, stainless-10s, copper-k, copper-l or csst");
+    }
+}
+
+Clause<Length> gas_equivalent_length(text::Part part, Length inside, bool tee_run) {
+    using text::Part;
+    double diameters = 0;
+    switch (part) {
+        case Part::elbow: diameters = 30; break;
+        case Part::elbow_45: diameters = 16; break;
+        case Part::tee: diameters = tee_run ? 20 : 60; break;
+        case Part::ball_valve:
+        case Part::gas_valve: diameters = 8; break;
+        default: break;
+    }
+    return {diameters * inside,
+            fmt::format("counts as {:g} inside diameters of straight pipe", diameters),
+            {"general handbooks, L/D of fittings", "",
+             "elbow 30, 45-degree elbow 16, tee run 20, tee branch 60, valve 8", Standing::memory}};
+}
+
+}  // namespace bw::code
