@@ -16,4 +16,10 @@ std::string_view name(Arrangement arrangement) {
     std::abort();
 }
 
+shape::Placement heater_place(const Bank& bank, const Stand& stand, double heater_width) {
+    if (stand.side == 0) return {bank.place.quarter_turns, bank.place({stand.u, bank.back_plane, bank.bottom})};
+    const shape::Vec corner{stand.u + heater_width, -bank.back_plane, bank.bottom};
+    return {(bank.place.quarter_turns + 2) & 3, bank.place(corner)};
+}
+
 }  // namespace bw::plant

@@ -3,6 +3,7 @@
 // Where heaters, banks and frames stand in the room: what `layout` finds and `piping` builds.
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "shape/polygon.h"
@@ -21,7 +22,7 @@ enum class Arrangement { wall, rack_one_sided, rack_two_sided };
 struct Stand {
     int number = 0;  ///< 1-based over the whole plant
     int side = 0;    ///< 0, or 1 on the far side of a two-sided rack
-    double u = 0;    ///< metres, left edge of the heater as seen from its front for side 0; for side 1 the lower-u edge
+    double u = 0;    ///< metres, the edge of the heater at lower u, on either side
 };
 
 struct Bank {
@@ -35,7 +36,11 @@ struct Bank {
     double depth_back = 0;     ///< metres behind v = 0: zero on a wall
     double bottom = 0;         ///< metres, w of the heaters' bottom
     std::vector<Stand> stands; ///< by rising u, side 0 before side 1 at equal u
+    int assembly = 1;          ///< 1-based: banks of one assembly share headers' mains and are at most most_in_assembly heaters
 };
+
+/// A heater's own frame (x along its width, y out of its back, z up, from its lower back corner) to the room.
+[[nodiscard]] shape::Placement heater_place(const Bank& bank, const Stand& stand, double heater_width);
 
 struct Layout {
     std::string id;  ///< "wall-2", "rack-two-sided-1.a": stable for the same survey
