@@ -2,7 +2,7 @@
 # Debian 12 names; on another system install their like and run again with BANKWRIGHT_SKIP_PACKAGES=1.
 
 build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev
-    nlohmann-json3-dev libcairo2-dev libpango1.0-dev fonts-dejavu-core"
+    nlohmann-json3-dev libcairo2-dev libpango1.0-dev fonts-liberation fonts-dejavu-core"
 test_packages="libgtest-dev libgmock-dev libbenchmark-dev poppler-utils python3"
 
 say() { printf '%s\n' "$*" >&2; }

@@ -12,8 +12,8 @@ namespace bw::draw {
 enum class Paper { a3, tabloid };
 
 struct Sheets {
-    std::string pdf;                                         ///< all sheets, one file
-    std::vector<std::pair<std::string, std::string>> svg;    ///< file name, text; one a sheet
+    std::string pdf;                                       ///< all sheets, one file
+    std::vector<std::pair<std::string, std::string>> svg;  ///< file name, text; one a sheet
 };
 
 /// Draws the chosen plant. Deterministic bytes. Fails when nothing was chosen.

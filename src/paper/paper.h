@@ -8,8 +8,8 @@
 
 namespace bw::paper {
 
-/// The report, whole PDF bytes: cover, what was assumed, demand, capacity, the plant, every check with its working, parts,
-/// cautions. Bookmarks, page numbers, embedded fonts; deterministic bytes. Works also when nothing fits.
+/// The report, whole PDF bytes: cover, what was assumed, demand, capacity, the plant, every check with its working,
+/// parts, cautions. Bookmarks, page numbers, embedded fonts; deterministic bytes. Works also when nothing fits.
 [[nodiscard]] bw::Result<std::string> report(const design::Result& result, const catalogue::Catalogue& catalogue,
                                              units::System system);
 

@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: MIT
+// Demand, capacity, place, sizes, checks and estimate.
+#include <map>
+
+#include "paper/checks.h"
+#include "paper/report_parts.h"
+
+namespace bw::paper {
+
+namespace {
+
+using units::amount;
+using units::System;
+
+constexpr auto right = draw::Anchor::right;
+
+template <class T>
+std::string print_if(const std::optional<T>& value, units::Kind kind, System system) {
+    return value ? units::print(amount(*value, kind), system) : std::string("–");
+}
+
+void set_method(Flow& flow, const demand::Answer& answer, System system) {
+    flow.heading(1, answer.title + (answer.governs ? ": governs" : ""));
+    flow.paragraph(answer.says);
+    set_derivation(flow, answer.derivation, system);
+    set_sources(flow, answer.sources);
+}
+
+/// Report names of the check groups, in reading order.
+const std::vector<std::pair<std::string, std::string>>& groups() {
+    static const std::vector<std::pair<std::string, std::string>> names{{"demand", "Demand and capacity"},
+                                                                        {"water", "Water"},
+                                                                        {"gas", "Gas"},
+                                                                        {"vent", "Exhaust and intake"},
+                                                                        {"air", "Combustion air"},
+                                                                        {"condensate", "Condensate"},
+                                                                        {"electric", "Electricity"},
+                                                                        {"structure", "Supports and structure"},
+                                                                        {"room", "Room"},
+                                                                        {"safety", "Safety"},
+                                                                        {"parts", "Parts"}};
+    return names;
+}
+
+void set_group(Flow& flow, const std::string& title, const std::vector<const reason::Check*>& checks, System system) {
+    flow.heading(0, "Checks: " + title);
+    std::vector<Row> rows;
+    for (const auto* c : checks)
+        rows.push_back({Cell(reason::name(c->status), true, colour(c->status)), c->title,
+                        c->value ? units::print(*c->value, system) : "", limit_text(*c, system), margin_text(*c)});
+    flow.table({{"Status", 0.8}, {"Check", 4.4}, {"Value", 1.4, right}, {"Limit", 1.8, right}, {"Margin", 1, right}},
+               rows, 7.5);
+    for (const auto* c : checks) set_check(flow, *c, system);
+}
+
+}  // namespace
+
+void set_demand(Flow& flow, const design::Result& result, System system) {
+    const auto& d = result.demand;
+    flow.heading(0, "Demand");
+    flow.paragraph(
+        "Instantaneous heaters keep no store: the peak flow governs, not the peak hour. Hourly figures stand beside it "
+        "for "
+        "comparison and for tanks.");
+    std::vector<Row> rows;
+    for (const auto& a : d.answers)
+        rows.push_back({{a.title, a.governs},
+                        print_if(a.peak, units::Kind::water_flow, system),
+                        print_if(a.possible_hour, units::Kind::hourly_flow, system),
+                        print_if(a.probable_hour, units::Kind::hourly_flow, system),
+                        print_if(a.storage, units::Kind::volume, system),
+                        a.governs ? "governs" : ""});
+    flow.table({{"Method", 3},
+                {"Peak flow", 1.2, right},
+                {"Possible hour", 1.3, right},
+                {"Probable hour", 1.3, right},
+                {"Storage", 1, right},
+                {"", 0.9}},
+               rows);
+    flow.fact("Fixtures at peak", units::print(amount(d.fixtures), system));
+    flow.fact("Block loads together", units::print(amount(d.blocks), system));
+    flow.fact("Peak", units::print(amount(d.peak), system) + " at " + units::print(amount(d.hot), system) + ", from " +
+                          units::print(amount(d.cold), system));
+    flow.fact("Recirculation", units::print(amount(d.recirculation_loss), system) + " lost, " +
+                                   units::print(amount(d.recirculation_flow), system));
+    set_derivation(flow, d.derivation, system, 0);
+    for (const auto& a : d.answers) set_method(flow, a, system);
+}
+
+void set_capacity(Flow& flow, const design::Result& result, const catalogue::Catalogue& catalogue, System system) {
+    const auto& c = result.capacity;
+    flow.heading(0, "Heaters");
+    flow.paragraph(c.says);
+    std::vector<Row> rows;
+    for (const auto& o : c.options) {
+        const auto* heater = catalogue.heater(o.heater);
+        const std::string title = heater ? heater->title : o.heater;
+        if (!o.refused.empty())
+            rows.push_back({title, "", "", "", o.refused});
+        else
+            rows.push_back({{title, o.heater == c.heater},
+                            units::print(amount(o.each.flow), system),
+                            std::to_string(o.installed),
+                            units::print(units::money(o.price), system),
+                            o.heater == c.heater ? "chosen" : ""});
+    }
+    flow.table(
+        {{"Model", 2.6}, {"Flow each", 1, right}, {"Installed", 0.8, right}, {"Heaters' price", 1.2, right}, {"", 2.4}},
+        rows);
+    set_derivation(flow, c.derivation, system, 0);
+    flow.heading(1, "What one heater gives here");
+    set_derivation(flow, c.each.derivation, system);
+    set_sources(flow, c.each.sources);
+}
+
+void set_layout(Flow& flow, const design::Result& result, System system) {
+    flow.heading(0, "Place in the room");
+    if (result.chosen) flow.paragraph(result.chosen->layout.says);
+    std::vector<Row> rows;
+    for (const auto& c : result.candidates)
+        rows.push_back({{c.layout, c.chosen},
+                        fmt::format("{} x {}", c.heaters, c.heater),
+                        units::print(amount(c.floor_length * units::metre), system),
+                        c.refused.empty() ? units::print(units::money(c.parts_cost), system) : "",
+                        c.refused.empty() ? std::to_string(c.tally.fail) : "",
+                        c.refused.empty() ? (c.chosen ? "chosen" : "") : c.refused});
+    if (!rows.empty())
+        flow.table({{"Layout", 2},
+                    {"Heaters", 1.4},
+                    {"Floor length", 1.2, right},
+                    {"Parts", 1.1, right},
+                    {"Failing", 0.8, right},
+                    {"", 2.2}},
+                   rows);
+    if (result.shortfalls.empty()) return;
+    flow.heading(1, "What does not fit, and by how much");
+    for (const auto& s : result.shortfalls) flow.bullet(s.arrangement + ": " + s.what + " " + s.remedy, {.size = 8.5});
+}
+
+void set_sizes(Flow& flow, const design::Result& result, System system) {
+    flow.heading(0, "Sizes");
+    std::vector<Row> rows;
+    for (const auto& s : result.chosen->built.sizes)
+        rows.push_back({s.what, std::string(text::name(s.service)), std::string(text::name(s.material)),
+                        units::print(s.size) + " in"});
+    flow.table({{"What", 3}, {"Service", 1.2}, {"Material", 1.6}, {"Nominal size", 1, right}}, rows);
+    for (const auto& s : result.chosen->built.sizes) {
+        if (s.derivation.empty()) continue;
+        flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::name(s.material)));
+        set_derivation(flow, s.derivation, system);
+        set_sources(flow, s.sources);
+    }
+}
+
+void set_checks(Flow& flow, const design::Result& result, System system) {
+    std::map<std::string, std::vector<const reason::Check*>> by_group;
+    for (const auto& check : result.checks) by_group[check.service].push_back(&check);
+    for (const auto& [key, title] : groups()) {
+        const auto found = by_group.find(key);
+        if (found == by_group.end()) continue;
+        set_group(flow, title, found->second, system);
+        by_group.erase(found);
+    }
+    for (const auto& [key, checks] : by_group) set_group(flow, key, checks, system);
+}
+
+void set_estimate(Flow& flow, const design::Result& result, System system) {
+    const auto& e = result.chosen->estimate;
+    flow.heading(0, "Parts and estimate");
+    flow.paragraph(
+        "Prices and minutes of the embedded catalogue are invented for the demo; put your own in the survey or a "
+        "catalogue file.");
+    flow.fact("Parts", units::print(units::money(e.parts), system));
+    flow.fact("Labour", fmt::format("{:.1f} hours, {}", e.hours, units::print(units::money(e.labour), system)));
+    flow.fact("Mark-up", units::print(units::money(e.markup), system));
+    flow.fact("Total", units::print(units::money(e.total), system));
+    flow.fact("Mass", units::print(amount(e.mass_dry * units::kilogram), system) + " dry, " +
+                          units::print(amount(e.mass_full * units::kilogram), system) + " full");
+    flow.space(6);
+    std::vector<Row> rows;
+    for (const auto& line : e.lines)
+        rows.push_back({line.title, line.size, line.service,
+                        line.length > 0
+                            ? units::print(amount(line.length * units::metre, units::Kind::long_length), system)
+                            : std::to_string(line.count),
+                        units::print(units::money(line.price), system), fmt::format("{:.1f}", line.minutes / 60)});
+    flow.table({{"Item", 3.6},
+                {"Size", 0.9},
+                {"Service", 1.6},
+                {"Quantity", 1, right},
+                {"Price", 1.1, right},
+                {"Hours", 0.7, right}},
+               rows, 7.5);
+}
+
+}  // namespace bw::paper

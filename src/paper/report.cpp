@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+#include "paper/paper.h"
+#include "paper/report_parts.h"
+
+namespace bw::paper {
+
+namespace {
+
+struct Set {
+    std::string bytes;
+    int pages;
+};
+
+Set set_report(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system, int pages) {
+    const auto& survey = result.survey;
+    Flow flow(system == units::System::us ? letter : a4,
+              {.title = survey.job,
+               .author = survey.prepared_by,
+               .subject = "Proof of a bank of water heaters",
+               .date = survey.date},
+              survey.job, pages);
+    set_cover(flow, result, catalogue, system);
+    set_decisions(flow, result, system);
+    set_assumed(flow, result);
+    set_demand(flow, result, system);
+    set_capacity(flow, result, catalogue, system);
+    set_layout(flow, result, system);
+    if (result.chosen) set_sizes(flow, result, system);
+    set_checks(flow, result, system);
+    if (result.chosen) set_estimate(flow, result, system);
+    set_cautions(flow);
+    const int set = flow.page();
+    return {flow.finish(), set};
+}
+
+}  // namespace
+
+bw::Result<std::string> report(const design::Result& result, const catalogue::Catalogue& catalogue,
+                               units::System system) {
+    // once to count the pages, once to print the count at each foot
+    const auto counted = set_report(result, catalogue, system, 0);
+    return set_report(result, catalogue, system, counted.pages).bytes;
+}
+
+}  // namespace bw::paper
