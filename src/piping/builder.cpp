@@ -16,7 +16,7 @@ Vec snap(Vec at) { return {snap(at.x), snap(at.y), snap(at.z)}; }
 JointKind joint_of(Material material, Nominal size) {
     switch (material) {
         case Material::steel_40:
-        case Material::steel_80: return size.eighths <= 32 ? JointKind::threaded : JointKind::welded;
+        case Material::steel_80: return size.eighths <= 16 ? JointKind::threaded : JointKind::welded;
         case Material::stainless_10s: return JointKind::pressed;
         case Material::copper_k:
         case Material::copper_l:
