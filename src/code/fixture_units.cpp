@@ -42,7 +42,7 @@ constexpr std::array ipc_valve{
     Point{1250, 239.0}, Point{1500, 269.0}, Point{1750, 297.0}, Point{2000, 325.0}, Point{2500, 380.0},
     Point{3000, 433.0}, Point{4000, 525.0}, Point{5000, 593.0}};
 
-// National Standard Plumbing Code Table B.5.4: only points read or remembered with the printed copies agreeing.
+// National Standard Plumbing Code Table B.5.4: from memory where not read, and ended where memory is unsure.
 constexpr std::array nspc_tank{Point{3, 3},     Point{4, 4},     Point{5, 4.5},  Point{6, 5},     Point{7, 6},
                                Point{8, 7},     Point{9, 7.5},   Point{10, 8},   Point{11, 8.5},  Point{12, 9},
                                Point{13, 10},   Point{14, 10.5}, Point{15, 11},  Point{16, 12},   Point{17, 12.5},
@@ -52,13 +52,12 @@ constexpr std::array nspc_tank{Point{3, 3},     Point{4, 4},     Point{5, 4.5}, 
                                Point{225, 70},  Point{250, 75},  Point{300, 85}, Point{400, 105}, Point{500, 125},
                                Point{750, 170}, Point{1000, 210}};
 
-constexpr std::array nspc_valve{Point{5, 22},    Point{6, 23},    Point{7, 24},    Point{8, 25},    Point{9, 26},
-                                Point{10, 27},   Point{11, 28},   Point{12, 29},   Point{13, 29.5}, Point{14, 30},
-                                Point{15, 31},   Point{16, 32},   Point{17, 33},   Point{18, 33.5}, Point{19, 34},
-                                Point{20, 35},   Point{25, 38},   Point{30, 41},   Point{40, 47},   Point{50, 51},
-                                Point{60, 55},   Point{80, 62},   Point{100, 68},  Point{120, 74},  Point{140, 78},
-                                Point{160, 83},  Point{180, 87},  Point{200, 91},  Point{225, 95},  Point{250, 100},
-                                Point{300, 110}, Point{400, 125}, Point{500, 140}, Point{750, 175}, Point{1000, 218}};
+constexpr std::array nspc_valve{
+    Point{5, 22},   Point{6, 23},    Point{7, 24},    Point{8, 25},    Point{9, 26},    Point{10, 27},  Point{11, 28},
+    Point{12, 29},  Point{13, 29.5}, Point{14, 30},   Point{15, 31},   Point{16, 32},   Point{17, 33},  Point{18, 33.5},
+    Point{19, 34},  Point{20, 35},   Point{25, 38},   Point{30, 41},   Point{40, 47},   Point{50, 51},  Point{60, 55},
+    Point{80, 62},  Point{100, 68},  Point{120, 74},  Point{140, 78},  Point{160, 83},  Point{180, 87}, Point{200, 91},
+    Point{225, 95}, Point{250, 100}, Point{300, 110}, Point{400, 125}, Point{500, 140}, Point{750, 175}};
 
 std::span<const Point> points(UnitCurve curve) {
     switch (curve) {

@@ -19,13 +19,13 @@ constexpr Standing memory = Standing::memory;
 }  // namespace
 
 Clause<Pressure> gas_indoor_pressure_limit() {
-    return {5 * psi, "gas pressure in pipe inside a building is at most 5 psi gauge", ifgc("402.6", memory)};
+    return {5.0 * psi, "gas pressure in pipe inside a building is at most 5 psi gauge", ifgc("402.6", memory)};
 }
 
 RegulatorRules gas_regulator_rules(Pressure delivery, Pressure appliance_greatest) {
     RegulatorRules out;
     out.needed = delivery > appliance_greatest;
-    out.overprotection = out.needed && delivery > 2 * psi;
+    out.overprotection = out.needed && delivery > 2.0 * psi;
     out.shutoff_upstream = {true, "a shut-off valve stands ahead of each line regulator", ifgc("410.2", memory)};
     out.accessible = {true, "regulators can be reached for service", ifgc("410.1", memory)};
     out.vent_outdoors_or_limiter = {true, "a regulator's vent is piped outdoors, or it has a listed vent limiter",
@@ -50,12 +50,14 @@ RegulatorRules gas_regulator_rules(Pressure delivery, Pressure appliance_greates
 std::optional<Clause<Length>> gas_purge_length(Nominal size) {
     auto source = ifgc("Table 406.7.1.1", read);
     if (size < Nominal{20}) return std::nullopt;
-    if (size < Nominal{24}) return Clause<Length>{50 * foot, "2-1/2 in and less than 3 in: longer than 50 ft", source};
-    if (size < Nominal{32}) return Clause<Length>{30 * foot, "3 in and less than 4 in: longer than 30 ft", source};
-    if (size < Nominal{48}) return Clause<Length>{15 * foot, "4 in and less than 6 in: longer than 15 ft", source};
+    if (size < Nominal{24})
+        return Clause<Length>{50.0 * foot, "2-1/2 in and less than 3 in: longer than 50 ft", source};
+    if (size < Nominal{32}) return Clause<Length>{30.0 * foot, "3 in and less than 4 in: longer than 30 ft", source};
+    if (size < Nominal{48}) return Clause<Length>{15.0 * foot, "4 in and less than 6 in: longer than 15 ft", source};
     if (size < Nominal{64})
-        return Clause<Length>{10 * foot, "6 in and less than 8 in: longer than 10 ft", ifgc("Table 406.7.1.1", memory)};
-    return Clause<Length>{0 * foot, "8 in and larger: any length", source};
+        return Clause<Length>{10.0 * foot, "6 in and less than 8 in: longer than 10 ft",
+                              ifgc("Table 406.7.1.1", memory)};
+    return Clause<Length>{0.0 * foot, "8 in and larger: any length", source};
 }
 
 Result<Ruled<GasTest>> gas_test(Pressure working, Volume volume, const std::vector<PurgeRun>& runs) {
@@ -112,7 +114,7 @@ Clause<bool> gas_appliance_shutoff() {
 }
 
 Clause<Length> gas_shutoff_distance() {
-    return {6 * foot, "the appliance shut-off stands within 6 ft of the appliance", ifgc("409.5.1", memory)};
+    return {6.0 * foot, "the appliance shut-off stands within 6 ft of the appliance", ifgc("409.5.1", memory)};
 }
 
 Clause<bool> gas_union() {
@@ -131,23 +133,23 @@ Clause<bool> gas_connector() {
 }
 
 Clause<Length> gas_connector_length() {
-    return {3 * foot, "an appliance connector is at most 3 ft long (6 ft for ranges and dryers)",
+    return {3.0 * foot, "an appliance connector is at most 3 ft long (6 ft for ranges and dryers)",
             ifgc("411.1.3.1", memory)};
 }
 
 Clause<Length> gas_support_spacing(Nominal size) {
     auto source = ifgc("Table 415.1", read);
-    if (size < Nominal{6}) return {6 * foot, "steel gas pipe of 1/2 in is held every 6 ft", source};
-    if (size < Nominal{10}) return {8 * foot, "steel gas pipe of 3/4 or 1 in is held every 8 ft", source};
-    return {10 * foot, "horizontal steel gas pipe of 1-1/4 in and larger is held every 10 ft", source};
+    if (size < Nominal{6}) return {6.0 * foot, "steel gas pipe of 1/2 in is held every 6 ft", source};
+    if (size < Nominal{10}) return {8.0 * foot, "steel gas pipe of 3/4 or 1 in is held every 8 ft", source};
+    return {10.0 * foot, "horizontal steel gas pipe of 1-1/4 in and larger is held every 10 ft", source};
 }
 
 Clause<Length> gas_tubing_support_spacing(Nominal size) {
     auto source = ifgc("Table 415.1", memory);
     // The table goes by outside diameter, an eighth over the nominal size of copper tube.
-    if (size < Nominal{4}) return {4 * foot, "smooth tubing of 1/2 in outside is held every 4 ft", source};
-    if (size < Nominal{6}) return {6 * foot, "smooth tubing of 5/8 or 3/4 in outside is held every 6 ft", source};
-    return {8 * foot, "horizontal smooth tubing of 7/8 in outside and larger is held every 8 ft", source};
+    if (size < Nominal{4}) return {4.0 * foot, "smooth tubing of 1/2 in outside is held every 4 ft", source};
+    if (size < Nominal{6}) return {6.0 * foot, "smooth tubing of 5/8 or 3/4 in outside is held every 6 ft", source};
+    return {8.0 * foot, "horizontal smooth tubing of 7/8 in outside and larger is held every 8 ft", source};
 }
 
 }  // namespace bw::code

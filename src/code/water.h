@@ -24,13 +24,13 @@ namespace bw::code {
 [[nodiscard]] Clause<bool> drinking_water_materials();
 /// Copper and steel joined through a dielectric fitting or brass. IPC 605.23 (2018).
 [[nodiscard]] Clause<bool> dissimilar_metals();
-/// Greatest temperature at the tap. Showers 120 degF (IPC 424.3), public lavatories 110 degF (IPC 416.5).
+/// Greatest temperature at the tap. Showers 120 degF (IPC 412.3), public lavatories 110 degF (IPC 419.5).
 [[nodiscard]] Clause<Temperature> shower_temperature_limit();
 [[nodiscard]] Clause<Temperature> public_lavatory_temperature_limit();
-/// Full-open valve on the cold supply at each water heater. IPC 606.2, 503.1.
+/// Full-open valve on the cold supply at each water heater. IPC 503.1, 606.1.
 [[nodiscard]] Clause<bool> heater_isolation();
 /// Hot and return pipe insulated; least thickness by fluid temperature and nominal size. ASHRAE 90.1-2016 Table
-/// 6.8.3-1. Fails below 105 degF and above 350 degF.
+/// 6.8.3-1. Fails below 105 degF.
 [[nodiscard]] Result<Clause<Length>> insulation_thickness(Temperature fluid, Nominal size);
 /// Condensate: trap, neutraliser before copper, iron or concrete; never to a drain that freezes. IFGC 2018 307.
 [[nodiscard]] Clause<bool> condensate_disposal();

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: MIT
+#include "code/hangers.h"
+
+#include <array>
+#include <optional>
+#include <span>
+
+#include "code/sources.h"
+
+namespace bw::code {
+
+namespace {
+
+constexpr Standing read = Standing::published;
+constexpr Standing memory = Standing::memory;
+
+Clause<Length> spaced(double feet, const std::string& what, Standing standing) {
+    return {feet * foot, fmt::format("{} is held every {:g} ft", what, feet), ipc("Table 308.5", standing)};
+}
+
+tl::unexpected<Error> lacks(Material material) {
+    return fail("the hanger table has no row for " + std::string(text::name(material)),
+                "copper, cpvc, steel or stainless");
+}
+
+struct Spacing {
+    int eighths;
+    double feet;
+    bool read;
+};
+// Water-filled, MSS SP-58 type table as handbooks print it.
+constexpr std::array steel{Spacing{4, 7, true},   Spacing{6, 7, true},   Spacing{8, 7, true},    Spacing{10, 7, false},
+                           Spacing{12, 9, true},  Spacing{16, 10, true}, Spacing{20, 11, false}, Spacing{24, 12, true},
+                           Spacing{32, 14, true}, Spacing{48, 17, false}};
+constexpr std::array copper{Spacing{4, 5, false},   Spacing{6, 5, true},  Spacing{8, 6, false},  Spacing{10, 7, false},
+                            Spacing{12, 8, true},   Spacing{16, 8, true}, Spacing{20, 9, false}, Spacing{24, 10, true},
+                            Spacing{32, 12, false}, Spacing{48, 14, true}};
+
+bool is_copper(Material m) { return m == Material::copper_k || m == Material::copper_l || m == Material::copper_m; }
+bool is_steel(Material m) { return m == Material::steel_40 || m == Material::steel_80 || m == Material::stainless_10s; }
+
+}  // namespace
+
+Result<Clause<Length>> hanger_spacing(Material material, Nominal size) {
+    auto what = std::string(text::name(material)) + " of " + print(size) + " in";
+    if (is_copper(material)) return size < Nominal{12} ? spaced(6, what, memory) : spaced(10, what, read);
+    if (is_steel(material)) return spaced(12, what, memory);
+    if (material == Material::cpvc) return size <= Nominal{8} ? spaced(3, what, read) : spaced(4, what, memory);
+    if (material == Material::pvc_drain) return spaced(4, what, memory);
+    return lacks(material);
+}
+
+Result<Clause<Length>> hanger_spacing_vertical(Material material, Nominal size) {
+    auto what = std::string(text::name(material)) + " of " + print(size) + " in, upright,";
+    if (is_copper(material)) return spaced(10, what, memory);
+    if (is_steel(material)) return spaced(15, what, memory);
+    if (material == Material::cpvc || material == Material::pvc_drain) return spaced(10, what, memory);
+    return lacks(material);
+}
+
+Result<Clause<Length>> support_spacing(Material material, Nominal size) {
+    std::span<const Spacing> table;
+    if (is_copper(material))
+        table = copper;
+    else if (is_steel(material))
+        table = steel;
+    else
+        return lacks(material);
+    for (const auto& row : table)
+        if (row.eighths == size.eighths)
+            return Clause<Length>{row.feet * foot,
+                                  fmt::format("water-filled {} of {} in is supported every {:g} ft",
+                                              text::name(material), print(size), row.feet),
+                                  {"MSS SP-58", "", "support spacing as printed in handbooks",
+                                   row.read && material != Material::stainless_10s ? read : memory}};
+    return fail("the support table has no row for " + print(size) + " in", "1/2 to 6 in");
+}
+
+}  // namespace bw::code
