@@ -14,8 +14,8 @@ using namespace bw::units;  // NOLINT
 /// A fuel gas as delivered where nothing better is known, and the hydrocarbon that stands for it in combustion.
 struct Fuel {
     Gas gas{};
-    HeatingValue higher{};       ///< gross, per volume at 60 degF and one atmosphere
-    Ratio specific_gravity = 0;  ///< of air
+    HeatingValue higher{};         ///< gross, per volume at 60 degF and one atmosphere
+    Ratio specific_gravity = 0;    ///< of air
     int carbon = 0, hydrogen = 0;  ///< atoms in one molecule: natural gas burns as methane here, propane as propane
     reason::Sources sources;
 };

@@ -32,10 +32,10 @@ struct Friction {
 struct PipeDrop {
     Velocity velocity{};
     double reynolds = 0;
-    Friction friction;        ///< factor 0 where nothing flows
-    Pressure pipe{};          ///< lost in the straight length
-    Pressure fittings{};      ///< lost in fittings: K velocity heads
-    Pressure drop{};          ///< both; has the sign of the flow
+    Friction friction;    ///< factor 0 where nothing flows
+    Pressure pipe{};      ///< lost in the straight length
+    Pressure fittings{};  ///< lost in fittings: K velocity heads
+    Pressure drop{};      ///< both; has the sign of the flow
     reason::Sources sources;
 };
 /// Darcy-Weisbach: dp = (f L/D + K) rho v^2/2. A negative flow gives a negative drop. Fails on a bore of nothing, a

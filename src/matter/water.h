@@ -19,7 +19,7 @@ struct Water {
     Pressure vapour_pressure{};    ///< absolute
 };
 
-/// Liquid water at a temperature and absolute pressure. Range 0 to 100 degC and up to 10 MPa, else refused; a pressure
+/// Liquid water at a temperature and absolute pressure. Range 0 to 100 degC and up to 100 MPa, else refused; a pressure
 /// below the vapour pressure is taken as the vapour pressure, so boiling water at one atmosphere is answered.
 /// Source: IAPWS R7-97(2012), equation 7 (region 1) and 30 (saturation); IAPWS R12-08 (viscosity, without the critical
 /// enhancement, which is nothing here).
@@ -31,7 +31,7 @@ struct Water {
 /// Source: IAPWS R7-97(2012), equation 31.
 [[nodiscard]] Result<Temperature> condensing_temperature(Pressure partial);
 
-/// Heat to warm a flow of water, by the density and heat capacity at the mean of the two temperatures. The flow is
+/// Heat to warm a flow of water, by the heat capacity at the mean of the two temperatures. The flow is
 /// measured at the hot end, as a tap is. Fails outside 0 to 100 degC or where `hot` is not above `cold`.
 [[nodiscard]] Result<Power> heat_to_warm(VolumeFlow flow, Temperature cold, Temperature hot);
 
