@@ -96,6 +96,7 @@ Result<Amount> parse(std::string_view text, Kind kind) {
     std::string_view rest = trimmed(text);
     const bool dollars = kind == Kind::money && !rest.empty() && rest.front() == '$';
     if (dollars) rest.remove_prefix(1);
+    if (kind == Kind::acidity && rest.starts_with("pH ")) rest.remove_prefix(3);
     const auto value = take_number(rest);
     if (!value) return refuse(text, kind);
     rest = trimmed(rest);
