@@ -207,8 +207,18 @@ Piece Builder::blank(const Line& line, Part part, const Item* item, std::string_
     return piece;
 }
 
-double Builder::taken(const Line& line, const Item* item) const {
-    return item ? 2 * item->run.value() + shortest(line.material, line.size) : 0;
+const Item* Builder::adapter_for(const Line& line, const Item* item) const {
+    if (!item || item->material) return nullptr;
+    const JointKind joint = joint_of(line.material, line.size);
+    if (joint == JointKind::threaded || joint == JointKind::welded) return nullptr;
+    return seek(Part::adapter, line);
+}
+
+double Builder::taken(const Line& line, const Item* item, bool last) const {
+    if (!item) return 0;
+    const Item* adapter = adapter_for(line, item);
+    return 2 * item->run.value() + shortest(line.material, line.size) +
+           (adapter ? (last ? 2 : 4) * adapter->run.value() : 0);
 }
 
 Span span_between(const Port& from, const Port& to) {

@@ -24,6 +24,7 @@
 #include <vector>
 
 #include "piping/piping.h"
+#include "piping/sizes.h"
 #include "piping/space.h"
 
 namespace bw::piping {
@@ -81,6 +82,7 @@ public:
     const catalogue::Heater& heater;
     const plant::Layout& layout;
     Built built;
+    Sizes sizes;  ///< decided before anything is laid
     Space space;  ///< what is taken in the room; every piece added takes its place here
 
     [[nodiscard]] bool ok() const { return !error_; }
@@ -117,8 +119,12 @@ public:
     /// takes the open port's size, "b" the item's branch size for reducers and adapters; the outlet of stemmed items
     /// the branch size.
     PortRef attach(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {});
-    /// As `attach`, with a shortest nipple between where the open port is a fitting's.
-    PortRef fit(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {});
+    /// As `attach`, with what it takes to join it to the line's pipe: a shortest nipple where the open port is a fitting's,
+    /// and where the item is threaded and the pipe is not, the material's adapter at either end. `last` leaves the far end
+    /// bare, for a flexible connector or a union end.
+    PortRef fit(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {}, bool last = false);
+    /// The adapter `fit` would set at either end of an item, or nullptr.
+    [[nodiscard]] const Item* adapter_for(const Line& line, const Item* item) const;
     /// A piece with one port, "a", that ends a line: gauge, test port, vessel, cap. Its body stands `item.run` twice
     /// long.
     int end(const Line& line, PortRef from, const Item* item, std::string_view name = {});
@@ -150,8 +156,13 @@ public:
     /// catalogue that spans it. Where none does, the longest is drawn and a failing finding says by how much it is out.
     void flexible(const Line& line, Part part, PortRef from, PortRef to, std::string_view name = {});
 
-    /// Length an item takes in a straight line with a shortest nipple on one side.
-    [[nodiscard]] double taken(const Line& line, const Item* item) const;
+    /// Straight length `fit` takes: nipple, adapters and the item.
+    [[nodiscard]] double taken(const Line& line, const Item* item, bool last = false) const;
+    /// A first piece with all its ports open: a tee whose run goes `along`, centred at a point, looking back with port "a".
+    struct Free {
+        PortRef back, on, branch;
+    };
+    Free free_tee(const Line& line, Vec middle, Vec along, Vec branch_facing, Nominal branch, std::string_view name = {});
     /// Inside diameter of the line's pipe, or the nominal size where the catalogue has no such pipe, metres.
     [[nodiscard]] double bore(const Line& line) const;
     [[nodiscard]] bool on_pipe(PortRef from) const;  ///< whether the port is a pipe's end

@@ -55,10 +55,13 @@ PortRef Builder::attach(const Line& line, PortRef from, const Item* item, std::s
     return {index, 1};
 }
 
-PortRef Builder::fit(const Line& line, PortRef from, const Item* item, std::string_view name, Vec side) {
-    if (!ok() || from == nowhere) return nowhere;
+PortRef Builder::fit(const Line& line, PortRef from, const Item* item, std::string_view name, Vec side, bool last) {
+    if (!ok() || from == nowhere || !item) return nowhere;
     if (!on_pipe(from)) from = nipple(line, from);
-    return attach(line, from, item, name, side);
+    const Item* adapter = adapter_for(line, item);
+    if (adapter) from = attach(line, from, adapter);
+    from = attach(line, from, item, name, side);
+    return adapter && !last ? attach(line, from, adapter) : from;
 }
 
 int Builder::end(const Line& line, PortRef from, const Item* item, std::string_view name) {
@@ -111,36 +114,46 @@ const Item* tee_row(const Builder& b, Part part, const Line& line, Nominal wante
 
 }  // namespace
 
-Fork Builder::tee(const Line& line, PortRef from, Vec branch_facing, std::optional<Nominal> branch,
-                  std::string_view name) {
-    if (!ok() || from == nowhere) return {nowhere, nowhere};
-    const Nominal wanted = branch.value_or(line.size);
+Builder::Free Builder::free_tee(const Line& line, Vec middle, Vec along, Vec branch_facing, Nominal wanted,
+                                std::string_view name) {
+    const Free none{nowhere, nowhere, nowhere};
+    if (!ok()) return none;
     const Part part = vent_kind(Part::tee, line.material);
     const Item* row = tee_row(*this, part, line, wanted);
     if (!row) {
         (void)item(part, line, wanted);
-        return {nowhere, nowhere};
+        return none;
     }
-    const Port open_end = at(from);
     const double run = row->run.value(), radius = row->outside.value() / 2;
-    const Vec middle = open_end.at + run * open_end.facing, far = middle + run * open_end.facing;
+    const Vec near = middle - run * along, far = middle + run * along;
     const Nominal outlet_size = row->branch.value_or(line.size);
     const Vec outlet = middle + row->stem.value() * branch_facing;
     Piece piece = blank(line, row->part, row, name);
-    piece.ports = {{"a", open_end.at, -open_end.facing, line.size, line.service},
-                   {"b", far, open_end.facing, line.size, line.service},
+    piece.ports = {{"a", near, -along, line.size, line.service},
+                   {"b", far, along, line.size, line.service},
                    {"branch", outlet, branch_facing, outlet_size, line.service}};
-    piece.solids = {shape::Cylinder{open_end.at, far, radius}, shape::Cylinder{middle, outlet, radius}};
+    piece.solids = {shape::Cylinder{near, far, radius}, shape::Cylinder{middle, outlet, radius}};
     if (carries_water(line.service)) piece.water = pi / 4 * piece.bore * piece.bore * 2 * run;
     const int index = add(std::move(piece));
-    join(from, {index, 0}, joint_of(line.material, line.size));
-    Fork fork{{index, 1}, {index, 2}};
+    Free made{{index, 0}, {index, 1}, {index, 2}};
     if (outlet_size != wanted) {
         Line smaller = line;
         smaller.size = outlet_size;
-        fork.branch = reduce(smaller, nipple(smaller, fork.branch), wanted);
+        made.branch = reduce(smaller, nipple(smaller, made.branch), wanted);
     }
-    return fork;
+    return made;
+}
+
+Fork Builder::tee(const Line& line, PortRef from, Vec branch_facing, std::optional<Nominal> branch, std::string_view name) {
+    if (!ok() || from == nowhere) return {nowhere, nowhere};
+    const Nominal wanted = branch.value_or(line.size);
+    const Item* row = tee_row(*this, vent_kind(Part::tee, line.material), line, wanted);
+    const Port open_end = at(from);
+    const Vec middle = open_end.at + (row ? row->run.value() : 0) * open_end.facing;
+    const Free made = free_tee(line, middle, open_end.facing, branch_facing, wanted, name);
+    if (made.back == nowhere) return {nowhere, nowhere};
+    join(from, made.back, joint_of(line.material, line.size));
+    return {made.on, made.branch};
 }
 
 Fork Builder::tee_by_branch(const Line& line, PortRef from, Vec along, std::string_view name) {
