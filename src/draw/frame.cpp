@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#include "draw/frame.h"
+
+namespace bw::draw {
+
+namespace {
+
+constexpr double edge = 22, title_height = 62, notes_width = 196, pad = 10;
+
+/// One labelled box of the title block.
+void box(Canvas& canvas, Area a, const std::string& label, const std::string& text, double size,
+         Colour colour = black) {
+    canvas.rectangle({a.x, a.y}, a.width, a.height, {.width = 0.5});
+    canvas.text({a.x + 4, a.y + 3}, label, {.size = 6, .colour = grey});
+    TextStyle style{.size = size, .bold = true, .colour = colour, .width = a.width - 8};
+    while (style.size > 5 && canvas.measure(text, style).height > a.height - 12) style.size -= 0.5;
+    canvas.text({a.x + 4, a.y + 11}, text, style);
+}
+
+std::string standing(const design::Tally& t) {
+    if (t.fail) return fmt::format("NOT TO BE BUILT: {} {}", t.fail, t.fail == 1 ? "check fails" : "checks fail");
+    if (t.refer)
+        return fmt::format("{} {} a licensed person or a site confirmation", t.refer,
+                           t.refer == 1 ? "point needs" : "points need");
+    return "Every check passes";
+}
+
+}  // namespace
+
+SheetSize size_of(Paper paper) { return paper == Paper::a3 ? a3 : tabloid; }
+
+Frame frame_of(SheetSize size) {
+    const double bottom = size.height - edge - title_height;
+    const double notes_x = size.width - edge - notes_width;
+    return {{edge + pad, edge + pad, notes_x - edge - 2 * pad, bottom - edge - 2 * pad},
+            {notes_x + pad, edge + pad, notes_width - 2 * pad, bottom - edge - 2 * pad}};
+}
+
+void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std::string& scale) {
+    const auto& s = desk.result.survey;
+    const double w = desk.size.width - 2 * edge, top = desk.size.height - edge - title_height;
+    canvas.rectangle({edge, edge}, w, desk.size.height - 2 * edge, {.width = 1.4});
+    canvas.line({desk.size.width - edge - notes_width, edge}, {desk.size.width - edge - notes_width, top},
+                {.width = 0.5});
+    double x = edge;
+    const auto put = [&](double share, const std::string& label, const std::string& text, double size,
+                         Colour colour = black) {
+        box(canvas, {x, top, w * share, title_height}, label, text, size, colour);
+        x += w * share;
+    };
+    const auto t = design::tally(desk.result.checks);
+    put(0.27, "Job", s.job, 12);
+    put(0.17, "Sheet", title.sheet, 13);
+    put(0.07, "Number", fmt::format("{} of {}", title.number, title.of), 13);
+    put(0.10, "Scale", scale, 10);
+    put(0.11, "Date / revision", (s.date.empty() ? "–" : s.date) + "\n" + (s.revision.empty() ? "–" : s.revision), 9);
+    put(0.11, "Prepared by", s.prepared_by.empty() ? "–" : s.prepared_by, 9);
+    put(0.17, "Standing", standing(t), 9, t.fail ? Colour{0.68, 0.1, 0.1} : t.refer ? Colour{0.2, 0.3, 0.58} : black);
+}
+
+void draw_scale_bar(const View& view, At at, units::System system) {
+    const bool us = system == units::System::us;
+    const double unit = us ? 0.3048 : 0.5;
+    auto& canvas = view.canvas();
+    for (int i = 0; i < 4; ++i)
+        canvas.rectangle({at.x + view.points(unit) * i, at.y}, view.points(unit), 4, {.width = 0.4},
+                         i % 2 ? white : black);
+    canvas.text({at.x - 2, at.y + 6}, "0", {.size = 6.5});
+    canvas.text({at.x + view.points(unit) * 4, at.y + 6}, us ? "4 ft" : "2 m", {.size = 6.5, .anchor = Anchor::centre});
+}
+
+void NotesColumn::head(const std::string& text) {
+    y_ += 6;
+    y_ += canvas_->text({area_.x, y_}, text, {.size = 8.5, .bold = true, .width = area_.width}).height + 2;
+}
+
+void NotesColumn::line(const std::string& text, Colour colour) {
+    const TextStyle style{.size = 7.2, .colour = colour, .width = area_.width};
+    if (y_ + canvas_->measure(text, style).height > area_.y + area_.height) return;
+    y_ += canvas_->text({area_.x, y_}, text, style).height + 2;
+}
+
+void NotesColumn::key(Colour colour, const std::string& text) {
+    const TextStyle style{.size = 7.2, .width = area_.width - 26};
+    if (y_ + canvas_->measure(text, style).height > area_.y + area_.height) return;
+    canvas_->line({area_.x, y_ + 5}, {area_.x + 20, y_ + 5}, {.width = 2.4, .colour = colour});
+    y_ += canvas_->text({area_.x + 26, y_}, text, style).height + 2;
+}
+
+}  // namespace bw::draw

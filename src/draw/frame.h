@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The sheet itself: border, title block, scale bar, notes column.
+
+#include "design/design.h"
+#include "draw/sheets.h"
+#include "draw/view.h"
+
+namespace bw::draw {
+
+struct SheetSize {
+    double width, height;  ///< points, landscape
+};
+inline constexpr SheetSize a3{1190.55, 841.89}, tabloid{1224, 792};
+[[nodiscard]] SheetSize size_of(Paper paper);
+
+struct Title {
+    std::string sheet;  ///< "Plan"
+    int number = 1, of = 1;
+};
+
+/// What a sheet is drawn with.
+struct Desk {
+    const design::Result& result;
+    const catalogue::Catalogue& catalogue;
+    units::System system;
+    SheetSize size;
+};
+
+/// Where drawings go, and where notes go.
+struct Frame {
+    Area drawing, notes;
+};
+
+/// The free areas of a sheet; needs no canvas.
+[[nodiscard]] Frame frame_of(SheetSize size);
+/// Draws border, title block with job, date, revision, scale, verdict and cautions.
+void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std::string& scale);
+/// A bar of feet or metres under the drawing.
+void draw_scale_bar(const View& view, At at, units::System system);
+
+/// Writes headed blocks of lines down the notes column.
+class NotesColumn {
+public:
+    NotesColumn(Canvas& canvas, Area area) : canvas_(&canvas), area_(area), y_(area.y) {}
+    void head(const std::string& text);
+    void line(const std::string& text, Colour colour = black);
+    /// A stroke of ink, and what it stands for.
+    void key(Colour colour, const std::string& text);
+
+private:
+    Canvas* canvas_;
+    Area area_;
+    double y_;
+};
+
+}  // namespace bw::draw

@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+#include "draw/plan.h"
+
+#include <algorithm>
+
+#include "draw/palette.h"
+#include "draw/room.h"
+
+namespace bw::draw {
+
+namespace {
+
+using units::amount;
+using units::metre;
+
+struct Extent {
+    At low{1e9, 1e9}, high{-1e9, -1e9};
+};
+Extent extent_of(const shape::Polygon& plan) {
+    Extent e;
+    for (const auto& p : plan) {
+        e.low = {std::min(e.low.x, p.x), std::min(e.low.y, p.y)};
+        e.high = {std::max(e.high.x, p.x), std::max(e.high.y, p.y)};
+    }
+    return e;
+}
+
+void draw_working_space(const View& view, const plant::Layout& layout) {
+    for (const auto& box : layout.working_space) {
+        const At a = view(box.min), b = view(box.max);
+        view.canvas().polyline({a, {b.x, a.y}, b, {a.x, b.y}}, {.width = 0.5, .colour = grey, .dash = {5, 3}}, true);
+    }
+}
+
+/// Heaters carry their number; seen from above, what hides them is drawn over, so the number comes last.
+void number_heaters(const View& view, const plant::Plant& plant, Labels& labels) {
+    for (const auto& piece : plant.pieces) {
+        if (piece.part != text::Part::heater || piece.solids.empty()) continue;
+        const auto box = shape::bounds(piece.solids.front());
+        const At at = view(0.5 * (box.min + box.max));
+        view.canvas().circle(at, 7, {.width = 0.7}, white);
+        view.canvas().text({at.x, at.y - 5}, std::to_string(piece.heater),
+                           {.size = 8.5, .bold = true, .anchor = Anchor::centre});
+        labels.keep_off({at.x - 8, at.y - 8, 16, 16});
+    }
+}
+
+/// Each sized run is named once, at the middle of its longest pipe.
+void label_runs(const View& view, const plant::Plant& plant, Labels& labels) {
+    using text::Service;
+    for (auto service : {Service::gas, Service::cold, Service::hot, Service::recirculation, Service::exhaust,
+                         Service::intake, Service::condensate}) {
+        const plant::Piece* longest = nullptr;
+        double length = 0;
+        for (const auto& piece : plant.pieces) {
+            if (piece.service != service || piece.heater != 0 || piece.cut == 0 || piece.ports.size() != 2) continue;
+            const At a = view(piece.ports[0].at), b = view(piece.ports[1].at);
+            const double seen = std::hypot(a.x - b.x, a.y - b.y);
+            if (seen > length) longest = &piece, length = seen;
+        }
+        if (!longest) continue;
+        const auto name = units::print(longest->size) + " in " + std::string(text::name(service));
+        labels.put(view(0.5 * (longest->ports[0].at + longest->ports[1].at)), name,
+                   {.size = 7.5, .bold = true, .colour = ink(service)});
+    }
+}
+
+void dimension_plan(const View& view, const Desk& desk, const Extent& e, Labels& labels) {
+    const auto& layout = desk.result.chosen->layout;
+    std::vector<double> across{e.low.x, e.high.x}, up{e.low.y, e.high.y};
+    for (const auto& box : layout.envelopes) {
+        across.insert(across.end(), {box.min.x, box.max.x});
+        up.insert(up.end(), {box.min.y, box.max.y});
+    }
+    for (const auto& box : layout.working_space) {
+        across.insert(across.end(), {box.min.x, box.max.x});
+        up.insert(up.end(), {box.min.y, box.max.y});
+    }
+    const double top = view.at(0, e.high.y).y - 14, left = view.at(e.low.x, 0).x - 14;
+    draw_chain(view, {across, top - 14, top}, desk.system, labels);
+    draw_chain(view, {{e.low.x, e.high.x}, top - 46, top}, desk.system, labels);
+    draw_chain(view, {up, left - 14, left, true}, desk.system, labels);
+    draw_chain(view, {{e.low.y, e.high.y}, left - 46, left, true}, desk.system, labels);
+}
+
+std::string place_text(const survey::Connection& c, units::System system) {
+    return units::print(amount(c.at.z * metre), system) + " above floor" + (c.assumed_place ? " (place assumed)" : "");
+}
+
+void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
+    const auto& r = desk.result;
+    NotesColumn notes(canvas, area);
+    notes.head("Plant");
+    const auto* heater = desk.catalogue.heater(r.capacity.heater);
+    notes.line(fmt::format("{} x {}, {} needed and {} spare.", r.capacity.installed,
+                           heater ? heater->title : r.capacity.heater, r.capacity.needed, r.capacity.spare));
+    notes.line(r.chosen->layout.says);
+    notes.head("Points of connection");
+    for (const auto& m : marked(r.survey.room))
+        notes.line(fmt::format("{}  {}, {}{}", m.letter, m.name,
+                               m.connection->size ? units::print(*m.connection->size) + " in, " : "",
+                               place_text(*m.connection, desk.system)),
+                   ink(m.service));
+    notes.head("Sizes");
+    for (const auto& s : r.chosen->built.sizes)
+        notes.key(ink(s.service), fmt::format("{}: {} in {}", s.what, units::print(s.size), text::name(s.material)));
+    notes.head("Notes");
+    notes.line("Dashed rectangles: working space, to be kept clear.");
+    notes.line("Dimensions to faces of walls as surveyed. Check on site before cutting.");
+    notes.line(
+        "Gas, electricity, anchors and venting by licensed people under the local code. Bolt every foot and anchor "
+        "before hanging anything.");
+    notes.line("Catalogue equipment marked 'demo' is invented.");
+}
+
+}  // namespace
+
+std::string draw_plan(Canvas& canvas, const Desk& desk) {
+    const auto frame = frame_of(desk.size);
+    const auto& room = desk.result.survey.room;
+    const auto& plant = desk.result.chosen->built.plant;
+    const auto e = extent_of(room.plan);
+    const Area inner{frame.drawing.x + 80, frame.drawing.y + 86, frame.drawing.width - 120, frame.drawing.height - 140};
+    const auto scale = fitting_scale(e.high.x - e.low.x, e.high.y - e.low.y, inner, desk.system);
+    const View view(canvas, from_above, scale, inner, e.low, e.high);
+    Labels labels(canvas, frame.drawing);
+    draw_walls(view, room);
+    draw_obstacles(view, room, labels);
+    draw_working_space(view, desk.result.chosen->layout);
+    draw_pieces(view, plant, [](const plant::Piece& p) { return p.part != text::Part::connection; });
+    number_heaters(view, plant, labels);
+    draw_connections(view, room, labels);
+    dimension_plan(view, desk, e, labels);
+    label_runs(view, plant, labels);
+    draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);
+    write_notes(canvas, desk, frame.notes);
+    return scale.name;
+}
+
+}  // namespace bw::draw

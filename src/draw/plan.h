@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "draw/frame.h"
+#include "draw/labels.h"
+
+namespace bw::draw {
+
+/// The room from above with the plant in it. Returns the scale's name.
+std::string draw_plan(Canvas& canvas, const Desk& desk);
+
+/// One side of a bank as somebody standing in front of it sees it. Side 1 exists on two-sided racks only.
+std::string draw_front(Canvas& canvas, const Desk& desk, const plant::Bank& bank, int side);
+/// A bank seen along its headers from the feed end.
+std::string draw_end(Canvas& canvas, const Desk& desk, const plant::Bank& bank);
+
+}  // namespace bw::draw

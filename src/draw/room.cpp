@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+#include "draw/room.h"
+
+#include <cmath>
+#include <numbers>
+
+#include "draw/palette.h"
+
+namespace bw::draw {
+
+namespace {
+
+constexpr double wall_thickness = 0.15;  // drawn only; the survey gives faces
+
+shape::Vec corner(const survey::Room& room, std::size_t i) {
+    const auto& p = room.plan[i % room.plan.size()];
+    return {p.x, p.y, 0};
+}
+
+/// Unit vectors along a wall and into the room (plans run counter-clockwise).
+struct WallAxes {
+    shape::Vec start, along, in;
+    double length;
+};
+WallAxes axes_of(const survey::Room& room, std::size_t wall) {
+    const auto a = corner(room, wall), b = corner(room, wall + 1);
+    const double length = shape::distance(a, b);
+    const auto along = (1 / length) * (b - a);
+    return {a, along, {-along.y, along.x, 0}, length};
+}
+
+void draw_door(const View& view, const survey::Room& room, const survey::Door& door) {
+    const auto w = axes_of(room, static_cast<std::size_t>(door.wall));
+    const double width = door.width.value();
+    const auto near = w.start + door.offset.value() * w.along, far = near + width * w.along;
+    const auto out = -wall_thickness * w.in;
+    auto& canvas = view.canvas();
+    canvas.fill({view(near), view(far), view(far + out), view(near + out)}, white);
+    for (const auto& jamb : {near, far}) canvas.line(view(jamb), view(jamb + out), {.width = 0.9});
+    const auto hinge = *door.hinge_far ? far : near;
+    const auto swing = (*door.swings_in ? 1.0 : -1.0) * w.in;
+    const auto closed = *door.hinge_far ? -w.along : w.along;
+    canvas.line(view(hinge), view(hinge + width * swing), {.width = 1.1});
+    std::vector<At> arc;
+    for (int i = 0; i <= 24; ++i) {
+        const double t = i / 24.0 * std::numbers::pi / 2;
+        arc.push_back(view(hinge + width * (std::cos(t) * swing + std::sin(t) * closed)));
+    }
+    canvas.polyline(arc, {.width = 0.4, .dash = {3, 2}});
+}
+
+}  // namespace
+
+void draw_walls(const View& view, const survey::Room& room) {
+    std::vector<At> outline;
+    for (std::size_t i = 0; i < room.plan.size(); ++i) outline.push_back(view(corner(room, i)));
+    auto& canvas = view.canvas();
+    canvas.polyline(outline, {.width = 2 * view.points(wall_thickness), .colour = {0.72, 0.72, 0.74}}, true);
+    canvas.polygon(outline, {.width = 1.1}, white);
+    for (const auto& door : room.doors) draw_door(view, room, door);
+    for (std::size_t i = 0; i < room.plan.size(); ++i) {
+        const auto w = axes_of(room, i);
+        const At at = view(w.start + 0.5 * w.length * w.along - (wall_thickness / 2) * w.in);
+        canvas.circle(at, 6.5, {.width = 0.5}, white);
+        canvas.text({at.x, at.y - 4.5},
+                    std::to_string(room.walls[i].number > 0 ? room.walls[i].number : static_cast<int>(i) + 1),
+                    {.size = 7.5, .bold = true, .anchor = Anchor::centre});
+    }
+}
+
+void draw_obstacles(const View& view, const survey::Room& room, Labels& labels) {
+    for (const auto& o : room.obstacles) {
+        const At a = view(o.box.min), b = view(o.box.max);
+        const std::vector<At> outline{a, {b.x, a.y}, b, {a.x, b.y}};
+        view.canvas().hatch(outline, 5, {.width = 0.25, .colour = grey});
+        view.canvas().polyline(outline, {.width = 0.7}, true);
+        labels.put({(a.x + b.x) / 2, (a.y + b.y) / 2}, o.name, {.size = 7, .italic = true});
+    }
+}
+
+std::vector<Marked> marked(const survey::Room& room) {
+    using text::Service;
+    const Marked all[] = {{'G', "gas", &room.gas, Service::gas},
+                          {'C', "cold water", &room.cold, Service::cold},
+                          {'H', "hot water", &room.hot, Service::hot},
+                          {'R', "recirculation return", &room.recirculation, Service::recirculation},
+                          {'D', "drain", &room.drain, Service::condensate},
+                          {'E', "exhaust", &room.exhaust, Service::exhaust},
+                          {'A', "combustion air", &room.intake, Service::intake},
+                          {'P', "panel", &room.panel, Service::power}};
+    std::vector<Marked> out;
+    for (const auto& m : all)
+        if (m.connection->given) out.push_back(m);
+    return out;
+}
+
+void draw_connections(const View& view, const survey::Room& room, Labels& labels) {
+    for (const auto& m : marked(room)) {
+        const At at = view(m.connection->at);
+        view.canvas().circle(at, 6.5, {.width = 1.1, .colour = ink(m.service)}, white);
+        view.canvas().text({at.x, at.y - 4.5}, std::string(1, m.letter),
+                           {.size = 7.5, .bold = true, .colour = ink(m.service), .anchor = Anchor::centre});
+        labels.keep_off({at.x - 8, at.y - 8, 16, 16});
+    }
+}
+
+}  // namespace bw::draw

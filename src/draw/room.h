@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The room in plan: walls, doors, obstacles, points of connection.
+
+#include "draw/labels.h"
+#include "survey/survey.h"
+
+namespace bw::draw {
+
+void draw_walls(const View& view, const survey::Room& room);
+void draw_obstacles(const View& view, const survey::Room& room, Labels& labels);
+void draw_connections(const View& view, const survey::Room& room, Labels& labels);
+
+/// Points of connection by letter, in the order they are listed.
+struct Marked {
+    char letter;
+    const char* name;
+    const survey::Connection* connection;
+    text::Service service;
+};
+[[nodiscard]] std::vector<Marked> marked(const survey::Room& room);
+
+}  // namespace bw::draw

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include "draw/sheets.h"
+
+#include "draw/frame.h"
+#include "draw/plan.h"
+
+namespace bw::draw {
+
+namespace {
+
+struct Planned {
+    std::string title, file;
+    std::function<std::string(Canvas&, const Desk&)> draw;
+};
+
+std::vector<Planned> planned(const design::Result& result) {
+    std::vector<Planned> list{{"Plan", "sheet-plan.svg", draw_plan}};
+    const auto& banks = result.chosen->layout.banks;
+    for (const auto& bank : banks) {
+        const bool two = result.chosen->layout.arrangement == plant::Arrangement::rack_two_sided;
+        for (int side = 0; side < (two ? 2 : 1); ++side) {
+            const auto name = fmt::format("bank {}{}", bank.number, two ? (side == 0 ? ", side A" : ", side B") : "");
+            const auto file = fmt::format("sheet-front-{}{}.svg", bank.number, two ? (side == 0 ? "a" : "b") : "");
+            list.push_back({"Front of " + name, file,
+                            [&bank, side](Canvas& c, const Desk& d) { return draw_front(c, d, bank, side); }});
+        }
+        list.push_back({fmt::format("End of bank {}", bank.number), fmt::format("sheet-end-{}.svg", bank.number),
+                        [&bank](Canvas& c, const Desk& d) { return draw_end(c, d, bank); }});
+    }
+    return list;
+}
+
+void draw_sheet(Canvas& canvas, const Desk& desk, const Planned& sheet, int number, int of) {
+    const auto scale = sheet.draw(canvas, desk);
+    draw_frame(canvas, desk, {sheet.title, number, of}, scale);
+}
+
+}  // namespace
+
+bw::Result<Sheets> sheets(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system,
+                          Paper paper) {
+    if (!result.chosen)
+        return fail("nothing fits in the room, so there is nothing to draw", "a survey with a plant that fits");
+    const Desk desk{result, catalogue, system, size_of(paper)};
+    const Meta meta{result.survey.job, result.survey.prepared_by, "Sheets of a bank of water heaters",
+                    result.survey.date};
+    const auto list = planned(result);
+    const int of = static_cast<int>(list.size());
+    Sheets out;
+    Canvas pdf(Format::pdf, desk.size.width, desk.size.height, meta);
+    for (int i = 0; i < of; ++i) {
+        const auto& sheet = list[static_cast<std::size_t>(i)];
+        if (i > 0) pdf.next_page();
+        pdf.bookmark(sheet.title, 0);
+        draw_sheet(pdf, desk, sheet, i + 1, of);
+        Canvas svg(Format::svg, desk.size.width, desk.size.height, meta);
+        draw_sheet(svg, desk, sheet, i + 1, of);
+        out.svg.emplace_back(sheet.file, svg.finish());
+    }
+    out.pdf = pdf.finish();
+    return out;
+}
+
+}  // namespace bw::draw
