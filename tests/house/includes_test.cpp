@@ -43,7 +43,8 @@ TEST(House, RoomsUseOnlyRoomsAbove) {
     ASSERT_GE(all.size(), 15u);
     std::set<std::string> above;
     for (const auto& room : all) {
-        for (const auto& used : room.uses) EXPECT_TRUE(above.contains(used)) << room.name << " uses " << used << " below it";
+        for (const auto& used : room.uses)
+            EXPECT_TRUE(above.contains(used)) << room.name << " uses " << used << " below it";
         above.insert(room.name);
     }
 }
@@ -76,7 +77,9 @@ TEST(House, SourcesCarryTheirLicenceAndNoMachinePaths) {
         if (!fs::exists(root / folder)) continue;
         for (const auto& entry : fs::recursive_directory_iterator(root / folder)) {
             const auto extension = entry.path().extension();
-            if (extension != ".cpp" && extension != ".h" && extension != ".toml" && extension != ".md" && extension != ".csv") continue;
+            if (extension != ".cpp" && extension != ".h" && extension != ".toml" && extension != ".md" &&
+                extension != ".csv")
+                continue;
             const auto text = text_of(entry.path());
             if (extension == ".cpp" || extension == ".h")
                 EXPECT_TRUE(text.starts_with("// SPDX-License-Identifier: MIT")) << entry.path();
