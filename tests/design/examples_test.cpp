@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#include <set>
+
+#include "laws.h"
+
+namespace bw::test {
+namespace {
+
+class Examples : public ::testing::TestWithParam<const char*> {
+protected:
+    static survey::Survey survey() {
+        auto s = survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + GetParam() + ".toml");
+        EXPECT_TRUE(s) << (s ? "" : units::describe(s.error()));
+        return *s;
+    }
+    static design::Result designed() {
+        auto r = design::run(survey(), *catalogue::load());
+        EXPECT_TRUE(r) << (r ? "" : units::describe(r.error()));
+        return *r;
+    }
+};
+INSTANTIATE_TEST_SUITE_P(All, Examples, ::testing::Values("hostel", "wash-house", "sports-hall"));
+
+TEST_P(Examples, KeepTheLaws) { expect_lawful(designed()); }
+
+TEST_P(Examples, NoCheckFailsAndEveryCheckExplainsItself) {
+    std::set<std::string> ids;
+    for (const auto& check : designed().checks) {
+        EXPECT_NE(check.status, reason::Status::fail) << check.id << ": " << check.says;
+        EXPECT_TRUE(ids.insert(check.id).second) << "twice: " << check.id;
+        EXPECT_FALSE(check.title.empty()) << check.id;
+        EXPECT_FALSE(check.sources.empty()) << check.id;
+        if (check.status == reason::Status::refer) EXPECT_FALSE(check.says.empty()) << check.id;
+        if (check.value && check.limit && check.sense != reason::Sense::yes && check.limit->si != 0)
+            EXPECT_TRUE(check.margin) << check.id;
+    }
+    EXPECT_GT(ids.size(), 60u);
+}
+
+TEST_P(Examples, FirmCapacityCoversThePeak) {
+    const auto r = designed();
+    EXPECT_GE(r.capacity.flow_firm.value(), r.demand.peak.value() * (1 - 1e-9));
+    EXPECT_EQ(r.capacity.installed, r.capacity.needed + r.capacity.spare);
+}
+
+TEST_P(Examples, OneLessPressureOfGasIsNoticed) {
+    auto s = survey();
+    s.gas.delivery_pressure.value = units::Pressure::from_value(500);  // 2 inH2O starves every heater
+    const auto r = design::run(s, *catalogue::load());
+    if (!r) return;  // refused by name
+    EXPECT_EQ(r->exit_status(), 2);
+    bool gas = false;
+    for (const auto& check : r->checks)
+        gas = gas || (check.status == reason::Status::fail && check.id.starts_with("gas."));
+    EXPECT_TRUE(gas);
+}
+
+TEST_P(Examples, WithoutAdoptedCodesNothingIsCalledProved) {
+    auto s = survey();
+    s.codes.clear();
+    const auto with = design::tally(designed().checks),
+               without = design::tally(design::run(s, *catalogue::load())->checks);
+    EXPECT_GT(without.refer, with.refer + 10);
+    EXPECT_LT(without.pass, with.pass);
+}
+
+}  // namespace
+}  // namespace bw::test
