@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Headers and branches of one bank, in the bank's own frame.
+
+#include <array>
+#include <vector>
+
+#include "piping/builder.h"
+
+namespace bw::piping {
+
+/// Where one heater's branch of one service goes, bank frame, metres.
+struct Branch {
+    const plant::Stand* stand = nullptr;
+    PortRef port;           ///< the heater's
+    Vec at;                 ///< the port's place
+    double side = 1;        ///< +1 or -1: which way along v the heater stands
+    double riser = 0;       ///< u of the riser
+    double tee = 0;         ///< u of the header tee
+    double out = 0;         ///< distance of arm and riser from v = 0, to the branch's side
+    bool arm = false;       ///< goes along the header before it rises
+};
+
+/// What a heater's branch consists of, from the header to the flexible connector.
+struct Recipe {
+    Line header, line;               ///< `line.size` is the branch's
+    Part flexible{};
+    double level = 0;                ///< w of the header
+    double axis = 0;                 ///< v of the header
+    bool trap = false;               ///< gas: rises out of a sediment trap
+    std::vector<std::pair<const Item*, std::string>> arm, riser;  ///< in line; the riser's last is bare at its far end
+};
+
+/// Least straight length of the arm: its fittings and what stands in it.
+[[nodiscard]] double arm_length(const Builder& b, const Recipe& recipe);
+/// Length of riser from the turn up to the flexible connector that its fittings need.
+[[nodiscard]] double riser_length(const Builder& b, const Recipe& recipe);
+/// Chooses tee stations, keeping tees of a header clear of one another; `joint_after` is the number of branches after
+/// which a joint of `joint_length` stands in the header. Stations rise away from the feed end.
+void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches,
+                     int joint_after, double joint_length);
+/// Lays one branch from its header tee to the heater.
+void lay_branch(Builder& b, const plant::Bank& bank, const Recipe& recipe, const Branch& branch, PortRef outlet);
+
+}  // namespace bw::piping

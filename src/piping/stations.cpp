@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// Where along a header its tees stand.
+
+#include <algorithm>
+#include <cmath>
+
+#include "piping/banks.h"
+
+namespace bw::piping {
+namespace {
+
+/// Tee shifts up to this are left to the flexible connector (common practice, no source).
+constexpr double shift_most = 2.5 * inch_m;
+
+double floor_grid(double metres) { return std::floor(metres / grid + 1e-6) * grid; }
+
+const Item* tee_of(const Builder& b, const Recipe& recipe) {
+    for (int e = recipe.line.size.eighths; e <= recipe.header.size.eighths; ++e)
+        if (const Item* row = b.seek(Part::tee, recipe.header, Nominal{e})) return row;
+    return nullptr;
+}
+
+}  // namespace
+
+double arm_length(const Builder& b, const Recipe& recipe) {
+    const Item* elbow = b.seek(Part::elbow, recipe.line);
+    const Item* trap = b.seek(Part::tee, recipe.line, recipe.line.size);
+    if (!elbow || !trap) return 0;
+    double length = elbow->run.value() + shortest(recipe.line.material, recipe.line.size) +
+                    (recipe.trap ? trap->stem.value() : elbow->run.value());
+    for (const auto& [item, name] : recipe.arm) length += b.taken(recipe.line, item);
+    return length;
+}
+
+double riser_length(const Builder& b, const Recipe& recipe) {
+    double length = 0;
+    for (std::size_t i = 0; i < recipe.riser.size(); ++i)
+        length += b.taken(recipe.line, recipe.riser[i].first, i + 1 == recipe.riser.size());
+    return recipe.riser.empty() ? shortest(recipe.line.material, recipe.line.size) : length;
+}
+
+void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches,
+                     int joint_after, double joint_length) {
+    const Item* tee = tee_of(b, recipe);
+    if (!tee || branches.empty()) return;
+    const double sign = bank.mirrored ? -1 : 1;
+    const double spacing = 2 * tee->run.value() + shortest(recipe.header.material, recipe.header.size);
+    const bool must_arm = recipe.trap || !recipe.arm.empty();
+    const double arm = must_arm ? snap_up(arm_length(b, recipe)) : 0;
+    const auto away = [&](const Branch& branch) { return sign * branch.riser; };  // rises away from the feed end
+    std::ranges::stable_sort(branches, [&](const Branch& x, const Branch& y) { return away(x) < away(y) - 1e-9; });
+    const auto gap_before = [&](std::size_t i) {
+        const bool joint = joint_after > 0 && i % static_cast<std::size_t>(joint_after) == 0;
+        return spacing + (joint ? joint_length : 0);
+    };
+    const std::size_t n = branches.size();
+    std::vector<double> late(n), early(n);  // latest and earliest sequences that keep the spacing
+    for (std::size_t i = n; i-- > 0;) {
+        late[i] = away(branches[i]) - arm;
+        if (i + 1 < n) late[i] = std::min(late[i], late[i + 1] - gap_before(i + 1));
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+        early[i] = away(branches[i]) - arm;
+        if (i > 0) early[i] = std::max(early[i], early[i - 1] + gap_before(i));
+    }
+    const double shortest_arm = snap_up(arm_length(b, recipe));
+    for (std::size_t i = 0; i < n; ++i) {
+        const double station = must_arm ? floor_grid(late[i]) : floor_grid((late[i] + early[i]) / 2);
+        branches[i].tee = snap(sign * station);
+        const double shift = std::abs(branches[i].tee - branches[i].riser);
+        branches[i].arm = must_arm || shift > shift_most;
+        if (!branches[i].arm) {
+            branches[i].riser = branches[i].tee;
+        } else if (shift < shortest_arm) {  // the riser gives way so that the arm can be made up
+            const double way = branches[i].riser >= branches[i].tee ? 1 : -1;
+            branches[i].riser = snap(branches[i].tee + way * shortest_arm);
+        }
+    }
+}
+
+}  // namespace bw::piping
