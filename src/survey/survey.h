@@ -24,7 +24,8 @@ using text::Material;
 using namespace bw::units;  // NOLINT: quantity names are the language of this header
 
 /// A value that was given, or taken by default and to be confirmed.
-template <class T> struct Given {
+template <class T>
+struct Given {
     T value{};
     bool assumed = true;
     const T& operator*() const { return value; }
@@ -32,19 +33,19 @@ template <class T> struct Given {
 };
 
 struct Assumption {
-    std::string field;   ///< key in the survey file: "gas.delivery-pressure", "room.wall.3.build", "connections.panel"
-    std::string value;   ///< as printed in the survey's own syntax: "7 inH2O"
-    std::string why;     ///< where the default comes from
-    bool safety = false; ///< bears on safety: checks that rest on it refer until it is confirmed
+    std::string field;    ///< key in the survey file: "gas.delivery-pressure", "room.wall.3.build", "connections.panel"
+    std::string value;    ///< as printed in the survey's own syntax: "7 inH2O"
+    std::string why;      ///< where the default comes from
+    bool safety = false;  ///< bears on safety: checks that rest on it refer until it is confirmed
 };
 
 /// Loads that run together at full flow: gang showers, washers, warewashing, filling.
 struct Block {
     std::string name;
     int count = 0;
-    VolumeFlow flow{};        ///< each, at `temperature`
-    Temperature temperature{};///< of the water as drawn (mixed); at or below the distribution temperature
-    int shower_heads = 0;     ///< counted as showers by the hourly method, 0 where not showers
+    VolumeFlow flow{};          ///< each, at `temperature`
+    Temperature temperature{};  ///< of the water as drawn (mixed); at or below the distribution temperature
+    int shower_heads = 0;       ///< counted as showers by the hourly method, 0 where not showers
 };
 
 /// People served, for the occupancy methods: an identifier of the occupancy table and how many.
@@ -54,19 +55,19 @@ struct Occupancy {
 };
 
 struct BuildingUse {
-    Given<Building> building;                ///< kind for the hourly-demand table
+    Given<Building> building;  ///< kind for the hourly-demand table
     std::map<Fixture, int> fixtures;
     std::vector<Occupancy> occupancies;
     std::vector<Block> blocks;
-    bool care = false;                       ///< patients, elderly or children: spare defaults to one down
-    bool chemistry_in_air = false;           ///< laundry, pool or salon chemistry near the heaters' air
+    bool care = false;              ///< patients, elderly or children: spare defaults to one down
+    bool chemistry_in_air = false;  ///< laundry, pool or salon chemistry near the heaters' air
 };
 
 struct Supply {
-    Given<Pressure> pressure;                ///< static, gauge
-    Given<double> hardness;                  ///< mg/L as CaCO3
+    Given<Pressure> pressure;  ///< static, gauge
+    Given<double> hardness;    ///< mg/L as CaCO3
     Given<Temperature> coldest;
-    Given<bool> closed;                      ///< check valve, reducer or backflow preventer on the service
+    Given<bool> closed;  ///< check valve, reducer or backflow preventer on the service
 };
 
 struct OtherGasLoad {
@@ -76,25 +77,25 @@ struct OtherGasLoad {
 
 struct GasSupply {
     Given<Gas> kind;
-    Given<HeatingValue> heating_value;       ///< as delivered, gross
+    Given<HeatingValue> heating_value;  ///< as delivered, gross
     Given<double> specific_gravity;
-    Given<Pressure> delivery_pressure;       ///< gauge, at the point of connection
-    Given<Pressure> allowed_drop;            ///< from the point of connection to a heater's regulator or inlet
-    Given<VolumeFlow> meter;                 ///< capacity; value 0 with assumed = true means not known
-    std::vector<OtherGasLoad> other;         ///< on the same meter
-    Given<bool> low_sulphide;                ///< not more than 0.3 grain per 100 ft3, which copper needs
+    Given<Pressure> delivery_pressure;  ///< gauge, at the point of connection
+    Given<Pressure> allowed_drop;       ///< from the point of connection to a heater's regulator or inlet
+    Given<VolumeFlow> meter;            ///< capacity; value 0 with assumed = true means not known
+    std::vector<OtherGasLoad> other;    ///< on the same meter
+    Given<bool> low_sulphide;           ///< not more than 0.3 grain per 100 ft3, which copper needs
 };
 
 struct Temperatures {
-    Given<Temperature> distribution;         ///< leaving the plant
-    Given<Temperature> use;                  ///< mixed at the taps
+    Given<Temperature> distribution;  ///< leaving the plant
+    Given<Temperature> use;           ///< mixed at the taps
 };
 
 struct Recirculation {
     Given<bool> present;
-    Given<VolumeFlow> flow;                  ///< zero: found from the loss and the drop
-    Given<Power> loss;                       ///< heat lost by the loop
-    Given<TemperatureDifference> drop;       ///< supply to return
+    Given<VolumeFlow> flow;             ///< zero: found from the loss and the drop
+    Given<Power> loss;                  ///< heat lost by the loop
+    Given<TemperatureDifference> drop;  ///< supply to return
 };
 
 enum class WallBuild { concrete, masonry, wood_stud, steel_stud, glass };
@@ -102,24 +103,24 @@ enum class WallBuild { concrete, masonry, wood_stud, steel_stud, glass };
 
 struct Wall {
     Given<WallBuild> build;
-    Given<bool> combustible;                 ///< face or frame within the heaters' clearance
-    Given<bool> outside;                     ///< the far side is outdoors
-    Given<bool> rated;                       ///< fire-rated: penetrations are firestopped
-    int number = 0;                          ///< in the file, 1-based: differs from the index + 1 where the plan was
-                                             ///< given clockwise and turned round
+    Given<bool> combustible;  ///< face or frame within the heaters' clearance
+    Given<bool> outside;      ///< the far side is outdoors
+    Given<bool> rated;        ///< fire-rated: penetrations are firestopped
+    int number = 0;           ///< in the file, 1-based: differs from the index + 1 where the plan was
+                              ///< given clockwise and turned round
 };
 
 struct Door {
-    int wall = 0;                            ///< index, 0-based (1-based in the file)
-    Length offset{}, width{}, height{};      ///< offset of the near jamb from the wall's start corner
+    int wall = 0;                        ///< index, 0-based (1-based in the file)
+    Length offset{}, width{}, height{};  ///< offset of the near jamb from the wall's start corner
     Given<bool> swings_in;
-    Given<bool> hinge_far;                   ///< hinge on the jamb farther from the wall's start
+    Given<bool> hinge_far;  ///< hinge on the jamb farther from the wall's start
 };
 
 /// The way from the street to the room.
 struct WayIn {
-    Given<Length> corridor;                  ///< clear width
-    Given<Length> corridor_after_turn;       ///< zero: no turn
+    Given<Length> corridor;             ///< clear width
+    Given<Length> corridor_after_turn;  ///< zero: no turn
     Given<Length> ceiling;
 };
 
@@ -134,26 +135,26 @@ struct Connection {
     bool assumed_place = false;  ///< placed by assumption; `connections.<name>` stands in `assumed`
     shape::Vec at;
     shape::Vec facing;
-    std::optional<Nominal> size;             ///< of what is there
+    std::optional<Nominal> size;  ///< of what is there
 };
 
 struct Room {
-    shape::Polygon plan;                     ///< counter-clockwise, metres; wall i runs from corner i to i+1
+    shape::Polygon plan;  ///< counter-clockwise, metres; wall i runs from corner i to i+1
     Given<Length> ceiling;
-    std::vector<Wall> walls;                 ///< one for each side of the plan
-    std::vector<Door> doors;                 ///< at least one
+    std::vector<Wall> walls;  ///< one for each side of the plan
+    std::vector<Door> doors;  ///< at least one
     WayIn way_in;
     std::vector<Obstacle> obstacles;
     Connection gas, cold, hot, recirculation, drain, exhaust, intake, panel;
-    Given<double> air_changes;               ///< infiltration per hour, for indoor combustion air
-    Given<bool> freezing;                    ///< room or drain can freeze
-    Given<bool> terminal_clear;              ///< vent outlet's surroundings were surveyed and are clear by code
+    Given<double> air_changes;   ///< infiltration per hour, for indoor combustion air
+    Given<bool> freezing;        ///< room or drain can freeze
+    Given<bool> terminal_clear;  ///< vent outlet's surroundings were surveyed and are clear by code
 };
 
 struct Code {
-    std::string document;                    ///< "IFGC"
-    std::string edition;                     ///< "2018"
-    std::string amendments;                  ///< free text; empty: none stated
+    std::string document;    ///< "IFGC"
+    std::string edition;     ///< "2018"
+    std::string amendments;  ///< free text; empty: none stated
 };
 
 enum class ArrangementWish { any, wall, rack_one_sided, rack_two_sided };
@@ -164,24 +165,24 @@ struct Preferences {
     Given<Material> gas_pipe, water_pipe, vent_pipe;
     Given<ArrangementWish> arrangement;
     Given<VentWish> vent;
-    Given<bool> room_air;                    ///< burn room air rather than piped outdoor air
+    Given<bool> room_air;  ///< burn room air rather than piped outdoor air
     Given<SparePolicy> spare;
-    Given<double> spare_share;               ///< of peak, for SparePolicy::share
-    std::optional<std::string> heater;       ///< catalogue key
-    Place heater_place;                      ///< where the file names it, for a refusal by those who see the catalogue
-    Given<double> labour_rate;               ///< USD an hour
-    Given<double> markup;                    ///< share of parts
-    std::map<std::string, double> prices;    ///< catalogue key to USD (per metre for pipe)
+    Given<double> spare_share;             ///< of peak, for SparePolicy::share
+    std::optional<std::string> heater;     ///< catalogue key
+    Place heater_place;                    ///< where the file names it, for a refusal by those who see the catalogue
+    Given<double> labour_rate;             ///< USD an hour
+    Given<double> markup;                  ///< share of parts
+    std::map<std::string, double> prices;  ///< catalogue key to USD (per metre for pipe)
     std::map<std::string, Place> price_places;
-    Given<int> most_in_line;                 ///< heaters in one line or rack before the plant is split (8)
-    Given<int> most_in_assembly;             ///< heaters in one assembly (16)
-    Given<int> header_serves;                ///< heaters a header length serves (4)
+    Given<int> most_in_line;      ///< heaters in one line or rack before the plant is split (8)
+    Given<int> most_in_assembly;  ///< heaters in one assembly (16)
+    Given<int> header_serves;     ///< heaters a header length serves (4)
 };
 
 struct Survey {
-    std::string file;                        ///< where it was read from
-    std::string job;                         ///< title
-    std::string prepared_by, revision, date; ///< as given; may be empty
+    std::string file;                         ///< where it was read from
+    std::string job;                          ///< title
+    std::string prepared_by, revision, date;  ///< as given; may be empty
     BuildingUse use;
     Supply supply;
     GasSupply gas;
@@ -189,7 +190,7 @@ struct Survey {
     Temperatures temperatures;
     Recirculation recirculation;
     Room room;
-    std::vector<Code> codes;                 ///< empty: code checks refer
+    std::vector<Code> codes;  ///< empty: code checks refer
     Given<bool> emergency_stop_required, co_alarm_required;
     Preferences wishes;
     std::vector<Assumption> assumed;

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+
+#include "survey/fields.h"
+#include "survey/words.h"
+
+namespace bw::survey::detail {
+
+using units::Kind;
+
+namespace {
+
+std::span<const Field> water() {
+    static const std::array list{
+        Field{.path = "supply.pressure",
+              .form = Form::quantity,
+              .says = "Static pressure of the cold water, gauge.",
+              .kind = Kind::pressure,
+              .least = "5 psi",
+              .greatest = "300 psi",
+              .fallback = "60 psi",
+              .why = "usual street pressure; common practice, no source",
+              .safety = true},
+        Field{.path = "supply.hardness",
+              .form = Form::number,
+              .says = "Hardness, mg/L as CaCO3.",
+              .least = "0",
+              .greatest = "2000",
+              .fallback = "120",
+              .why = "moderately hard water; ask the water works"},
+        Field{.path = "supply.coldest",
+              .form = Form::quantity,
+              .says = "Coldest water of the year.",
+              .kind = Kind::temperature,
+              .least = "33 degF",
+              .greatest = "95 degF",
+              .fallback = "40 degF",
+              .why = "cold end of public supplies, so that heaters are not too few; common practice, no source"},
+        Field{
+            .path = "supply.closed",
+            .form = Form::flag,
+            .says = "A check valve, reducer or backflow preventer stands on the service: expansion has nowhere to go.",
+            .fallback = "true",
+            .why = "the safe side: expansion control is provided",
+            .safety = true},
+
+        Field{.path = "site.altitude",
+              .form = Form::quantity,
+              .says = "Above sea level.",
+              .kind = Kind::altitude,
+              .least = "-1500 ft",
+              .greatest = "12000 ft",
+              .fallback = "0 ft",
+              .why = "sea level; above 2,000 ft every heater gives less and burners are set for it",
+              .safety = true},
+
+        Field{.path = "water.distribution",
+              .form = Form::quantity,
+              .says = "Leaving the plant.",
+              .kind = Kind::temperature,
+              .least = "80 degF",
+              .greatest = "210 degF",
+              .safety = true},
+        Field{.path = "water.use",
+              .form = Form::quantity,
+              .says = "Mixed, at the taps.",
+              .kind = Kind::temperature,
+              .least = "60 degF",
+              .greatest = "180 degF",
+              .fallback = "105 degF",
+              .why = "comfortable shower; common practice, no source"},
+
+        Field{.path = "recirculation.present", .form = Form::flag, .says = "The building has a recirculation loop."},
+        Field{.path = "recirculation.flow",
+              .form = Form::quantity,
+              .says = "Flow of the loop; left out, it is found from the loss and the drop.",
+              .kind = Kind::water_flow,
+              .least = "0.1 gpm",
+              .greatest = "200 gpm"},
+        Field{.path = "recirculation.loss",
+              .form = Form::quantity,
+              .says = "Heat the loop loses.",
+              .kind = Kind::heat_rate,
+              .least = "0.1 kBtu/h",
+              .greatest = "1000 kBtu/h"},
+        Field{.path = "recirculation.drop",
+              .form = Form::quantity,
+              .says = "Supply to return.",
+              .kind = Kind::temperature_difference,
+              .least = "2 degF",
+              .greatest = "40 degF"},
+    };
+    return list;
+}
+
+std::span<const Field> gas() {
+    static const std::array list{
+        Field{
+            .path = "gas.kind", .form = Form::word, .says = "Fuel gas.", .words = text::names<Gas>(), .required = true},
+        Field{.path = "gas.heating-value",
+              .form = Form::quantity,
+              .says = "Gross heating value as delivered.",
+              .kind = Kind::heating_value,
+              .least = "700 Btu/ft3",
+              .greatest = "3500 Btu/ft3"},
+        Field{.path = "gas.specific-gravity",
+              .form = Form::number,
+              .says = "Against air.",
+              .least = "0.4",
+              .greatest = "2.2"},
+        Field{.path = "gas.delivery-pressure",
+              .form = Form::quantity,
+              .says = "Where the plant's gas pipe begins, gauge, everything firing.",
+              .kind = Kind::gas_pressure,
+              .least = "2 inH2O",
+              .greatest = "60 psi",
+              .safety = true},
+        Field{.path = "gas.allowed-drop",
+              .form = Form::quantity,
+              .says = "From there to a heater's regulator or inlet.",
+              .kind = Kind::gas_pressure,
+              .least = "0.05 inH2O",
+              .greatest = "50 psi"},
+        Field{.path = "gas.meter",
+              .form = Form::quantity,
+              .says = "Capacity of the meter.",
+              .kind = Kind::gas_flow,
+              .least = "50 ft3/h",
+              .greatest = "200000 ft3/h",
+              .safety = true},
+        Field{.path = "gas.low-sulphide",
+              .form = Form::flag,
+              .says = "Not more than 0.3 grain of hydrogen sulphide per 100 ft3, which copper gas pipe needs.",
+              .fallback = "false",
+              .why = "only copper gas pipe would need it, and none is asked for"},
+
+        Field{.path = "gas.other.name", .form = Form::text, .says = "What it is.", .required = true},
+        Field{.path = "gas.other.input",
+              .form = Form::quantity,
+              .says = "Its greatest input.",
+              .kind = Kind::heat_rate,
+              .least = "0 kBtu/h",
+              .greatest = "50000 kBtu/h",
+              .required = true},
+    };
+    return list;
+}
+
+std::vector<Field> both() {
+    std::vector<Field> all(water().begin(), water().end());
+    all.insert(all.end(), gas().begin(), gas().end());
+    return all;
+}
+
+}  // namespace
+
+std::span<const Field> service_fields() {
+    static const std::vector<Field> list = both();
+    return list;
+}
+
+}  // namespace bw::survey::detail

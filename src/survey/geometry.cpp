@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#include "survey/geometry.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw::survey {
+
+using shape::Point;
+using shape::Polygon;
+using shape::Vec;
+
+double snapped(double metres) {
+    const double steps = std::round(metres / grid);
+    return steps == 0 ? 0.0 : steps * grid;
+}
+
+double wall_length(const Polygon& plan, std::size_t wall) {
+    const Point a = plan[wall], b = plan[(wall + 1) % plan.size()];
+    return std::hypot(b.x - a.x, b.y - a.y);
+}
+
+Point on_wall(const Polygon& plan, std::size_t wall, double along) {
+    const Point a = plan[wall], b = plan[(wall + 1) % plan.size()];
+    const double t = along / wall_length(plan, wall);
+    return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
+}
+
+Vec inward(const Polygon& plan, std::size_t wall) {
+    const Point a = plan[wall], b = plan[(wall + 1) % plan.size()];
+    const double length = wall_length(plan, wall);
+    const double x = (a.y - b.y) / length, y = (b.x - a.x) / length;
+    return {x == 0 ? 0.0 : x, y == 0 ? 0.0 : y, 0};
+}
+
+NearWall nearest_wall(const Polygon& plan, Point p) {
+    NearWall best{0, 1e300};
+    for (std::size_t i = 0; i < plan.size(); ++i) {
+        const Point a = plan[i], b = plan[(i + 1) % plan.size()];
+        const double dx = b.x - a.x, dy = b.y - a.y;
+        const double t = std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy), 0.0, 1.0);
+        const double d = std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+        if (d < best.distance - 1e-9) best = {i, d};
+    }
+    return best;
+}
+
+Vec facing_of(const Polygon& plan, double ceiling, Vec at) {
+    const auto wall = nearest_wall(plan, {at.x, at.y});
+    const double floor = std::abs(at.z), top = std::abs(ceiling - at.z);
+    if (floor <= wall.distance && floor <= top) return shape::up;
+    if (top <= wall.distance) return shape::down;
+    return inward(plan, wall.wall);
+}
+
+}  // namespace bw::survey

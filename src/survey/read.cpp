@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+
+#include "survey/parts.h"
+#include "survey/section.h"
+
+namespace bw::survey {
+namespace {
+
+Result<Top> top_tables(const text::Document& document) {
+    text::TableReader reader(document.root());
+    Top top{.file = document.root()};
+    top.job = reader.required_child("job", "a table [job] with the title");
+    top.building = reader.required_child("building", "a table [building] with fixtures or block loads");
+    top.supply = reader.child("supply");
+    top.gas = reader.required_child("gas", "a table [gas] with the kind of gas");
+    top.site = reader.child("site");
+    top.water = reader.child("water");
+    top.recirculation = reader.child("recirculation");
+    top.room = reader.required_child("room", "a table [room] with plan, ceiling and a door");
+    top.connections = reader.child("connections");
+    top.codes = reader.child("codes");
+    top.safety = reader.child("safety");
+    top.preferences = reader.child("preferences");
+    if (auto done = reader.finish(); !done) return tl::unexpected(done.error());
+    return top;
+}
+
+std::string_view one_name(std::string_view document) { return document == "NFPA 70" ? "NEC" : document; }
+
+}  // namespace
+
+Result<Survey> parse(std::string text, std::string file_name) {
+    const auto document = text::Document::parse(std::move(text), file_name);
+    if (!document) return tl::unexpected(document.error());
+    const auto top = top_tables(*document);
+    if (!top) return tl::unexpected(top.error());
+    Survey survey;
+    survey.file = std::move(file_name);
+    constexpr std::array readers{read_job,    read_building,    read_supply,        read_gas,
+                                 read_site,   read_water,       read_recirculation, read_codes,
+                                 read_safety, read_preferences, read_room};
+    for (const auto reader : readers)
+        if (auto done = reader(*top, survey); !done) return tl::unexpected(done.error());
+    return survey;
+}
+
+Result<Survey> read(const std::string& path) {
+    return text::read_file(path).and_then([&](std::string text) { return parse(std::move(text), path); });
+}
+
+bool Survey::rests_on(std::string_view field) const {
+    return std::any_of(assumed.begin(), assumed.end(), [field](const Assumption& a) {
+        return a.field.starts_with(field) && (a.field.size() == field.size() || a.field[field.size()] == '.');
+    });
+}
+
+const Code* Survey::adopted(std::string_view document) const {
+    const auto at = std::find_if(codes.begin(), codes.end(),
+                                 [&](const Code& c) { return one_name(c.document) == one_name(document); });
+    return at == codes.end() ? nullptr : &*at;
+}
+
+}  // namespace bw::survey

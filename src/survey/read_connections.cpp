@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <array>
+
+#include "survey/geometry.h"
+#include "survey/room_parts.h"
+
+namespace bw::survey {
+namespace {
+
+constexpr double slack = 0.0254;
+
+struct Named {
+    std::string_view name;
+    Connection Room::*which;
+};
+constexpr std::array connections{Named{"gas", &Room::gas},       Named{"cold", &Room::cold},
+                                 Named{"hot", &Room::hot},       Named{"recirculation", &Room::recirculation},
+                                 Named{"drain", &Room::drain},   Named{"exhaust", &Room::exhaust},
+                                 Named{"intake", &Room::intake}, Named{"panel", &Room::panel}};
+
+shape::Vec direction(std::string_view word) {
+    constexpr std::array<shape::Vec, 6> vectors{{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::up, shape::down}};
+    const auto words = facing_words();
+    return vectors[static_cast<std::size_t>(std::find(words.begin(), words.end(), word) - words.begin())];
+}
+
+bool in_room(const Room& room, shape::Vec p, double tolerance) {
+    return shape::inside(room.plan, {p.x, p.y}, tolerance) && p.z >= -tolerance &&
+           p.z <= room.ceiling.value.value() + tolerance;
+}
+
+/// Onto the wall, floor or ceiling a place lies just outside of.
+shape::Vec brought_in(const Room& room, shape::Vec at) {
+    at.z = std::clamp(at.z, 0.0, room.ceiling.value.value());
+    if (shape::inside(room.plan, {at.x, at.y})) return at;
+    const auto near = nearest_wall(room.plan, {at.x, at.y});
+    const auto normal = inward(room.plan, near.wall);
+    return {snapped(at.x + near.distance * normal.x), snapped(at.y + near.distance * normal.y), at.z};
+}
+
+void read_size(Table& t, Connection& out) {
+    Nominal size;
+    if (!t.take("size", size)) return;
+    if (size.eighths < 2 || size.eighths > 24 * 8)
+        t.refuse("size", fmt::format("{} in is out of range", units::print(size)), "1/4 to 24 in");
+    out.size = size;
+}
+
+Result<Connection> read_connection(std::string_view name, const text::Node& node, Survey& survey) {
+    const auto& room = survey.room;
+    Connection out{.given = true};
+    std::string facing;
+    Table t("connections", node, survey.assumed);
+    t.take("at", out.at);
+    read_size(t, out);
+    const bool stated = t.take("facing", facing);
+    if (t.ok() && !in_room(room, out.at, slack))
+        t.refuse("at", fmt::format("the {} connection is outside the room", name),
+                 "on or inside the walls, the floor and the ceiling");
+    if (t.ok()) {
+        out.at = brought_in(room, out.at);
+        out.facing = stated ? direction(facing) : facing_of(room.plan, room.ceiling.value.value(), out.at);
+        if (!in_room(room, out.at + 0.15 * out.facing, 1e-9))
+            t.refuse("facing", fmt::format("the {} connection would look out of the room", name),
+                     "a direction into the room");
+    }
+    if (auto done = t.finish(); !done) {
+        auto error = done.error();
+        error.what = fmt::format("connections.{}: {}", name, error.what);
+        return tl::unexpected(error);
+    }
+    return out;
+}
+
+}  // namespace
+
+Result<void> read_connections(const std::optional<text::Node>& node, Survey& out) {
+    if (!node) return {};
+    text::TableReader reader(*node);
+    for (const auto& [name, which] : connections) {
+        const auto child = reader.child(name);
+        if (!child) continue;
+        auto connection = read_connection(name, *child, out);
+        if (!connection) return tl::unexpected(connection.error());
+        out.room.*which = *connection;
+    }
+    return reader.finish();
+}
+
+}  // namespace bw::survey
