@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#include "proof/draft.h"
+
+namespace bw::proof {
+
+Check draft(std::string id, std::string title, std::string service, Sources sources) {
+    Check check;
+    check.id = std::move(id);
+    check.title = std::move(title);
+    check.service = std::move(service);
+    check.sources = std::move(sources);
+    return check;
+}
+
+Check at_most(Check check, units::Amount value, units::Amount limit) {
+    check.value = value;
+    check.limit = limit;
+    check.sense = Sense::at_most;
+    return reason::judged(std::move(check));
+}
+
+Check at_least(Check check, units::Amount value, units::Amount limit) {
+    check.value = value;
+    check.limit = limit;
+    check.sense = Sense::at_least;
+    return reason::judged(std::move(check));
+}
+
+Check holds(Check check, bool yes, std::string when_yes, std::string when_no) {
+    check.says = yes ? std::move(when_yes) : std::move(when_no);
+    return reason::proved(std::move(check), yes);
+}
+
+void step(Check& check, std::string says, std::string formula, std::vector<Term> given, std::optional<Term> result) {
+    check.derivation.push_back({std::move(says), std::move(formula), std::move(given), std::move(result)});
+}
+
+void rests_on(Check& check, const survey::Survey& survey, std::initializer_list<std::string_view> fields) {
+    for (const auto field : fields)
+        for (const auto& assumption : survey.assumed) {
+            const std::string_view at = assumption.field;
+            const bool under = at.size() > field.size() && at.substr(0, field.size()) == field && at[field.size()] == '.';
+            if (at == field || under) check.assumptions.push_back(assumption.field);
+        }
+}
+
+void about(Check& check, const View& view, const std::vector<int>& pieces) {
+    for (const int i : pieces)
+        if (i >= 0) check.pieces.push_back(view.piece(i).id);
+}
+
+std::string chain(const View& view, const std::vector<Step>& path) {
+    std::string text;
+    for (const auto& s : path) text += (text.empty() ? "" : " > ") + view.piece(s.piece).id;
+    return text;
+}
+
+std::string us(const units::Amount& amount) { return units::print(amount, units::System::us); }
+
+}  // namespace bw::proof

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+#include "proof/gas_run.h"
+
+#include "code/gas_tables.h"
+#include "proof/draft.h"
+
+namespace bw::proof {
+namespace {
+
+using namespace bw::units;  // NOLINT: quantity names
+
+/// Air at 60 degF and one atmosphere, the gas code's base: 0.0764 lb/ft3, from memory.
+constexpr Density base_air = Density::from_value(1.2238);
+
+bool straight(const Piece& piece, int in, int out) {
+    const auto& ports = piece.ports;
+    return shape::dot(ports[static_cast<std::size_t>(in)].facing, ports[static_cast<std::size_t>(out)].facing) < -0.9;
+}
+
+/// Adds one piece's length and losses to the section.
+void lengthen(GasSection& section, const View& view, const piping::Passage& passage, double metres) {
+    const auto& piece = view.piece(passage.piece);
+    section.pieces.push_back(passage.piece);
+    section.length += metres * metre;
+    if (piece.part == Part::pipe || piece.part == Part::nipple || passage.out < 0 || passage.in < 0) return;
+    const bool run = straight(piece, passage.in, passage.out);
+    const auto as_pipe = code::gas_equivalent_length(piece.part, section.bore, run).value;
+    section.equivalent += as_pipe;
+    if (as_pipe.value() <= 0) section.velocity_heads += run || piece.part != Part::tee ? piece.loss_run : piece.loss_stem;
+}
+
+Pressure velocity_loss(const GasSection& section, double gravity) {
+    const auto area = 0.25 * M_PI * section.bore * section.bore;
+    const Velocity speed = section.flow / area;
+    return 0.5 * section.velocity_heads * gravity * base_air * speed * speed;
+}
+
+/// Cuts the way into sections; a regulator ends one. `regulator_after[i]` is the regulator behind section i, or -1.
+std::vector<GasSection> sections(const View& view, const piping::Tree& tree, const std::vector<int>& path, std::vector<int>& regulator_after) {
+    std::vector<GasSection> cut;
+    const auto each = gas_flow_each(view);
+    for (std::size_t i = 0; i + 1 < path.size(); ++i) {
+        const auto& passage = tree.passages[static_cast<std::size_t>(path[i])];
+        const auto& piece = view.piece(passage.piece);
+        if (piece.part == Part::regulator) {
+            if (cut.empty()) cut.emplace_back(), regulator_after.push_back(-1);
+            regulator_after.back() = passage.piece;
+            continue;
+        }
+        if (piece.part == Part::connection) continue;
+        const Length bore = piece.bore * metre;
+        const VolumeFlow flow = static_cast<double>(passage.heaters) * each;
+        const bool same = !cut.empty() && regulator_after.back() < 0 && cut.back().bore == bore && cut.back().flow == flow;
+        if (!same) {
+            cut.emplace_back();
+            cut.back().bore = bore;
+            cut.back().flow = flow;
+            regulator_after.push_back(-1);
+        }
+        const double along = tree.passages[static_cast<std::size_t>(path[i + 1])].along - passage.along;
+        lengthen(cut.back(), view, passage, along);
+    }
+    return cut;
+}
+
+Result<void> drop_along(const View& view, GasSection& section, code::GasEquation equation) {
+    if (section.pieces.empty()) return {};
+    const double gravity = *view.survey.gas.specific_gravity;
+    const code::GasFeed feed{*view.survey.gas.kind, gravity, section.entering};
+    const auto length = section.length + section.equivalent;
+    if (length.value() > 0) {
+        auto drop = code::gas_drop_by(equation, feed, section.bore, length, section.flow);
+        if (!drop) return tl::unexpected(drop.error());
+        section.drop = *drop;
+    }
+    section.drop += velocity_loss(section, gravity);
+    return {};
+}
+
+/// Follows the pressure through the sections and regulators.
+Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regulator_after) {
+    Pressure at = *view.survey.gas.delivery_pressure;
+    run.rest = at;
+    auto equation = code::gas_equation(at);
+    for (std::size_t i = 0; i < run.sections.size(); ++i) {
+        auto& section = run.sections[i];
+        section.entering = at;
+        if (auto done = drop_along(view, section, equation); !done) return done;
+        at -= section.drop;
+        if (run.regulators.empty()) run.before_regulator += section.drop;
+        const int regulator = regulator_after[i];
+        if (regulator < 0) continue;
+        const auto outlet = view.number(regulator, "outlet");
+        if (!outlet) return fail(fmt::format("{} names no outlet pressure", view.piece(regulator).id), "add `outlet` to its catalogue row");
+        run.regulators.push_back(regulator);
+        run.regulator_inlets.push_back(at);
+        at = std::min(at, *outlet * pascal);
+        run.rest = view.number(regulator, "lock-up").value_or(*outlet) * pascal;
+        equation = code::gas_equation(at);
+    }
+    run.running = at;
+    return {};
+}
+
+}  // namespace
+
+VolumeFlow gas_flow_each(const View& view) { return view.capacity.each.input / *view.survey.gas.heating_value; }
+
+Result<GasRun> gas_run(const View& view, int heater_number) {
+    const auto& tree = view.tree(Service::gas);
+    if (!tree) return tl::unexpected(tree.error());
+    const auto path = piping::path_to(*tree, heater_number);
+    if (path.empty()) return fail(fmt::format("no gas reaches heater-{}", heater_number), "pipe from the point of connection to its gas port");
+    GasRun run;
+    for (const int at : path) run.pieces.push_back(tree->passages[static_cast<std::size_t>(at)].piece);
+    std::vector<int> regulator_after;
+    run.sections = sections(view, *tree, path, regulator_after);
+    if (auto done = follow(view, run, regulator_after); !done) return tl::unexpected(done.error());
+    return run;
+}
+
+}  // namespace bw::proof

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The way of the gas to one heater, with what is lost on it while every heater fires.
+
+#include <vector>
+
+#include "code/gas_pipe.h"
+#include "proof/view.h"
+
+namespace bw::proof {
+
+/// Pieces in a row of one bore, carrying one flow.
+struct GasSection {
+    units::Length bore{}, length{}, equivalent{};  ///< equivalent: straight pipe that loses as much as its fittings
+    double velocity_heads = 0;                     ///< of what the code gives no equivalent length for, by the catalogue
+    units::VolumeFlow flow{};
+    units::Pressure entering{}, drop{};
+    std::vector<int> pieces;
+};
+
+struct GasRun {
+    std::vector<int> pieces;            ///< from the point of connection to the heater, in order
+    std::vector<GasSection> sections;
+    units::Pressure running{};          ///< at the heater with all firing
+    units::Pressure rest{};             ///< at the heater with nothing firing: delivery, or the last regulator's lock-up
+    units::Pressure before_regulator{}; ///< lost from the point of connection to the first regulator or the heater
+    std::vector<int> regulators;        ///< pieces, in order
+    std::vector<units::Pressure> regulator_inlets;  ///< while running, beside `regulators`
+};
+
+/// One heater's gas at the input left at this altitude, by the local heating value.
+[[nodiscard]] units::VolumeFlow gas_flow_each(const View& view);
+/// Fails naming the heater where no gas reaches it, a regulator names no outlet, or the pipe cannot carry the flow.
+[[nodiscard]] Result<GasRun> gas_run(const View& view, int heater_number);
+
+}  // namespace bw::proof
