@@ -7,6 +7,9 @@
 #include <boost/units/cmath.hpp>
 #include <boost/units/quantity.hpp>
 #include <boost/units/systems/si.hpp>
+#include <csignal>
+
+#undef si_value  // a macro of POSIX <signal.h>, which test frameworks include
 
 namespace bw::units {
 
