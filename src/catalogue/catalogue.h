@@ -2,6 +2,7 @@
 #pragma once
 // What can be bought. Everything the rooms below know about a thing is here, with its source.
 
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -29,14 +30,14 @@ struct Pipe {
     Material material{};
     Nominal size;
     Length outside{}, inside{};
-    Length roughness{};          ///< absolute
-    MassPerLength mass{};        ///< empty pipe
-    Length stock{};              ///< length it is sold in
-    double price_per_metre = 0;  ///< USD
-    Time labour_per_metre{};     ///< hang and place
-    Pressure rating{};           ///< at the temperatures met here, zero for vent and drain
-    bool drinking_water = false; ///< listed for drinking water (NSF/ANSI/CAN 61)
-    Temperature greatest{};      ///< greatest service temperature
+    Length roughness{};           ///< absolute
+    MassPerLength mass{};         ///< empty pipe
+    Length stock{};               ///< length it is sold in
+    double price_per_metre = 0;   ///< USD
+    Time labour_per_metre{};      ///< hang and place
+    Pressure rating{};            ///< at the temperatures met here, zero for vent and drain
+    bool drinking_water = false;  ///< listed for drinking water (NSF/ANSI/CAN 61)
+    Temperature greatest{};       ///< greatest service temperature
     reason::Sources sources;
 };
 
@@ -51,9 +52,9 @@ struct Item {
     std::vector<Service> services;     ///< services it may be used in; empty means any
     /// Take-outs: from the crossing of centre lines (or the end-to-end middle) to where the pipe end sits when made up.
     /// Multiples of 1/16 in, so cut lengths on a 1/16 in grid come out exact.
-    Length run{};      ///< elbow: both legs; tee: each run leg; straight things: half the made-up length
-    Length stem{};     ///< tee: branch leg; relief valve, trap: outlet leg; else zero
-    Length outside{};  ///< greatest outside diameter or width of the body, for solids and clearance
+    Length run{};          ///< elbow: both legs; tee: each run leg; straight things: half the made-up length
+    Length stem{};         ///< tee: branch leg; relief valve, trap: outlet leg; else zero
+    Length outside{};      ///< greatest outside diameter or width of the body, for solids and clearance
     double loss_run = 0;   ///< K, velocity heads in the run size
     double loss_stem = 0;  ///< K through the branch, velocity heads in the branch size
     Mass mass{};
@@ -62,8 +63,9 @@ struct Item {
     bool drinking_water = false;
     bool gas_listed = false;
     /// Numbers only some parts have, SI, by name: `set-pressure` (Pa), `capacity` (W for relief, m3/s for regulators),
-    /// `inlet-greatest`, `outlet`, `lock-up` (Pa), `length`, `offset-greatest` (m) for flexibles, `medium-mass` (kg) and
-    /// `rated-input` (W) for neutralisers, `head`/`flow` pump points, `load` (N) for supports, `rating` (A), `volume` (m3).
+    /// `inlet-greatest`, `outlet`, `lock-up` (Pa), `length`, `offset-greatest` (m) for flexibles, `medium-mass` (kg)
+    /// and `rated-input` (W) for neutralisers, `flow-1` (m3/s) and `head-1` (m) to `flow-5`, `head-5` for pumps, `load`
+    /// (N) for supports, `rating` (A), `volume` and `acceptance` (m3); docs/catalogue.md names them all.
     std::map<std::string, double, std::less<>> data;
     reason::Sources sources;
 
@@ -79,7 +81,8 @@ struct HeaterPort {
     Nominal size;       ///< zero for power, link and mount
 };
 
-template <class X, class Y> struct CurvePoint {
+template <class X, class Y>
+struct CurvePoint {
     X x{};
     Y y{};
 };
@@ -90,8 +93,8 @@ struct GasInlet {
 };
 struct VentLimit {
     Nominal size;
-    Length longest{};          ///< straight pipe, single vent
-    Length elbow_equivalent{}; ///< each 90 degree elbow counts as this much
+    Length longest{};           ///< straight pipe, single vent
+    Length elbow_equivalent{};  ///< each 90 degree elbow counts as this much
 };
 struct CommonVentLimit {
     Nominal size;
@@ -100,7 +103,7 @@ struct CommonVentLimit {
 };
 
 struct Heater {
-    std::string key;    ///< "demo-199"
+    std::string key;  ///< "demo-199"
     std::string title;
     Power input_greatest{}, input_least{};
     std::vector<CurvePoint<Temperature, Ratio>> efficiency;  ///< against return water temperature; at least two points
@@ -116,8 +119,8 @@ struct Heater {
     std::vector<CommonVentLimit> common_vents;  ///< empty: not listed for common venting
     std::string common_vent_listing;            ///< what the maker's listing says; empty when none
     std::vector<Material> vent_materials;
-    TemperatureDifference flue_over_return{};   ///< flue gas above return water at greatest input
-    int greatest_group = 1;                     ///< heaters in one linked group
+    TemperatureDifference flue_over_return{};                 ///< flue gas above return water at greatest input
+    int greatest_group = 1;                                   ///< heaters in one linked group
     Length gap_side{}, gap_top{}, gap_front{}, gap_bottom{};  ///< to anything; front is service space
     Length combustible{};                                     ///< to combustible construction, every side but the front
     Voltage voltage{};
@@ -126,13 +129,13 @@ struct Heater {
     double condensate_acidity = 3.5;              ///< pH
     Temperature water_greatest{}, setpoint_greatest{};
     Pressure water_pressure_greatest{}, water_pressure_least{};
-    double hardness_greatest = 0;                 ///< mg/L as CaCO3
-    std::optional<double> derate_per_1000ft;      ///< maker's altitude rule, share of input per 1,000 ft
-    Length derate_above{};                        ///< maker's rule starts here
+    double hardness_greatest = 0;             ///< mg/L as CaCO3
+    std::optional<double> derate_per_1000ft;  ///< maker's altitude rule, share of input per 1,000 ft
+    Length derate_above{};                    ///< maker's rule starts here
     Length altitude_greatest{};
     bool room_air_allowed = false, closes_when_idle = true, condensate_trap_built_in = false;
-    Pressure relief_greatest{};                   ///< weakest part: relief set no higher than this
-    Length hang_height{};                         ///< usual height of the heater's bottom above the floor
+    Pressure relief_greatest{};  ///< weakest part: relief set no higher than this
+    Length hang_height{};        ///< usual height of the heater's bottom above the floor
     double price = 0;
     Time labour{};
     reason::Sources sources;
@@ -158,17 +161,29 @@ public:
     /// Sizes of a material, rising.
     [[nodiscard]] std::vector<const Pipe*> sizes(Material material) const;
     [[nodiscard]] const Item* item(std::string_view key) const;
-    /// The item of a part for a material and size (and branch size), or nullptr. O(1).
-    [[nodiscard]] const Item* item(Part part, Material material, Nominal size, std::optional<Nominal> branch = {}) const;
-    /// All items of a part, cheapest first.
+    /// The item of a part for a material and size (and branch size), or nullptr. O(1). A row that names no material
+    /// goes with any pipe, and answers where no row of the material does. Of several rows the cheapest answers.
+    [[nodiscard]] const Item* item(Part part, Material material, Nominal size,
+                                   std::optional<Nominal> branch = {}) const;
+    /// The cheapest item of a part and size that names no material (valves, connectors, hangers), or nullptr. O(1).
+    [[nodiscard]] const Item* item(Part part, Nominal size, std::optional<Nominal> branch = {}) const;
+    /// The cheapest item of a part of whatever size, or nullptr. O(1).
+    [[nodiscard]] const Item* cheapest(Part part) const;
+    /// All items of a part, cheapest first. Nothing is searched or sorted here.
     [[nodiscard]] std::vector<const Item*> of(Part part) const;
 
     /// Rebuilds the look-up tables after the vectors changed; fails on two rows of one key.
     [[nodiscard]] Result<void> index();
 
 private:
-    std::unordered_map<std::string, std::size_t> heater_at_, pipe_at_, item_at_;
+    struct Hash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view key) const { return std::hash<std::string_view>{}(key); }
+    };
+    using ByKey = std::unordered_map<std::string, std::size_t, Hash, std::equal_to<>>;
+    ByKey heater_at_, pipe_at_, item_at_;
     std::unordered_map<std::uint64_t, std::size_t> fitting_at_, pipe_size_at_;
+    std::vector<std::vector<std::size_t>> part_at_, material_at_;  ///< items by price, pipes by size
 };
 
 /// The catalogue embedded in the program, with extra files read over it: a row of the same key replaces, others add.
