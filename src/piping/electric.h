@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Power: circuits that leave half the plant when one trips, a disconnect in sight of each heater, the link chain, the
+// emergency stop, the bond of the gas pipe and the carbon monoxide alarm.
+
+#include <vector>
+
+#include "piping/builder_extra.h"
+
+namespace bw::piping {
+
+struct CircuitPlan {
+    std::vector<int> sizes;  ///< heaters on each circuit, in the heaters' order
+    const Item* breaker = nullptr;
+    double each = 0;    ///< A, a heater's greatest steady current
+    double rating = 0;  ///< A
+    Nominal cable;      ///< trade size of the cable row
+};
+
+/// How many circuits of which breaker: the cheapest set where no circuit is loaded past 80 % of its breaker and, with
+/// two heaters or more, none holds more than half of them. Fails where no breaker of the catalogue carries one heater.
+[[nodiscard]] Result<CircuitPlan> plan_circuits(const catalogue::Catalogue& catalogue, const catalogue::Heater& heater,
+                                                int heaters);
+
+/// Share of a breaker's rating a load that runs for three hours or more may take. Source: NEC 210.20(A), from memory.
+inline constexpr double continuous_share = 0.8;
+
+/// The emergency stop's place beside the door's latch, its middle 48 in above the floor, and the way it looks.
+struct AtDoor {
+    Vec at, facing;
+};
+[[nodiscard]] AtDoor beside_door(const survey::Room& room);
+
+/// Corners of a cable from one port to another: around what stands in the room where there is a way, else along the
+/// axes (a cable gives way on site).
+[[nodiscard]] std::vector<Vec> cable_way(const Space& space, const Port& from, const Port& to, double radius);
+
+/// A cable cut to its way between two open ports; a cable's ends need not lie on the grid.
+void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, std::string_view name);
+
+void lay_links(Builder& b);     ///< link cables from heater to heater, plugs at open ends
+void lay_bond(Builder& b);      ///< gas pipe to the building's earth
+void lay_co_alarm(Builder& b);  ///< where the survey requires one
+
+}  // namespace bw::piping

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// How many circuits, of which breaker, and where things hang by the door.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "piping/electric.h"
+#include "piping/vent.h"
+
+namespace bw::piping {
+namespace {
+
+/// Trade size of the cable row that a breaker's rating asks for: 12 AWG copper to 20 A, 10 AWG to 30 A.
+/// Source: NEC 240.4(D), from memory.
+std::optional<Nominal> cable_for(const catalogue::Catalogue& catalogue, double rating) {
+    const Nominal size{rating <= 20 ? 4 : 6};
+    if (rating > 30 || !catalogue.pipe(Material::cable, size)) return std::nullopt;
+    return size;
+}
+
+}  // namespace
+
+Result<CircuitPlan> plan_circuits(const catalogue::Catalogue& catalogue, const catalogue::Heater& heater, int heaters) {
+    const double each = std::max(heater.current_running.value(), heater.current_freeze.value());
+    const int by_trip = heaters >= 2 ? heaters / 2 : 1;
+    std::optional<CircuitPlan> best;
+    double best_price = 0;
+    for (const Item* breaker : catalogue.of(Part::panel_feed)) {
+        const double rating = breaker->number("rating").value_or(0);
+        const auto cable = cable_for(catalogue, rating);
+        const int by_load = each > 0 ? static_cast<int>(std::floor(continuous_share * rating / each + 1e-9)) : 0;
+        if (!cable || by_load < 1) continue;
+        const int most = std::min(by_load, by_trip), circuits = (heaters + most - 1) / most;
+        const double price = circuits * breaker->price;
+        if (best && price >= best_price) continue;
+        best = CircuitPlan{parted(heaters, circuits), breaker, each, rating, *cable};
+        best_price = price;
+    }
+    if (!best)
+        return fail(fmt::format("circuits: no breaker of the catalogue carries one {} of {:.1f} A", heater.key, each),
+                    "a panel-feed row of a higher rating, up to 30 A, with its cable");
+    return *best;
+}
+
+AtDoor beside_door(const survey::Room& room) {
+    constexpr double away = 8 * inch_m, height = 48 * inch_m;
+    const auto& door = room.doors.front();
+    const auto n = room.plan.size();
+    const auto &a = room.plan[static_cast<std::size_t>(door.wall)],
+               &c = room.plan[(static_cast<std::size_t>(door.wall) + 1) % n];
+    const Vec wall{c.x - a.x, c.y - a.y, 0};
+    const double length = shape::length(wall), near = door.offset.value(), far = near + door.width.value();
+    const Vec way = (1 / length) * wall;
+    // beside the latch, so that an open leaf does not cover it; on the other side where a corner is too near
+    const bool latch_near = *door.hinge_far;
+    const bool take_near = latch_near ? near > away + 4 * inch_m : far + away + 4 * inch_m > length;
+    const double s = take_near ? near - away : far + away;
+    return {Vec{a.x, a.y, height} + s * way, shape::cross(shape::up, way)};
+}
+
+std::vector<Vec> cable_way(const Space& space, const Port& from, const Port& to, double radius) {
+    Ask ask;
+    ask.from = from.at;
+    ask.from_facing = from.facing;
+    ask.to = on_grid_from(from.at, to.at, {});
+    ask.to_facing = to.facing;
+    ask.radius = radius;
+    ask.turn_price = 0.3;
+    if (auto corners = find_way(space, ask)) {
+        corners->back() = to.at;
+        return *corners;
+    }
+    return {{from.at.x, from.at.y, to.at.z}, {to.at.x, from.at.y, to.at.z}, to.at};
+}
+
+void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, std::string_view name) {
+    if (!b.ok() || from == nowhere || to == nowhere) return;
+    const auto* row = b.catalogue.pipe(line.material, line.size);
+    if (!row) {
+        return b.give_up(
+            fmt::format("{}: the catalogue has no cable of trade size {}", line.name, units::print(line.size)),
+            "a row for it under pipe");
+    }
+    const Port a = b.at(from), c = b.at(to);
+    const double radius = row->outside.value() / 2;
+    Piece piece;
+    piece.id = b.id(line, Part::cable, name);
+    piece.part = Part::cable;
+    piece.service = line.service;
+    piece.item = row->key;
+    piece.size = line.size;
+    piece.heater = line.heater;
+    piece.bank = line.bank;
+    piece.ports = {{"a", a.at, -a.facing, a.size, a.service}, {"b", c.at, -c.facing, c.size, c.service}};
+    Vec before = a.at;
+    double length = 0;
+    for (const Vec& corner : cable_way(b.space, a, c, radius)) {
+        const double leg = shape::distance(before, corner);
+        if (leg < 1e-6) continue;
+        piece.solids.push_back(shape::Cylinder{before, corner, radius});
+        length += leg;
+        before = corner;
+    }
+    piece.cut = snap_up(length);
+    piece.mass_dry = row->mass.value() * piece.cut;
+    const int index = b.add(std::move(piece));
+    b.join(from, {index, 0}, JointKind::wired);
+    b.join({index, 1}, to, JointKind::wired);
+}
+
+}  // namespace bw::piping
