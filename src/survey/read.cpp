@@ -28,6 +28,18 @@ Result<Top> top_tables(const text::Document& document) {
 
 std::string_view one_name(std::string_view document) { return document == "NFPA 70" ? "NEC" : document; }
 
+/// Defaults in the order a survey is written in, whatever order they were taken in.
+void sort_by_section(std::vector<Assumption>& assumed) {
+    constexpr std::array<std::string_view, 11> order{"building", "supply", "gas",   "site",   "water",      "recirculation",
+                                                     "room",     "connections", "codes", "safety", "preferences"};
+    const auto rank = [&](const Assumption& a) {
+        const auto section = std::string_view(a.field).substr(0, a.field.find('.'));
+        return std::find(order.begin(), order.end(), section) - order.begin();
+    };
+    std::stable_sort(assumed.begin(), assumed.end(),
+                     [&](const Assumption& a, const Assumption& b) { return rank(a) < rank(b); });
+}
+
 }  // namespace
 
 Result<Survey> parse(std::string text, std::string file_name) {
@@ -42,6 +54,7 @@ Result<Survey> parse(std::string text, std::string file_name) {
                                  read_safety, read_preferences, read_room};
     for (const auto reader : readers)
         if (auto done = reader(*top, survey); !done) return tl::unexpected(done.error());
+    sort_by_section(survey.assumed);
     return survey;
 }
 

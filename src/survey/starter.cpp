@@ -50,7 +50,7 @@ service-sink = 1
 
 [supply]
 # pressure = "60 psi"            # static, gauge
-# hardness = 120                 # mg/L as CaCO3
+# hardness = "120 mg/L"          # as CaCO3
 # coldest = "40 degF"            # coldest water of the year
 # closed = true                  # check valve, reducer or backflow preventer on the service
 
