@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+#include "layout/block.h"
+
+#include <algorithm>
+
+namespace bw::layout {
+namespace {
+
+namespace stations = plant::stations;
+using plant::Arrangement;
+using plant::Bank;
+using shape::Box;
+
+int divided_up(int count, int by) { return (count + by - 1) / by; }
+
+/// As even as can be, the larger parts first.
+std::vector<int> evenly(int count, int parts) {
+    std::vector<int> out;
+    for (; parts > 0; --parts) {
+        out.push_back(divided_up(count, parts));
+        count -= out.back();
+    }
+    return out;
+}
+
+class Maker {
+public:
+    Maker(const Measures& m, Arrangement arrangement, int rows)
+        : m_(m), two_sided_(arrangement == Arrangement::rack_two_sided) {
+        block_.arrangement = arrangement;
+        block_.rows = rows;
+        if (arrangement == Arrangement::wall) floor_ = m.bottom - stations::least_bottom + stations::floor_clear;
+        back_plane_ = two_sided_ ? stations::rack_back_plane : 0;
+        depth_back_ = arrangement == Arrangement::rack_one_sided ? stations::rack_depth_back : 0;
+    }
+
+    Block make(const std::vector<Share>& shares, WayRound way_round) {
+        const int columns = divided_up(static_cast<int>(shares.size()), block_.rows);
+        for (int row = 0; row < block_.rows; ++row) {
+            const int first = row * columns, end = std::min(first + columns, static_cast<int>(shares.size()));
+            lay_row({shares.begin() + first, shares.begin() + end}, row);
+        }
+        if (way_round != WayRound::none) add_way(way_round);
+        return std::move(block_);
+    }
+
+private:
+    [[nodiscard]] double front() const { return back_plane_ + m_.depth; }
+
+    /// v of a row's v = 0; rows that face back have their fronts across the aisle from the row before.
+    [[nodiscard]] double row_at(int row) const {
+        if (two_sided_) return row * (2 * front() + m_.front);
+        const double pair = 2 * (depth_back_ + m_.behind + front()) + m_.front;
+        return (row / 2) * pair + (row % 2 == 1 ? 2 * front() + m_.front : 0);
+    }
+
+    void lay_row(const std::vector<Share>& row_shares, int row) {
+        const double v = row_at(row);
+        const bool faces_back = !two_sided_ && row % 2 == 1;
+        double u = 0;
+        for (std::size_t k = 0; k < row_shares.size(); ++k) {
+            const bool feeds_high = row_shares.size() > 1 && k < row_shares.size() / 2;
+            u += k > 0 ? stations::in_line_gap : 0;
+            lay_bank(row_shares[k], u, v, faces_back, feeds_high);
+            u += block_.banks.back().length;
+        }
+        block_.length = std::max(block_.length, u);
+        add_zones(u, v, faces_back);
+    }
+
+    void lay_bank(const Share& share, double u, double v, bool faces_back, bool feeds_high) {
+        Bank bank;
+        bank.number = static_cast<int>(block_.banks.size()) + 1;
+        bank.assembly = share.assembly;
+        bank.length = m_.bank_length(two_sided_ ? divided_up(share.heaters, 2) : share.heaters);
+        bank.back_plane = back_plane_;
+        bank.depth_front = front();
+        bank.depth_back = two_sided_ ? front() : depth_back_;
+        bank.bottom = m_.bottom;
+        bank.place = faces_back ? shape::Placement{2, {u + bank.length, v, 0}} : shape::Placement{0, {u, v, 0}};
+        stand_heaters(bank, m_, share.heaters, feeds_high != faces_back);
+        block_.banks.push_back(std::move(bank));
+    }
+
+    void add_zones(double length, double v, bool faces_back) {
+        const double back =
+            two_sided_ ? front() : depth_back_ + (block_.arrangement == Arrangement::wall ? 0 : m_.behind);
+        const double toward = faces_back ? -1 : 1;
+        const auto zone = [&](double u0, double v0, double u1, double v1, double w0, double w1, Use use) {
+            block_.zones.push_back({shape::box_of({u0, v + toward * v0, w0}, {u1, v + toward * v1, w1}), use});
+        };
+        zone(-m_.end_extra, -back, length + m_.end_extra, front(), floor_, m_.top(), Use::body);
+        zone(0, front(), length, front() + m_.front, 0, stations::work_height, Use::work);
+        if (two_sided_) zone(0, -front(), length, -front() - m_.front, 0, stations::work_height, Use::work);
+    }
+
+    void add_way(WayRound way_round) {
+        Box all = block_.zones.front().box;
+        for (const Zone& zone : block_.zones) all = shape::joined(all, zone.box);
+        all.min.z = 0;
+        all.max.z = stations::work_height;
+        const double past = way_round == WayRound::low_end ? all.min.x - stations::passage : all.max.x;
+        all.min.x = past;
+        all.max.x = past + stations::passage;
+        block_.zones.push_back({all, Use::way});
+    }
+
+    const Measures& m_;
+    bool two_sided_;
+    double floor_ = 0, back_plane_ = 0, depth_back_ = 0;
+    Block block_;
+};
+
+}  // namespace
+
+std::vector<Share> shares(int count, int most_in_line, int most_in_assembly) {
+    std::vector<Share> out;
+    const int in_line = std::max(1, most_in_line), in_assembly = std::max(1, most_in_assembly);
+    int assembly = 0;
+    for (int heaters : evenly(count, divided_up(count, in_assembly))) {
+        ++assembly;
+        for (int part : evenly(heaters, divided_up(heaters, in_line))) out.push_back({part, assembly});
+    }
+    return out;
+}
+
+void stand_heaters(Bank& bank, const Measures& measures, int heaters, bool mirrored) {
+    const bool two_sided = bank.back_plane > 0;
+    const int columns = two_sided ? divided_up(heaters, 2) : heaters;
+    const int far_side = heaters - columns;
+    const double first = mirrored ? plant::cap_end : plant::feed_end;
+    bank.mirrored = mirrored;
+    bank.stands.clear();
+    for (int column = 0; column < columns; ++column) {
+        const double u = first + column * measures.pitch;
+        bank.stands.push_back({0, 0, u});
+        // where the far side has one heater less, the place at the capped end stays empty
+        const bool beyond = mirrored ? column >= columns - far_side : column < far_side;
+        if (two_sided && beyond) bank.stands.push_back({0, 1, u});
+    }
+}
+
+Block make_block(const Measures& measures, Arrangement arrangement, const std::vector<Share>& shares, int rows,
+                 WayRound way_round) {
+    return Maker(measures, arrangement, rows).make(shares, way_round);
+}
+
+Block shrunk(Block block, double along, double across) {
+    double lowest = 0;
+    for (const Zone& zone : block.zones) lowest = std::min(lowest, zone.box.min.y);
+    const auto nearer = [](double at, double from, double by) { return at <= from ? at : std::max(from, at - by); };
+    for (Zone& zone : block.zones) {
+        zone.box.min.x = nearer(zone.box.min.x, 0, along);
+        zone.box.max.x = nearer(zone.box.max.x, 0, along);
+        zone.box.min.y = nearer(zone.box.min.y, lowest, across);
+        zone.box.max.y = nearer(zone.box.max.y, lowest, across);
+    }
+    block.length = std::max(0.0, block.length - along);
+    return block;
+}
+
+}  // namespace bw::layout

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Banks that stand together: one, several in line, or rows with an aisle between; and the space they take.
+
+#include <vector>
+
+#include "layout/measures.h"
+
+namespace bw::layout {
+
+/// A share of the heaters that makes one bank.
+struct Share {
+    int heaters = 0;
+    int assembly = 1;
+};
+/// Evenly into assemblies of at most `most_in_assembly`, these evenly into banks of at most `most_in_line`.
+[[nodiscard]] std::vector<Share> shares(int count, int most_in_line, int most_in_assembly);
+
+enum class Use { body, work, way };
+
+/// A part of a block's space, in the block's frame: u from its low end, v from its reference line, w from the floor.
+struct Zone {
+    shape::Box box;
+    Use use = Use::body;
+};
+
+/// Where one can walk round a block that has work on more sides than one.
+enum class WayRound { none, low_end, high_end };
+
+struct Block {
+    plant::Arrangement arrangement{};
+    std::vector<plant::Bank> banks;  ///< placed in the block's frame, by half turns; heaters not yet numbered
+    std::vector<Zone> zones;
+    double length = 0;  ///< along u, banks and gaps
+    int rows = 1;
+};
+
+/// `rows` rows of banks, each row's banks in line. Rows of one-sided racks face each other across an aisle, then stand
+/// back to back; on a wall there is one row. Banks in line are fed from the middle of their row.
+[[nodiscard]] Block make_block(const Measures& measures, plant::Arrangement arrangement,
+                               const std::vector<Share>& shares, int rows, WayRound way_round);
+
+/// The block as if the room had `along` more length and `across` more depth: how shortfalls are found.
+[[nodiscard]] Block shrunk(Block block, double along, double across);
+
+/// Stands a bank's heaters, not yet numbered, from its feed end on: at u = 0, or at u = length when mirrored.
+void stand_heaters(plant::Bank& bank, const Measures& measures, int heaters, bool mirrored);
+
+}  // namespace bw::layout

@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: MIT
+#include "layout/shortfall.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "layout/shortage.h"
+#include "units/amount.h"
+
+namespace bw::layout {
+namespace {
+
+namespace stations = plant::stations;
+using plant::Arrangement;
+using plant::Shortfall;
+
+std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
+
+double depth_of(const Block& block) {
+    double low = 0, high = 0;
+    for (const Zone& zone : block.zones) {
+        low = std::min(low, zone.box.min.y);
+        high = std::max(high, zone.box.max.y);
+    }
+    return high - low;
+}
+
+double length_of(const Block& block) {
+    double low = 0, high = 0;
+    for (const Zone& zone : block.zones) {
+        low = std::min(low, zone.box.min.x);
+        high = std::max(high, zone.box.max.x);
+    }
+    return high - low;
+}
+
+std::string called(const Cause& cause, const View& view) {
+    switch (cause.kind) {
+        case Cause::Kind::wall: return fmt::format("wall {}", cause.index + 1);
+        case Cause::Kind::blocker: return view.blockers[cause.index].name;
+        case Cause::Kind::limit: break;
+    }
+    return "the corner";
+}
+
+std::string fewer(const Job& job, double length, int sides) {
+    const int would = job.measures.columns_in(length) * sides;
+    if (would < 1) return "";
+    return fmt::format(", or take {} heater{} of this model here", std::min(would, job.count - 1),
+                       would == 1 ? "" : "s");
+}
+
+class WallCase {
+public:
+    WallCase(const Job& job, int wall, int turns)
+        : job_(job),
+          wall_(wall),
+          view_(job.views[turns]),
+          block_(make_block(job.measures, Arrangement::wall, job.shares, 1, WayRound::none)) {}
+
+    std::vector<Shortfall> judge() const {
+        const auto short_by = shortage([this](double along, double across) { return !free(along, across).empty(); },
+                                       block_.length, depth_of(block_));
+        std::vector<Shortfall> out;
+        if (!short_by) {
+            out.push_back({id(), fmt::format("wall {} has no place where even one heater could hang", wall_ + 1),
+                           block_.length, 0, "clear the wall of doors and obstacles, or use another"});
+            return out;
+        }
+        if (short_by->across > 0) out.push_back(depth(*short_by));
+        if (short_by->along > 0) out.push_back(length(*short_by));
+        return out;
+    }
+
+private:
+    [[nodiscard]] std::vector<Stretch> free(double along, double across) const {
+        const double start = view_.plan[wall_].x, end = view_.plan[(wall_ + 1) % view_.plan.size()].x;
+        const Block block = shrunk(block_, along, across);
+        auto out = slide(view_, block, view_.plan[wall_].y, start, end - block.length);
+        std::erase_if(out, [](const Stretch& s) { return snap_up(s.low) > snap_down(s.high) + grid / 2; });
+        return out;
+    }
+    [[nodiscard]] std::string id() const { return fmt::format("wall-{}", wall_ + 1); }
+
+    [[nodiscard]] Shortfall length(const Shortage& by) const {
+        const double need = length_of(block_), have = need - by.along;
+        const Stretch where = free(by.along, by.across).front();
+        return {id(),
+                fmt::format("wall {} is {} clear between {} and {}; {} heaters in line take {}: {} short", wall_ + 1,
+                            feet(have), called(where.low_cause, view_), called(where.high_cause, view_), job_.count,
+                            feet(need), feet(by.along)),
+                need, have, fmt::format("clear {} more along the wall{}", feet(by.along), fewer(job_, have, 1))};
+    }
+
+    [[nodiscard]] Shortfall depth(const Shortage& by) const {
+        const double need = depth_of(block_), have = need - by.across;
+        return {
+            id(),
+            fmt::format("in front of wall {} is {} clear; heaters {} deep with {} to work in front take {}: {} short",
+                        wall_ + 1, feet(have), feet(job_.measures.depth), feet(job_.measures.front), feet(need),
+                        feet(by.across)),
+            need, have, fmt::format("make the room {} deeper in front of wall {}", feet(by.across), wall_ + 1)};
+    }
+
+    const Job& job_;
+    int wall_;
+    const View& view_;
+    Block block_;
+};
+
+bool uses_wall(const std::vector<Found>& found, int wall) {
+    return std::any_of(found.begin(), found.end(), [wall](const Found& f) {
+        return std::any_of(f.layout.banks.begin(), f.layout.banks.end(),
+                           [wall](const auto& b) { return b.wall == wall; });
+    });
+}
+
+/// The rack shape nearest to fitting, and what it lacks.
+struct Nearest {
+    Block block;
+    Shortage by;
+};
+
+bool rack_fits(const Job& job, const Block& whole, double along, double across) {
+    const Block block = shrunk(whole, along, across);
+    const bool both_ways = whole.arrangement == Arrangement::rack_two_sided || whole.rows > 1;
+    for (int turns = 0; turns < (both_ways ? 2 : 4); ++turns) {
+        const View& view = job.views[turns];
+        const shape::Box room = hull(view);
+        for (double line : lines_across(view, block))
+            for (const Stretch& s : slide(view, block, line, room.min.x, room.max.x - block.length))
+                if (snap_up(s.low) <= snap_down(s.high) + grid / 2) return true;
+    }
+    return false;
+}
+
+std::optional<Nearest> nearest_rack(const Job& job, Arrangement arrangement) {
+    std::optional<Nearest> best;
+    for (const RackShape& shape : rack_shapes(arrangement, job.shares.size())) {
+        if (shape.way_round == WayRound::high_end) continue;  // as short as with the way at the other end
+        const Block block = make_block(job.measures, arrangement, job.shares, shape.rows, shape.way_round);
+        const auto by = shortage([&](double along, double across) { return rack_fits(job, block, along, across); },
+                                 block.length, depth_of(block));
+        if (by && (!best || by->along + by->across < best->by.along + best->by.across)) best = Nearest{block, *by};
+    }
+    return best;
+}
+
+}  // namespace
+
+std::optional<Shortfall> ceiling_shortfall(const Job& job) {
+    const double need = least_ceiling(job.measures), have = job.room().ceiling->value();
+    if (need <= have + 1e-9) return std::nullopt;
+    const bool could_be_single = job.measures.vent_room > stations::vent_room_single;
+    const double saved = stations::vent_room_common - stations::vent_room_single;
+    std::string remedy = fmt::format("a ceiling {} higher", feet(need - have));
+    if (could_be_single && need - saved <= have + 1e-9)
+        remedy += fmt::format(", or single vents, which take {} less", feet(saved));
+    return Shortfall{
+        "any",
+        fmt::format("the ceiling is {} high; headers under the heaters ({}), the heaters with their clearance "
+                    "and vents above ({}) take {}: {} short",
+                    feet(have), feet(stations::least_bottom), feet(job.measures.above), feet(need), feet(need - have)),
+        need, have, remedy};
+}
+
+std::vector<Shortfall> wall_shortfalls(const Job& job, const std::vector<Found>& found) {
+    std::vector<Shortfall> out;
+    const double need = make_block(job.measures, Arrangement::wall, job.shares, 1, WayRound::none).length;
+    for (int wall = 0; wall < static_cast<int>(job.room().plan.size()); ++wall) {
+        if (uses_wall(found, wall)) continue;
+        const std::string id = fmt::format("wall-{}", wall + 1);
+        const auto turns = turns_of_wall(job.room().plan, wall);
+        if (!turns) {
+            out.push_back(
+                {id,
+                 fmt::format("wall {} stands at an angle to the room's axes: it bounds the room but carries no heaters",
+                             wall + 1),
+                 need, 0, "use a wall along the room's axes, or a rack"});
+        } else if (job.measures.combustible > 0 && *job.room().walls[wall].combustible) {
+            const double clear = job.measures.combustible;
+            out.push_back(
+                {id,
+                 fmt::format("wall {} is combustible: this model keeps {} off combustible construction, and heaters on "
+                             "a wall hang on its face",
+                             wall + 1, feet(clear)),
+                 clear, 0, "face the wall with non-combustible construction to code, or use a rack"});
+        } else {
+            for (auto& s : WallCase(job, wall, *turns).judge()) out.push_back(std::move(s));
+        }
+    }
+    return out;
+}
+
+std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) {
+    const std::string id(name(arrangement));
+    const auto nearest = nearest_rack(job, arrangement);
+    if (!nearest)
+        return {{id, "no place in the room would hold even one heater on a rack with its working space", 0, 0,
+                 "clear the room of obstacles, or hang the heaters on a wall"}};
+    std::vector<Shortfall> out;
+    const auto add = [&](std::string_view way, double need, double short_by, const std::string& or_else) {
+        out.push_back(
+            {id,
+             fmt::format("a rack for {} heaters with its working space and the way round it is {} {}; the room has {} "
+                         "clear: {} short",
+                         job.count, feet(need), way, feet(need - short_by), feet(short_by)),
+             need, need - short_by, fmt::format("clear {} more{}", feet(short_by), or_else)});
+    };
+    const int sides = arrangement == Arrangement::rack_two_sided ? 2 : 1;
+    if (nearest->by.across > 0) add("across", depth_of(nearest->block), nearest->by.across, "");
+    if (nearest->by.along > 0) {
+        const double bank = nearest->block.length - nearest->by.along;
+        add("long", length_of(nearest->block), nearest->by.along, fewer(job, bank, sides));
+    }
+    return out;
+}
+
+}  // namespace bw::layout
