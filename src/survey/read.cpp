@@ -30,8 +30,9 @@ std::string_view one_name(std::string_view document) { return document == "NFPA 
 
 /// Defaults in the order a survey is written in, whatever order they were taken in.
 void sort_by_section(std::vector<Assumption>& assumed) {
-    constexpr std::array<std::string_view, 11> order{"building", "supply", "gas",   "site",   "water",      "recirculation",
-                                                     "room",     "connections", "codes", "safety", "preferences"};
+    constexpr std::array<std::string_view, 11> order{"building", "supply",        "gas",        "site",
+                                                     "water",    "recirculation", "room",       "connections",
+                                                     "codes",    "safety",        "preferences"};
     const auto rank = [&](const Assumption& a) {
         const auto section = std::string_view(a.field).substr(0, a.field.find('.'));
         return std::find(order.begin(), order.end(), section) - order.begin();
