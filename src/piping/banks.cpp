@@ -38,7 +38,9 @@ Recipe recipe_of(Builder& b, const plant::Bank& bank, Service service) {
                                                     : stations::hot_below;
     recipe.level = snap(bank.bottom - below);
     recipe.trap = gas;
-    const auto take = [&](Part part, std::string name) { return std::pair(b.item(part, recipe.line), std::move(name)); };
+    const auto take = [&](Part part, std::string name) {
+        return std::pair(b.item(part, recipe.line), std::move(name));
+    };
     if (gas) {
         recipe.arm = {take(Part::gas_valve, "valve"), take(Part::union_joint, "union")};
     } else if (service == Service::cold) {
@@ -84,6 +86,18 @@ std::vector<Branch> branches_of(const Builder& b, const plant::Bank& bank, const
     return branches;
 }
 
+/// Brings the header out to the bank's feed end, past the first heater.
+PortRef feed_stub(Builder& b, const plant::Bank& bank, const Line& line, PortRef back) {
+    double edge = bank.mirrored ? -1e9 : 1e9;
+    for (const auto& stand : bank.stands)
+        edge = bank.mirrored ? std::max(edge, stand.u + b.heater.width.value()) : std::min(edge, stand.u);
+    const Vec end = bank.place({snap(edge), 0, 0});
+    const Vec facing = b.at(back).facing;
+    const double inside = shape::dot(end - b.at(back).at, facing);
+    if (inside <= 0) return back;
+    return b.pipe(line, back, std::max(snap_up(inside), shortest(line.material, line.size)));
+}
+
 void lay_header(Builder& b, const plant::Bank& bank, const Recipe& recipe, const std::vector<Branch>& branches,
                 int joint_after) {
     const Line& line = recipe.header;
@@ -104,6 +118,7 @@ void lay_header(Builder& b, const plant::Bank& bank, const Recipe& recipe, const
             }
             b.close(line, open, made.back);
         }
+        if (i == 0) b.feeds[{bank.number, line.service}] = feed_stub(b, bank, line, made.back);
         open = made.on;
         lay_branch(b, bank, recipe, branches[i], made.branch);
     }

@@ -12,22 +12,22 @@ namespace bw::piping {
 /// Where one heater's branch of one service goes, bank frame, metres.
 struct Branch {
     const plant::Stand* stand = nullptr;
-    PortRef port;           ///< the heater's
-    Vec at;                 ///< the port's place
-    double side = 1;        ///< +1 or -1: which way along v the heater stands
-    double riser = 0;       ///< u of the riser
-    double tee = 0;         ///< u of the header tee
-    double out = 0;         ///< distance of arm and riser from v = 0, to the branch's side
-    bool arm = false;       ///< goes along the header before it rises
+    PortRef port;      ///< the heater's
+    Vec at;            ///< the port's place
+    double side = 1;   ///< +1 or -1: which way along v the heater stands
+    double riser = 0;  ///< u of the riser
+    double tee = 0;    ///< u of the header tee
+    double out = 0;    ///< distance of arm and riser from v = 0, to the branch's side
+    bool arm = false;  ///< goes along the header before it rises
 };
 
 /// What a heater's branch consists of, from the header to the flexible connector.
 struct Recipe {
-    Line header, line;               ///< `line.size` is the branch's
+    Line header, line;  ///< `line.size` is the branch's
     Part flexible{};
-    double level = 0;                ///< w of the header
-    double axis = 0;                 ///< v of the header
-    bool trap = false;               ///< gas: rises out of a sediment trap
+    double level = 0;                                             ///< w of the header
+    double axis = 0;                                              ///< v of the header
+    bool trap = false;                                            ///< gas: rises out of a sediment trap
     std::vector<std::pair<const Item*, std::string>> arm, riser;  ///< in line; the riser's last is bare at its far end
 };
 

@@ -22,7 +22,8 @@ std::vector<Fit> fits(const Builder& b, const Recipe& recipe, Nominal size, doub
     std::vector<Fit> found;
     for (const Item* row : b.catalogue.of(recipe.flexible)) {
         if (row->size && *row->size != size) continue;
-        if (!row->services.empty() && std::ranges::find(row->services, recipe.line.service) == row->services.end()) continue;
+        if (!row->services.empty() && std::ranges::find(row->services, recipe.line.service) == row->services.end())
+            continue;
         const double length = row->number("length").value_or(0);
         if (aside > row->number("offset-greatest").value_or(0) || aside > 0.7 * length) continue;
         const double most = std::sqrt(std::pow(length * (1 - 1.0 / 64), 2) - aside * aside);
@@ -47,7 +48,10 @@ std::optional<double> drop_to(const std::vector<Fit>& choices, double room) {
 class Laying {
 public:
     Laying(Builder& b, const plant::Bank& bank, const Recipe& recipe, const Branch& branch)
-        : b_(b), recipe_(recipe), branch_(branch), line_(recipe.line),
+        : b_(b),
+          recipe_(recipe),
+          branch_(branch),
+          line_(recipe.line),
           out_(bank.place.turn({0, branch.side, 0})),
           way_(bank.place.turn({branch.riser > branch.tee ? 1.0 : -1.0, 0, 0})) {
         line_.heater = branch.stand->number;
@@ -65,9 +69,10 @@ public:
         const double aside = span_between(b_.at(open), target).aside;
         const auto drop = drop_to(fits(b_, recipe_, end_size(), aside), room);
         if (!drop) {
-            b_.give_up(fmt::format("{}: no flexible connector of the catalogue spans the last {:.1f} in up and {:.1f} in aside "
-                                   "to the heater",
-                                   line_.name, room / inch_m, aside / inch_m),
+            b_.give_up(fmt::format(
+                           "{}: no flexible connector of the catalogue spans the last {:.1f} in up and {:.1f} in aside "
+                           "to the heater",
+                           line_.name, room / inch_m, aside / inch_m),
                        "a connector of another length, or the heater hung higher");
             return;
         }
@@ -110,13 +115,12 @@ private:
         return recipe_.trap ? trap(open) : b_.elbow(line_, open, shape::up);
     }
 
-    [[nodiscard]] double outlet_from_axis(PortRef open) const {
-        return shape::dot(b_.at(open).at, out_) - axis_;
-    }
+    [[nodiscard]] double outlet_from_axis(PortRef open) const { return shape::dot(b_.at(open).at, out_) - axis_; }
 
     PortRef trap(PortRef open) {
         const Fork fork = b_.tee_by_branch(line_, open, shape::up, "trap");
-        b_.cap(line_, b_.pipe(line_, fork.branch, std::max(pocket, shortest(line_.material, line_.size)), "trap-pocket"),
+        b_.cap(line_,
+               b_.pipe(line_, fork.branch, std::max(pocket, shortest(line_.material, line_.size)), "trap-pocket"),
                "trap-cap");
         return fork.on;
     }
@@ -136,7 +140,8 @@ public:
 void lay_branch(Builder& b, const plant::Bank& bank, const Recipe& recipe, const Branch& branch, PortRef outlet) {
     if (!b.ok() || outlet == nowhere) return;
     Laying laying(b, bank, recipe, branch);
-    laying.axis_ = shape::dot(bank.place({branch.tee, recipe.axis, recipe.level}), bank.place.turn({0, branch.side, 0}));
+    laying.axis_ =
+        shape::dot(bank.place({branch.tee, recipe.axis, recipe.level}), bank.place.turn({0, branch.side, 0}));
     laying.lay(outlet);
 }
 

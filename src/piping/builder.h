@@ -83,6 +83,8 @@ public:
     const plant::Layout& layout;
     Built built;
     Sizes sizes;  ///< decided before anything is laid
+    /// Open ports at the banks' feed ends, by bank number: what the mains are brought to.
+    std::map<std::pair<int, Service>, PortRef> feeds;
     Space space;  ///< what is taken in the room; every piece added takes its place here
 
     [[nodiscard]] bool ok() const { return !error_; }
@@ -119,10 +121,11 @@ public:
     /// takes the open port's size, "b" the item's branch size for reducers and adapters; the outlet of stemmed items
     /// the branch size.
     PortRef attach(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {});
-    /// As `attach`, with what it takes to join it to the line's pipe: a shortest nipple where the open port is a fitting's,
-    /// and where the item is threaded and the pipe is not, the material's adapter at either end. `last` leaves the far end
-    /// bare, for a flexible connector or a union end.
-    PortRef fit(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {}, bool last = false);
+    /// As `attach`, with what it takes to join it to the line's pipe: a shortest nipple where the open port is a
+    /// fitting's, and where the item is threaded and the pipe is not, the material's adapter at either end. `last`
+    /// leaves the far end bare, for a flexible connector or a union end.
+    PortRef fit(const Line& line, PortRef from, const Item* item, std::string_view name = {}, Vec side = {},
+                bool last = false);
     /// The adapter `fit` would set at either end of an item, or nullptr.
     [[nodiscard]] const Item* adapter_for(const Line& line, const Item* item) const;
     /// A piece with one port, "a", that ends a line: gauge, test port, vessel, cap. Its body stands `item.run` twice
@@ -158,11 +161,13 @@ public:
 
     /// Straight length `fit` takes: nipple, adapters and the item.
     [[nodiscard]] double taken(const Line& line, const Item* item, bool last = false) const;
-    /// A first piece with all its ports open: a tee whose run goes `along`, centred at a point, looking back with port "a".
+    /// A first piece with all its ports open: a tee whose run goes `along`, centred at a point, looking back with port
+    /// "a".
     struct Free {
         PortRef back, on, branch;
     };
-    Free free_tee(const Line& line, Vec middle, Vec along, Vec branch_facing, Nominal branch, std::string_view name = {});
+    Free free_tee(const Line& line, Vec middle, Vec along, Vec branch_facing, Nominal branch,
+                  std::string_view name = {});
     /// Inside diameter of the line's pipe, or the nominal size where the catalogue has no such pipe, metres.
     [[nodiscard]] double bore(const Line& line) const;
     [[nodiscard]] bool on_pipe(PortRef from) const;  ///< whether the port is a pipe's end

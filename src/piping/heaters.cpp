@@ -24,7 +24,8 @@ void add_heaters(Builder& b) {
                 piece.ports.push_back({port.name, heater_point(bank, stand, model, port.at),
                                        heater_direction(bank, stand, port.facing), port.size, port.service});
             const Vec far{model.width.value(), model.depth.value(), model.height.value()};
-            piece.solids = {shape::box_of(heater_point(bank, stand, model, {0, 0, 0}), heater_point(bank, stand, model, far))};
+            piece.solids = {
+                shape::box_of(heater_point(bank, stand, model, {0, 0, 0}), heater_point(bank, stand, model, far))};
             b.add(std::move(piece));
         }
     }

@@ -70,7 +70,8 @@ int Builder::end(const Line& line, PortRef from, const Item* item, std::string_v
     Piece piece = blank(line, item->part, item, name);
     piece.size = open_end.size;
     piece.ports = {{"a", open_end.at, -open_end.facing, open_end.size, line.service}};
-    const double length = std::max(2 * item->run.value(), item->number("length").value_or(0));
+    const double length =
+        std::max({2 * item->run.value(), item->number("length").value_or(0), item->number("height").value_or(0)});
     piece.solids.push_back(shape::Cylinder{open_end.at, open_end.at + std::max(length, grid) * open_end.facing,
                                            item->outside.value() / 2});
     if (carries_water(line.service)) piece.water = item->number("volume").value_or(0);
@@ -144,7 +145,8 @@ Builder::Free Builder::free_tee(const Line& line, Vec middle, Vec along, Vec bra
     return made;
 }
 
-Fork Builder::tee(const Line& line, PortRef from, Vec branch_facing, std::optional<Nominal> branch, std::string_view name) {
+Fork Builder::tee(const Line& line, PortRef from, Vec branch_facing, std::optional<Nominal> branch,
+                  std::string_view name) {
     if (!ok() || from == nowhere) return {nowhere, nowhere};
     const Nominal wanted = branch.value_or(line.size);
     const Item* row = tee_row(*this, vent_kind(Part::tee, line.material), line, wanted);

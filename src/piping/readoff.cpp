@@ -59,7 +59,8 @@ struct Reading {
 
 Result<Tree> read_off(const Plant& plant, text::Service service, int root) {
     if (root < 0 || root >= static_cast<int>(plant.pieces.size()))
-        return fail(fmt::format("the {} service has no root", text::name(service)), "its point of connection among the pieces");
+        return fail(fmt::format("the {} service has no root", text::name(service)),
+                    "its point of connection among the pieces");
     Reading reading{plant, service, {}, std::vector<char>(plant.pieces.size(), 0)};
     reading.enter(root, -1, -1, 0);
     for (std::size_t i = 0; i < reading.tree.passages.size(); ++i) {
@@ -69,8 +70,9 @@ Result<Tree> read_off(const Plant& plant, text::Service service, int root) {
         if (next.piece < 0) continue;
         const double along = now.along + through(reading.piece(now.piece), now.in, now.out);
         if (!reading.enter(next.piece, next.port, static_cast<int>(i), along))
-            return fail(fmt::format("the {} service comes back to {}", text::name(service), reading.piece(next.piece).id),
-                        "a tree without loops");
+            return fail(
+                fmt::format("the {} service comes back to {}", text::name(service), reading.piece(next.piece).id),
+                "a tree without loops");
     }
     Tree& tree = reading.tree;
     for (int leaf : tree.leaf)

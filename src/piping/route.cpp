@@ -39,7 +39,9 @@ struct Planes {
     std::array<std::vector<Plane>, 3> all;
     std::array<std::vector<double>, 3> at;
 
-    void add(int axis, double where, bool kept = false) { all[static_cast<std::size_t>(axis)].push_back({on_grid(where), kept}); }
+    void add(int axis, double where, bool kept = false) {
+        all[static_cast<std::size_t>(axis)].push_back({on_grid(where), kept});
+    }
 
     /// Sorts, and drops planes nearer than an inch to one that stays.
     void settle() {
@@ -54,7 +56,8 @@ struct Planes {
                 if (!stay.empty() && plane.at - stay.back().at <= near) {
                     if (!plane.kept || plane.at - stay.back().at <= hair) continue;
                 }
-                while (plane.kept && !stay.empty() && !stay.back().kept && plane.at - stay.back().at < 0.0254) stay.pop_back();
+                while (plane.kept && !stay.empty() && !stay.back().kept && plane.at - stay.back().at < 0.0254)
+                    stay.pop_back();
                 stay.push_back(plane);
             }
             for (const Plane& plane : stay) at[axis].push_back(plane.at);
@@ -74,7 +77,8 @@ void add_end(Planes& planes, const Vec& end, const Vec& facing, double first, co
         planes.add(axis, part(end, axis), true);
         if (axis == ahead) {
             const double sign = part(facing, axis) > 0 ? 1 : -1;
-            for (int k = 0; k < 4; ++k) planes.add(axis, part(end, axis) + sign * (first + ask.turn + k * pitch), k == 0);
+            for (int k = 0; k < 4; ++k)
+                planes.add(axis, part(end, axis) + sign * (first + ask.turn + k * pitch), k == 0);
         } else {
             for (int k : {-2, -1, 1, 2}) planes.add(axis, part(end, axis) + k * pitch);
         }
@@ -103,6 +107,12 @@ Planes planes_of(const Space& space, const Ask& ask) {
             planes.add(axis, part(taken.box.max, axis) + away);
         }
     }
+    for (const auto& off : ask.keep_off) {
+        for (int axis = 0; axis < 3; ++axis) {
+            planes.add(axis, part(off.box.min, axis) - away);
+            planes.add(axis, part(off.box.max, axis) + away);
+        }
+    }
     for (double level : ask.levels) planes.add(2, level, true);
     planes.add(2, space.ceiling() - away);
     planes.settle();
@@ -112,7 +122,8 @@ Planes planes_of(const Space& space, const Ask& ask) {
 class Search {
 public:
     Search(const Space& space, const Ask& ask) : space_(space), ask_(ask), planes_(planes_of(space, ask)) {
-        for (int axis = 0; axis < 3; ++axis) count_[axis] = static_cast<int>(planes_.at[static_cast<std::size_t>(axis)].size());
+        for (int axis = 0; axis < 3; ++axis)
+            count_[axis] = static_cast<int>(planes_.at[static_cast<std::size_t>(axis)].size());
         const auto nodes = static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) *
                            static_cast<std::size_t>(count_[2]);
         best_.assign(nodes * 6, 1e30F);
@@ -166,8 +177,12 @@ private:
         const int node = state / 6;
         return {{node % count_[0], node / count_[0] % count_[1], node / count_[0] / count_[1]}, state % 6};
     }
-    double coordinate(int axis, int i) const { return planes_.at[static_cast<std::size_t>(axis)][static_cast<std::size_t>(i)]; }
-    Vec place(const std::array<int, 3>& n) const { return {coordinate(0, n[0]), coordinate(1, n[1]), coordinate(2, n[2])}; }
+    double coordinate(int axis, int i) const {
+        return planes_.at[static_cast<std::size_t>(axis)][static_cast<std::size_t>(i)];
+    }
+    Vec place(const std::array<int, 3>& n) const {
+        return {coordinate(0, n[0]), coordinate(1, n[1]), coordinate(2, n[2])};
+    }
 
     float guess(const std::array<int, 3>& node, int direction, bool start) const {
         double way = 0;
@@ -195,8 +210,9 @@ private:
             node = next;
             const double length = std::abs(coordinate(direction / 2, node[axis]) - begin);
             const bool goal = node == goal_ && direction == goal_direction_;
-            const double least = straight ? (goal ? std::max(ask_.least, ask_.first + ask_.last) : ask_.first + ask_.turn)
-                                          : ask_.turn + (goal ? ask_.last : ask_.least + ask_.turn);
+            const double least = straight
+                                     ? (goal ? std::max(ask_.least, ask_.first + ask_.last) : ask_.first + ask_.turn)
+                                     : ask_.turn + (goal ? ask_.last : ask_.least + ask_.turn);
             if (length < least - hair) continue;
             const float cost = spent + static_cast<float>(length * price + (straight ? 0 : ask_.turn_price));
             const int to = state(node, direction);
@@ -236,14 +252,21 @@ private:
             ++hits_[Space::no_owner];
             return false;
         }
-        const auto owner = space_.taken(grown(ask_.radius + ask_.clearance), ask_.from_owner, ask_.to_owner);
+        const shape::Box roomy = grown(ask_.radius + ask_.clearance);
+        for (const auto& off : ask_.keep_off) {
+            if (!shape::overlap(off.box, roomy, hair)) continue;
+            ++kept_off_[off.what];
+            return false;
+        }
+        const auto owner = space_.taken(roomy, ask_.from_owner, ask_.to_owner);
         if (owner) ++hits_[*owner];
         return !owner;
     }
 
     Result<std::vector<Vec>> path(int state, int start) const {
         std::vector<Vec> corners;
-        for (; state != start; state = before_[static_cast<std::size_t>(state)]) corners.push_back(place(unpacked(state).first));
+        for (; state != start; state = before_[static_cast<std::size_t>(state)])
+            corners.push_back(place(unpacked(state).first));
         std::ranges::reverse(corners);
         return corners;
     }
@@ -252,13 +275,19 @@ private:
         int worst = Space::no_owner, most = 0;
         for (const auto& [owner, times] : hits_)
             if (owner != Space::no_owner && times > most) worst = owner, most = times;
-        const std::string in_the_way = worst == Space::no_owner ? "the room's walls, floor and ceiling"
-                                       : worst < 0              ? space_.what(worst)
-                                                                : "pieces laid before";
-        return fail(fmt::format("no route from ({:.2f}, {:.2f}, {:.2f}) m to ({:.2f}, {:.2f}, {:.2f}) m; most in the way: {}",
-                                ask_.from.x, ask_.from.y, ask_.from.z, ask_.to.x, ask_.to.y, ask_.to.z, in_the_way),
-                    fmt::format("{:.1f} in of clear width for the pipe with its clearance, or the connection elsewhere",
-                                2 * (ask_.radius + ask_.clearance) / 0.0254));
+        for (const auto& [what, times] : kept_off_)
+            if (times > most) return no_way(what);
+        return no_way(worst == Space::no_owner ? "the room's walls, floor and ceiling"
+                      : worst < 0              ? space_.what(worst)
+                                               : "pieces laid before");
+    }
+
+    tl::unexpected<Error> no_way(const std::string& in_the_way) const {
+        return fail(
+            fmt::format("no route from ({:.2f}, {:.2f}, {:.2f}) m to ({:.2f}, {:.2f}, {:.2f}) m; most in the way: {}",
+                        ask_.from.x, ask_.from.y, ask_.from.z, ask_.to.x, ask_.to.y, ask_.to.z, in_the_way),
+            fmt::format("{:.1f} in of clear width for the pipe with its clearance, or the connection elsewhere",
+                        2 * (ask_.radius + ask_.clearance) / 0.0254));
     }
 
     const Space& space_;
@@ -273,6 +302,7 @@ private:
     std::vector<bool> level_;
     std::priority_queue<Entry> open_;
     std::map<int, int> hits_;
+    std::map<std::string, int> kept_off_;
 };
 
 }  // namespace

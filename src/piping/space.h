@@ -51,17 +51,24 @@ private:
     std::vector<std::string> names_;
 };
 
+/// A box only one route keeps off, and what it is.
+struct KeepOff {
+    shape::Box box;
+    std::string what;
+};
+
 /// A route asked for: an orthogonal polyline from an open end to another.
 struct Ask {
-    shape::Vec from, from_facing;  ///< leaves this way
-    shape::Vec to, to_facing;      ///< the far port's own facing: the route arrives against it
-    double radius = 0;             ///< of the pipe or its fittings, whichever is greater, metres
-    double clearance = 0;          ///< to everything else, metres
-    double turn = 0;               ///< take-out of an elbow's leg, metres
-    double least = 0;              ///< shortest pipe between fittings, metres
-    double first = 0, last = 0;    ///< straight length wanted at each end before the elbow's take-out, metres
-    double turn_price = 0.6;       ///< metres of pipe one would rather lay than turn once more
-    std::vector<double> levels;    ///< heights this service likes to run at, metres
+    shape::Vec from, from_facing;   ///< leaves this way
+    shape::Vec to, to_facing;       ///< the far port's own facing: the route arrives against it
+    double radius = 0;              ///< of the pipe or its fittings, whichever is greater, metres
+    double clearance = 0;           ///< to everything else, metres
+    double turn = 0;                ///< take-out of an elbow's leg, metres
+    double least = 0;               ///< shortest pipe between fittings, metres
+    double first = 0, last = 0;     ///< straight length wanted at each end before the elbow's take-out, metres
+    double turn_price = 0.6;        ///< metres of pipe one would rather lay than turn once more
+    std::vector<double> levels;     ///< heights this service likes to run at, metres
+    std::vector<KeepOff> keep_off;  ///< besides what is taken in the room
     int from_owner = Space::no_owner, to_owner = Space::no_owner;  ///< pieces it starts and ends at, which it may touch
 };
 

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "piping/builder.h"
+#include "piping/sizing.h"
+
+namespace bw::piping {
+namespace {
+
+constexpr int most_rounds = 4;
+
+/// Later rounds only enlarge: lengths and sizes then settle instead of swinging.
+Sizes not_smaller(Sizes sizes, const Sizes& before) {
+    const auto keep = [](Nominal& size, Nominal old) { size = std::max(size, old); };
+    keep(sizes.gas_main, before.gas_main);
+    keep(sizes.gas_branch, before.gas_branch);
+    keep(sizes.gas_service, before.gas_service);
+    for (std::size_t i = 0; i < sizes.banks.size(); ++i) keep(sizes.banks[i].gas, before.banks[i].gas);
+    return sizes;
+}
+
+}  // namespace
+
+Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
+                    const demand::Capacity& capacity, const plant::Layout& layout) {
+    const auto* heater = catalogue.heater(capacity.heater);
+    if (!heater)
+        return fail("the heater '" + capacity.heater + "' is not in the catalogue", "one of the catalogue's heaters");
+    std::optional<Builder> b;
+    b.emplace(survey, catalogue, demand, capacity, *heater, layout);
+    GasLengths lengths = guess_gas_lengths(*b);
+    auto sized = decide_sizes(*b, lengths);
+    if (!sized) return tl::unexpected(sized.error());
+    for (int round = 1;; ++round) {
+        b.emplace(survey, catalogue, demand, capacity, *heater, layout);
+        b->sizes = sized->sizes;
+        add_heaters(*b);
+        add_banks(*b);
+        add_mains(*b);
+        if (!b->ok()) return tl::unexpected(*b->error());
+        const auto measured = measure_gas_lengths(*b);
+        if (!measured) return tl::unexpected(measured.error());
+        auto again = decide_sizes(*b, *measured);
+        if (!again) return tl::unexpected(again.error());
+        const Sizes before = sized->sizes;
+        if (round > 1) again->sizes = not_smaller(again->sizes, before);
+        sized = std::move(again);
+        if (sized->sizes == before) break;
+        if (round == most_rounds)
+            return fail("gas pipe sizes do not settle: each change lengthens the way past the next size",
+                        "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
+    }
+    for (auto& record : sized->records) b->built.sizes.push_back(std::move(record));
+    return std::move(b->built);
+}
+
+}  // namespace bw::piping

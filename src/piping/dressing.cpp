@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: MIT
+#include "piping/dressing.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw::piping {
+namespace {
+
+const Item* step(const Builder& b, const Line& line, Nominal to) {
+    const bool down = line.size > to;
+    for (int e = to.eighths; e != line.size.eighths; e += down ? 1 : -1) {
+        Line large = line;
+        large.size = down ? line.size : Nominal{e};
+        if (const Item* row = b.seek(Part::reducer, large, down ? Nominal{e} : line.size)) return row;
+    }
+    return nullptr;
+}
+
+/// Straight length one thing takes with the nipple before it; `line.size` becomes what it leaves.
+double length_of(const Builder& b, Line& line, const Dress& thing) {
+    if (thing.item) return b.taken(line, thing.item);
+    if (thing.to.eighths > 0) {
+        double length = 0;
+        while (line.size != thing.to) {
+            const Item* row = step(b, line, thing.to);
+            if (!row) return 1e9;
+            length += 2 * row->run.value() + shortest(line.material, line.size);
+            line.size = line.size == *row->size ? *row->branch : *row->size;
+        }
+        return length;
+    }
+    for (int e = thing.outlet.eighths; e <= line.size.eighths; ++e)
+        if (const Item* row = b.seek(Part::tee, line, Nominal{e}))
+            return 2 * row->run.value() + shortest(line.material, line.size);
+    return 1e9;
+}
+
+double elbow_leg(const Builder& b, const Line& line) {
+    const Item* bend = b.seek(Part::elbow, line);
+    return bend ? bend->run.value() : 0;
+}
+
+/// A side of a leg where something that reaches out finds room.
+Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing) {
+    const Vec sides[] = {shape::up, {1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::down};
+    Vec fallback{};
+    for (const Vec& side : sides) {
+        if (std::abs(shape::dot(side, along)) > 0.5) continue;
+        if (shape::length(fallback) < 0.5) fallback = side;
+        const double half = std::max(thing.girth / 2, inch_m);
+        const Vec out = at + std::max(thing.reach, 6 * inch_m) * side, near = at + 3 * inch_m * side;
+        const shape::Box box = shape::grown(shape::box_of(near, out), half);
+        if (b.space.in_room(box) && !b.space.taken(box)) return side;
+    }
+    return fallback;
+}
+
+struct Legs {
+    Builder& b;
+    Line line;
+    PortRef open;
+    Dressed result;
+
+    void set(const Dress& thing) {
+        if (thing.item) {
+            open = b.fit(line, open, thing.item, thing.name);
+        } else if (thing.to.eighths > 0) {
+            open = b.reduce(line, open, thing.to);
+            line.size = thing.to;
+        } else {
+            if (!b.on_pipe(open)) open = b.nipple(line, open);
+            if (!b.ok()) return;
+            const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing);
+            const Fork fork = b.tee(line, open, side, thing.outlet, thing.name);
+            open = fork.on;
+            if (b.ok()) result.outlets.push_back({thing.name, fork.branch});
+        }
+    }
+};
+
+/// How many of the things from `next` on fit a straight length, and whether their bodies stand clear at `start`.
+std::size_t fitting(const Builder& b, Line line, const std::vector<Dress>& things, std::size_t next, double room) {
+    double used = 0;
+    std::size_t count = 0;
+    for (std::size_t i = next; i < things.size(); ++i) {
+        used += length_of(b, line, things[i]);
+        if (used + shortest(line.material, line.size) > room + 1e-6) break;
+        ++count;
+    }
+    return count;
+}
+
+/// Moves things on along a leg until no body stands in something else; gives the distance, within `spare`.
+double clear_start(const Builder& b, Line line, const std::vector<Dress>& things, std::size_t next, std::size_t count,
+                   Vec start, Vec along, double spare) {
+    for (double moved = 0; moved <= spare; moved += 2 * inch_m) {
+        double at = moved;
+        bool clear = true;
+        Line now = line;
+        for (std::size_t i = next; i < next + count && clear; ++i) {
+            const double length = length_of(b, now, things[i]);
+            const double half = things[i].item ? things[i].item->outside.value() / 2 : 0;
+            if (half > 0) {
+                const Vec from = start + (at + shortest(now.material, now.size)) * along,
+                          to = start + (at + length) * along;
+                auto box = shape::grown(shape::box_of(from, to), half + inch_m / 2);
+                // it may touch its own line before and after
+                if (std::abs(along.x) > 0.5) box.min.x = std::min(from.x, to.x), box.max.x = std::max(from.x, to.x);
+                if (std::abs(along.y) > 0.5) box.min.y = std::min(from.y, to.y), box.max.y = std::max(from.y, to.y);
+                if (std::abs(along.z) > 0.5) box.min.z = std::min(from.z, to.z), box.max.z = std::max(from.z, to.z);
+                clear = b.space.in_room(box) && !b.space.taken(box);
+            }
+            at += length;
+        }
+        if (clear) return snap(moved);
+    }
+    return 0;
+}
+
+}  // namespace
+
+double length_of(const Builder& b, const Line& line, const std::vector<Dress>& things, Nominal& size) {
+    Line now = line;
+    now.size = size;
+    double length = 0;
+    for (const auto& thing : things) length += length_of(b, now, thing);
+    size = now.size;
+    return things.empty() ? 0 : length + shortest(now.material, now.size);
+}
+
+Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners,
+                    const std::vector<Dress>& things, PortRef to) {
+    Legs legs{b, line, from, {}};
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < corners.size() && b.ok(); ++i) {
+        const bool last = i + 1 == corners.size();
+        const Vec along = b.at(legs.open).facing;
+        const auto left = [&] { return shape::dot(corners[i] - b.at(legs.open).at, along); };
+        const double bend = last ? 0 : elbow_leg(b, legs.line);
+        const std::size_t count = fitting(b, legs.line, things, next, left() - bend);
+        if (count > 0) {
+            Line after = legs.line;
+            double used = shortest(after.material, after.size);
+            for (std::size_t k = next; k < next + count; ++k) used += length_of(b, after, things[k]);
+            const double moved =
+                clear_start(b, legs.line, things, next, count, b.at(legs.open).at, along, left() - bend - used);
+            if (moved > 0) legs.open = b.pipe(legs.line, legs.open, shortest(line.material, legs.line.size) + moved);
+            for (std::size_t k = next; k < next + count && b.ok(); ++k) legs.set(things[k]);
+            next += count;
+        }
+        if (!b.ok()) break;
+        if (last && to != nowhere) {
+            legs.result.left_out.reserve(things.size());
+            b.close(legs.line, legs.open, to);
+            break;
+        }
+        const double straight = left() - (last ? 0 : elbow_leg(b, legs.line));
+        if (straight > 1e-6 || !b.on_pipe(legs.open)) legs.open = b.pipe(legs.line, legs.open, straight);
+        if (last || !b.ok()) break;
+        const Vec onward = corners[i + 1] - corners[i];
+        legs.open = b.elbow(legs.line, legs.open, (1 / shape::length(onward)) * onward);
+    }
+    for (; next < things.size(); ++next) legs.result.left_out.push_back(things[next].name);
+    legs.result.end = legs.open;
+    legs.result.size = legs.line.size;
+    return std::move(legs.result);
+}
+
+}  // namespace bw::piping

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Valves, gauges and changes of size set into the legs of a routed main.
+
+#include <string>
+#include <vector>
+
+#include "piping/builder.h"
+
+namespace bw::piping {
+
+/// One thing to set into a main, in order from its open end. Exactly one of `item`, `to`, `outlet` says what it is.
+struct Dress {
+    const Item* item = nullptr;  ///< set in line
+    Nominal to;                  ///< reducers to this size
+    Nominal outlet;              ///< a tee with an outlet of this size, left open
+    std::string name;
+    double reach = 0, girth = 0;  ///< what will hang on the outlet: how far out and how thick, metres
+    Service outlet_service{};     ///< what the outlet carries on, where `outlet` is set
+};
+
+struct Outlet {
+    std::string name;
+    PortRef port;
+};
+
+struct Dressed {
+    PortRef end = nowhere;  ///< open pipe end at the last corner, or `nowhere` once joined to `to`
+    std::vector<Outlet> outlets;
+    std::vector<std::string> left_out;  ///< names of what found no leg long enough
+    Nominal size;                       ///< at the end
+};
+
+/// Straight length a list of things takes, nipples included, from a size on. `size` becomes the size after them.
+[[nodiscard]] double length_of(const Builder& b, const Line& line, const std::vector<Dress>& things, Nominal& size);
+
+/// Lays pipe from an open port along `corners`, setting each thing into the first leg that has room for it. Ends at the
+/// last corner, or joined to `to` when given.
+[[nodiscard]] Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners,
+                                  const std::vector<Dress>& things, PortRef to = nowhere);
+
+}  // namespace bw::piping

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// The longest-length method's length.
+
+#include <algorithm>
+#include <cmath>
+
+#include "code/gas_tables.h"
+#include "piping/main_parts.h"
+#include "piping/readoff.h"
+#include "piping/sizing.h"
+
+namespace bw::piping {
+
+GasLengths guess_gas_lengths(const Builder& b) {
+    const Vec from = b.survey.room.gas.at;
+    double farthest = 0;
+    for (const auto& bank : b.layout.banks)
+        for (const auto& stand : bank.stands) {
+            const Vec way = heater_point(bank, stand, b.heater, {0, 0, 0}) - from;
+            farthest = std::max(farthest, std::abs(way.x) + std::abs(way.y) + std::abs(way.z));
+        }
+    constexpr double fittings_and_turns = 1.5;
+    return {farthest * fittings_and_turns + 3, needs_regulator(b) ? 3 : 0.0};
+}
+
+namespace {
+
+/// Developed length of one passage: centre line and what its fittings count as.
+double developed(const Piece& piece, const Passage& passage) {
+    if (passage.in < 0 || passage.out < 0) return 0;
+    const auto& in = piece.ports[static_cast<std::size_t>(passage.in)];
+    const auto& out = piece.ports[static_cast<std::size_t>(passage.out)];
+    const Vec way = out.at - in.at;
+    const double straight = std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
+    if (piece.part == Part::pipe) return straight;
+    const bool run = piece.part == Part::tee && std::abs(shape::dot(in.facing, out.facing)) > 0.5;
+    const auto inside = units::Length::from_value(piece.bore);
+    return straight + code::gas_equivalent_length(piece.part, inside, run).value.value();
+}
+
+}  // namespace
+
+Result<GasLengths> measure_gas_lengths(const Builder& b) {
+    const auto& plant = b.built.plant;
+    const auto tree = read_off(plant, Service::gas, plant.find("site.gas"));
+    if (!tree) return tl::unexpected(tree.error());
+    GasLengths lengths;
+    for (int heater = 1; heater <= static_cast<int>(tree->leaf.size()); ++heater) {
+        double length = 0;
+        for (int at : path_to(*tree, heater)) {
+            const Passage& passage = tree->passages[static_cast<std::size_t>(at)];
+            const Piece& piece = plant.pieces[static_cast<std::size_t>(passage.piece)];
+            if (piece.part == Part::regulator) {
+                lengths.service = length;
+                length = 0;
+                continue;
+            }
+            length += developed(piece, passage);
+        }
+        lengths.longest = std::max(lengths.longest, length);
+    }
+    if (lengths.longest <= 0) return fail("no heater is reached by gas", "a tree from the point of connection");
+    return lengths;
+}
+
+}  // namespace bw::piping

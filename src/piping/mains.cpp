@@ -1,0 +1,343 @@
+// SPDX-License-Identifier: MIT
+// From the banks' feed ends to the points of connection.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "piping/dressing.h"
+#include "piping/main_parts.h"
+
+namespace bw::piping {
+namespace {
+
+/// Free room to other things: hot and cold pipe wear insulation.
+double clearance_of(Service service) { return (service == Service::gas ? 1.0 : 1.5) * inch_m; }
+
+/// Heights below the ceiling at which each service likes to cross the room, metres.
+double below_ceiling(Service service) {
+    switch (service) {
+        case Service::gas: return 6 * inch_m;
+        case Service::hot: return 14 * inch_m;
+        case Service::cold: return 22 * inch_m;
+        default: return 30 * inch_m;
+    }
+}
+
+/// What mains keep off besides pieces: the banks with the room their vents will want, and the way in at doors.
+std::vector<KeepOff> keep_off(const Builder& b) {
+    std::vector<KeepOff> boxes;
+    constexpr double vent_room = 30 * inch_m, door_depth = 36 * inch_m;
+    for (const auto& bank : b.layout.banks) {
+        if (bank.stands.empty()) continue;
+        double low = 1e9, high = -1e9;
+        for (const auto& stand : bank.stands) {
+            low = std::min(low, stand.u);
+            high = std::max(high, stand.u + b.heater.width.value());
+        }
+        const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling());
+        const auto box =
+            shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
+        boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
+    }
+    const auto& plan = b.survey.room.plan;
+    for (std::size_t i = 0; i < b.survey.room.doors.size(); ++i) {
+        const auto& door = b.survey.room.doors[i];
+        const auto& from = plan[static_cast<std::size_t>(door.wall)];
+        const auto& to = plan[(static_cast<std::size_t>(door.wall) + 1) % plan.size()];
+        const double length = std::hypot(to.x - from.x, to.y - from.y);
+        const Vec along{(to.x - from.x) / length, (to.y - from.y) / length, 0}, inward{-along.y, along.x, 0};
+        const Vec near = Vec{from.x, from.y, 0} + door.offset.value() * along;
+        const Vec far = near + door.width.value() * along + door_depth * inward + Vec{0, 0, door.height.value()};
+        boxes.push_back({shape::box_of(near, far), fmt::format("the way through door {}", i + 1)});
+    }
+    return boxes;
+}
+
+class Main {
+public:
+    Main(Builder& b, Service service) : b_(b), keep_off_(keep_off(b)) {
+        line_.service = service;
+        line_.material = service == Service::gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe;
+        line_.name = fmt::format("main.{}", text::name(service));
+    }
+
+    void lay() {
+        const survey::Connection& connection = connection_of(b_, line_.service);
+        const MainParts parts = main_parts(b_, line_);
+        if (!b_.ok()) return;
+        const Nominal there = connection.size.value_or(parts.size_first);
+        line_.size = there;
+        auto things = parts.things;
+        if (there != parts.size_first) things.insert(things.begin(), Dress{.to = parts.size_first, .name = "size"});
+        const PortRef site = b_.site(fmt::format("site.{}", text::name(line_.service)), line_.service,
+                                     snap(connection.at), connection.facing, there);
+        if (b_.layout.banks.size() == 1) {
+            append(things, bank_things(b_, line_, parts.size_last, 1));
+            to_one(site, things, largest(parts));
+        } else {
+            to_all(site, things, parts);
+        }
+    }
+
+    void lay_between(const Line& begin, Nominal size, PortRef from, PortRef to, const std::vector<Dress>& things) {
+        line_ = begin;
+        const auto path = find(ask(b_.at(from), b_.at(to), size), first_length(things), 0);
+        if (!path) return refuse(path.error());
+        note(lay_dressed(b_, line_, from, *path, things, to));
+    }
+
+private:
+    static void append(std::vector<Dress>& all, const std::vector<Dress>& more) {
+        all.insert(all.end(), more.begin(), more.end());
+    }
+    [[nodiscard]] Nominal largest(const MainParts& parts) const {
+        return std::max({line_.size, parts.size_first, parts.size_last});
+    }
+    [[nodiscard]] PortRef feed(int bank) const {
+        const auto found = b_.feeds.find({bank, line_.service});
+        return found == b_.feeds.end() ? nowhere : found->second;
+    }
+
+    Ask ask(const Port& from, const Port& to, Nominal size) const {
+        Line line = line_;
+        line.size = size;
+        const Item* bend = b_.seek(Part::elbow, line);
+        Ask ask;
+        ask.from = from.at, ask.from_facing = from.facing;
+        ask.to = to.at, ask.to_facing = to.facing;
+        ask.radius = bend ? bend->outside.value() / 2 : b_.bore(line);
+        ask.clearance = clearance_of(line_.service);
+        ask.turn = bend ? bend->run.value() : 0;
+        ask.least = ask.first = ask.last = shortest(line.material, size);
+        ask.levels = {snap(b_.space.ceiling() - below_ceiling(line_.service))};
+        ask.keep_off = keep_off_;
+        return ask;
+    }
+
+    /// Tries the wishes for straight lengths at the ends first, then without them.
+    Result<std::vector<Vec>> find(Ask ask, double first, double last) const {
+        Ask roomy = ask;
+        roomy.first = std::max(ask.first, first);
+        roomy.last = std::max(ask.last, last);
+        if (auto found = route(b_.space, roomy)) return found;
+        roomy.last = ask.last;
+        if (auto found = route(b_.space, roomy)) return found;
+        return route(b_.space, ask);
+    }
+
+    void refuse(const Error& error) {
+        b_.give_up(fmt::format("{} main: {}", text::name(line_.service), error.what), error.expected);
+    }
+
+    void note(const Dressed& dressed) {
+        for (const auto& outlet : dressed.outlets) outlets_.push_back(outlet);
+        for (const auto& name : dressed.left_out) left_out(name);
+    }
+
+    void left_out(const std::string& name) {
+        if (name == "size" || name.ends_with("reduced")) {
+            b_.give_up(fmt::format("{}: no straight leg is long enough for its change of size", line_.name),
+                       "the point of connection farther from the banks");
+            return;
+        }
+        reason::Check check;
+        check.id = fmt::format("parts.main.{}.{}", text::name(line_.service), name);
+        check.title = fmt::format("Room for the {} in the {} main", name, text::name(line_.service));
+        check.service = "parts";
+        check.status = reason::Status::fail;
+        check.says = "No straight leg of the main is long enough for it; it is not in the plant.";
+        check.sources = {reason::Source{"", "", "", reason::Standing::common_practice}};
+        b_.finding(std::move(check));
+    }
+
+    /// Length wanted before the first turn: what must stand close to the connection.
+    [[nodiscard]] double first_length(const std::vector<Dress>& things) const {
+        std::vector<Dress> near;
+        for (const auto& thing : things) {
+            near.push_back(thing);
+            if (thing.item) break;
+        }
+        Nominal size = line_.size;
+        return length_of(b_, line_, near, size);
+    }
+
+    void to_one(PortRef site, const std::vector<Dress>& things, Nominal size) {
+        const PortRef end = feed(1);
+        if (end == nowhere || !b_.ok()) return;
+        const auto path = find(ask(b_.at(site), b_.at(end), size), first_length(things), 0);
+        if (!path) return refuse(path.error());
+        note(lay_dressed(b_, line_, site, *path, things, end));
+    }
+
+    struct Choice {
+        std::size_t leg = 0;
+        Vec middle, side;
+        std::vector<Vec> path;  ///< from the tee's outlet to the other bank
+        double price = 1e9;
+    };
+
+    static double price(Vec from, const std::vector<Vec>& path) {
+        double length = 0;
+        for (const Vec& corner : path) length += shape::distance(from, corner), from = corner;
+        return length + 0.6 * static_cast<double>(path.size());
+    }
+
+    static std::vector<KeepOff> bars(Vec from, const std::vector<Vec>& path, double radius) {
+        std::vector<KeepOff> boxes;
+        for (const Vec& corner : path) {
+            boxes.push_back({shape::bounds(shape::Cylinder{from, corner, radius}), "the way to the first bank"});
+            from = corner;
+        }
+        return boxes;
+    }
+
+    /// Where on a route the tee to another bank stands best: the cheapest way on from a few points of each leg.
+    Choice choose_tee(const Port& site, const std::vector<Vec>& path, const Port& other, const MainParts& parts,
+                      double used, Nominal branch) {
+        Line line = line_;
+        line.size = parts.size_last;
+        const Item *tee = nullptr, *bend = b_.seek(Part::elbow, line);
+        for (int e = branch.eighths; e <= line.size.eighths && !tee; ++e) tee = b_.seek(Part::tee, line, Nominal{e});
+        Choice best;
+        if (!tee || !bend) return best;
+        const double nipple = shortest(line.material, line.size), half = tee->run.value() + nipple;
+        const auto own_way = bars(site.at, path, tee->outside.value() / 2);
+        Vec from = site.at;
+        for (std::size_t leg = 0; leg < path.size(); ++leg) {
+            const Vec way = path[leg] - from;
+            const double length = shape::length(way);
+            const Vec along = (1 / length) * way;
+            const double low = half + std::max(leg == 0 ? 0.0 : bend->run.value(), leg == 0 ? used : 0.0);
+            const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : 0);
+            if (low <= high) consider(best, leg, from, along, low, high, other, *tee, branch, own_way);
+            from = path[leg];
+        }
+        return best;
+    }
+
+    void consider(Choice& best, std::size_t leg, Vec from, Vec along, double low, double high, const Port& other,
+                  const Item& tee, Nominal branch, const std::vector<KeepOff>& own_way) {
+        const double nearest = std::clamp(shape::dot(other.at - from, along), low, high);
+        std::vector<double> stations{snap(nearest)};
+        if (high - low > 0.3) stations.push_back(snap((low + high) / 2));
+        for (double station : stations) {
+            const Vec middle = from + std::clamp(station, snap_up(low), high) * along;
+            for (const Vec& side :
+                 {Vec{0, 0, 1}, Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}, Vec{0, 0, -1}}) {
+                if (std::abs(shape::dot(side, along)) > 0.5) continue;
+                const double straight = shape::distance(middle, other.at);
+                if (straight > best.price) continue;
+                Port outlet;
+                outlet.at = middle + tee.stem.value() * side;
+                outlet.facing = side;
+                Ask on = ask(outlet, other, branch);
+                on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
+                auto path = route(b_.space, on);
+                if (!path) continue;
+                const double cost = price(outlet.at, *path);
+                if (cost < best.price) best = {leg, middle, side, std::move(*path), cost};
+            }
+        }
+    }
+
+    void to_all(PortRef site, const std::vector<Dress>& things, const MainParts& parts) {
+        const PortRef near = feed(1), far = feed(2);
+        if (b_.layout.banks.size() > 2) {
+            b_.give_up(fmt::format("{} banks are asked for", b_.layout.banks.size()), "two banks at most");
+            return;
+        }
+        if (near == nowhere || far == nowhere || !b_.ok()) return;
+        std::optional<Error> why;
+        // feed first the bank that leaves the shorter whole
+        for (const auto& [one, other, number] : {std::tuple(near, far, 1), std::tuple(far, near, 2)}) {
+            if (try_two(site, one, other, number, things, parts, why) || !b_.ok()) return;
+        }
+        refuse(why.value_or(Error{"no place for the tee between the banks", "a longer way from the connection", {}}));
+    }
+
+    bool try_two(PortRef site, PortRef one, PortRef other, int number, const std::vector<Dress>& things,
+                 const MainParts& parts, std::optional<Error>& why) {
+        const auto here = bank_things(b_, line_, parts.size_last, number);
+        const auto there = bank_things(b_, line_, bank_size(b_, line_.service, 3 - number), 3 - number);
+        Nominal size = parts.size_last;
+        const double last = length_of(b_, line_, here, size);
+        const auto path = find(ask(b_.at(site), b_.at(one), largest(parts)), first_length(things), last);
+        if (!path) {
+            why = path.error();
+            return false;
+        }
+        Nominal after = line_.size;
+        const double used = length_of(b_, line_, things, after);
+        const Nominal branch = bank_size(b_, line_.service, 3 - number);
+        const Choice choice = choose_tee(b_.at(site), *path, b_.at(other), parts, std::min(used, 1.5), branch);
+        if (choice.path.empty()) return false;
+        lay_two(site, one, other, *path, choice, things, here, there, branch);
+        return true;
+    }
+
+    void lay_two(PortRef site, PortRef one, PortRef other, const std::vector<Vec>& path, const Choice& choice,
+                 const std::vector<Dress>& things, const std::vector<Dress>& here, const std::vector<Dress>& there,
+                 Nominal branch) {
+        std::vector<Vec> before(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(choice.leg));
+        const Vec from = choice.leg == 0 ? b_.at(site).at : path[choice.leg - 1];
+        const Vec along = (1 / shape::distance(from, path[choice.leg])) * (path[choice.leg] - from);
+        Line line = line_;
+        line.size = last_size(things);
+        const Item* tee = nullptr;
+        for (int e = branch.eighths; e <= line.size.eighths && !tee; ++e) tee = b_.seek(Part::tee, line, Nominal{e});
+        if (!tee) return;
+        before.push_back(choice.middle - tee->run.value() * along);
+        Dressed first = lay_dressed(b_, line_, site, before, things);
+        // what found no room before the tee goes on the way to the first bank only where it is no shared thing
+        note(first);
+        if (!b_.ok()) return;
+        const Fork fork = b_.tee(line, first.end, choice.side, branch, "split");
+        const std::vector<Vec> rest(path.begin() + static_cast<std::ptrdiff_t>(choice.leg), path.end());
+        note(lay_dressed(b_, line, fork.on, rest, here, one));
+        Line smaller = line;
+        smaller.size = branch;
+        if (!b_.ok()) return;
+        // once more, now that the first way stands in the room
+        const auto on = find(ask(b_.at(fork.branch), b_.at(other), branch), 0, 0);
+        if (!on) return refuse(on.error());
+        note(lay_dressed(b_, smaller, fork.branch, *on, there, other));
+    }
+
+    [[nodiscard]] Nominal last_size(const std::vector<Dress>& things) const {
+        Nominal size = line_.size;
+        for (const auto& thing : things)
+            if (thing.to.eighths > 0) size = thing.to;
+        return size;
+    }
+
+    Builder& b_;
+    Line line_;
+    std::vector<KeepOff> keep_off_;
+
+public:
+    std::vector<Outlet> outlets_;
+};
+
+}  // namespace
+
+void lay_routed(Builder& b, const Line& begin, Nominal largest, PortRef from, PortRef to,
+                const std::vector<Dress>& things) {
+    if (!b.ok()) return;
+    Main main(b, begin.service);
+    main.lay_between(begin, largest, from, to, things);
+}
+
+void add_mains(Builder& b) {
+    std::vector<Outlet> outlets;
+    for (Service service : {Service::gas, Service::hot, Service::cold}) {
+        if (!b.ok()) return;
+        Main main(b, service);
+        main.lay();
+        outlets.insert(outlets.end(), main.outlets_.begin(), main.outlets_.end());
+    }
+    finish_outlets(b, outlets);
+}
+
+}  // namespace bw::piping

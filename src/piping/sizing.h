@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Sizes before laying, and again once the pieces tell the lengths.
+
+#include "piping/builder.h"
+
+namespace bw::piping {
+
+/// Lengths that gas sizing rests on, metres, equivalent lengths of fittings included.
+struct GasLengths {
+    double longest = 0;  ///< from the connection, or the regulator's outlet, to the farthest heater
+    double service = 0;  ///< from the connection to the regulator; 0 where there is none
+};
+
+/// As far as the crow's orthogonal way and half as much again: for the first round.
+[[nodiscard]] GasLengths guess_gas_lengths(const Builder& b);
+/// Read off what was laid.
+[[nodiscard]] Result<GasLengths> measure_gas_lengths(const Builder& b);
+
+struct Sized {
+    Sizes sizes;
+    std::vector<Sizing> records;
+};
+/// Fails where no catalogue size is big enough, or a material may not carry the service.
+[[nodiscard]] Result<Sized> decide_sizes(const Builder& b, const GasLengths& lengths);
+
+/// Water flow a bank's header or the main carries: what its heaters can give, and no more than the peak.
+[[nodiscard]] units::VolumeFlow water_flow(const Builder& b, int heaters);
+
+}  // namespace bw::piping

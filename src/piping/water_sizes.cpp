@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: MIT
+// Water pipe by velocity, and headers by their loss beside the heaters'.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "code/water.h"
+#include "matter/pipe_flow.h"
+#include "piping/sizing_parts.h"
+
+namespace bw::piping {
+
+using units::Kind;
+using units::Length;
+using units::VolumeFlow;
+
+VolumeFlow water_flow(const Builder& b, int heaters) {
+    return std::min(static_cast<double>(heaters) * b.capacity.each.flow, b.demand.peak);
+}
+
+namespace {
+
+/// A header may lose this share of what a heater loses, so that near and far heaters share alike (common practice).
+constexpr double header_share = 0.1;
+
+struct Asked {
+    std::string what;
+    Service service{};
+    VolumeFlow flow{};
+    units::Temperature temperature = units::kelvin(0);
+    Length length{};                      ///< of header, for the loss; 0 where only velocity counts
+    std::optional<units::Pressure> most;  ///< loss allowed over the length
+};
+
+reason::Term term(std::string symbol, std::string meaning, units::Amount amount) {
+    return {std::move(symbol), std::move(meaning), amount};
+}
+
+/// Loss of a header fed at one end whose flow leaves evenly: a third of what the whole flow would lose.
+Result<units::Pressure> header_loss(const Asked& asked, const catalogue::Pipe& pipe) {
+    const auto water = matter::water(asked.temperature);
+    if (!water) return tl::unexpected(water.error());
+    const auto drop = matter::pipe_drop(asked.flow, pipe.inside, pipe.roughness, asked.length, 0, *water);
+    if (!drop) return tl::unexpected(drop.error());
+    return drop->drop / 3.0;
+}
+
+Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
+    const Material material = *b.survey.wishes.water_pipe;
+    const auto limit = code::water_velocity_limit(material, asked.temperature);
+    if (!limit) return tl::unexpected(limit.error());
+    for (const auto* pipe : b.catalogue.sizes(material)) {
+        const auto area = 3.14159265358979323846 / 4 * pipe->inside * pipe->inside;
+        const units::Velocity velocity = asked.flow / area;
+        if (velocity > limit->value) continue;
+        reason::Derivation working{
+            {"Velocity in " + units::print(pipe->size) + " in " + std::string(text::name(material)) + ".",
+             "v = Q / (pi d^2 / 4)",
+             {term("Q", "flow", units::amount(asked.flow)),
+              term("d", "inside diameter", units::amount(pipe->inside, Kind::small_length))},
+             term("v", "velocity", units::amount(velocity))},
+            {limit->says, "v <= v_max", {}, term("v_max", "limit", units::amount(limit->value))}};
+        reason::Sources sources{limit->source};
+        if (asked.most) {
+            const auto loss = header_loss(asked, *pipe);
+            if (!loss) return tl::unexpected(loss.error());
+            if (*loss > *asked.most) continue;
+            working.push_back(
+                {"A header fed at one end whose flow leaves evenly loses a third of what the whole flow would.",
+                 "dp = f (L/d) rho v^2/2 / 3",
+                 {term("L", "length", units::amount(asked.length, Kind::long_length))},
+                 term("dp", "loss along the header", units::amount(*loss))});
+            working.push_back({"It is to stay small against the heater's own loss, so that all heaters share alike.",
+                               "dp <= 0.1 dp_heater",
+                               {},
+                               term("", "allowed", units::amount(*asked.most))});
+            sources.push_back({"", "", "", reason::Standing::common_practice});
+        }
+        sized.records.push_back(
+            {asked.what, asked.service, material, pipe->size, std::move(working), std::move(sources)});
+        return pipe->size;
+    }
+    return fail(fmt::format("{}: no {} pipe of the catalogue carries {} within {}", asked.what, text::name(material),
+                            print(units::amount(asked.flow), units::System::us),
+                            print(units::amount(limit->value), units::System::us)),
+                "a larger size or another water-pipe in the survey's preferences");
+}
+
+}  // namespace
+
+Result<void> size_water(const Builder& b, Sized& sized) {
+    const auto heater_loss = catalogue::pressure_drop(b.heater, std::min(b.capacity.each.flow, b.heater.flow_greatest));
+    if (!heater_loss) return tl::unexpected(heater_loss.error());
+    for (Service service : {Service::cold, Service::hot}) {
+        const bool hot = service == Service::hot;
+        Asked asked;
+        asked.service = service;
+        asked.temperature = hot ? b.demand.hot : b.demand.cold;
+        asked.what = fmt::format("{} main", text::name(service));
+        asked.flow = water_flow(b, b.capacity.installed);
+        const auto main = choose(b, asked, sized);
+        if (!main) return tl::unexpected(main.error());
+        (hot ? sized.sizes.hot_main : sized.sizes.cold_main) = *main;
+        for (const auto& bank : b.layout.banks) {
+            asked.what = fmt::format("bank {} {} header", bank.number, text::name(service));
+            asked.flow = water_flow(b, static_cast<int>(bank.stands.size()));
+            asked.length = Length::from_value(bank.length);
+            asked.most = header_share * *heater_loss;
+            const auto header = choose(b, asked, sized);
+            if (!header) return tl::unexpected(header.error());
+            auto& sizes = sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1];
+            (hot ? sizes.hot : sizes.cold) = *header;
+        }
+    }
+    const auto* port = b.heater.port("cold");
+    if (port) sized.sizes.water_branch = port->size;
+    if (!*b.survey.recirculation.present) return {};
+    Asked back{"recirculation return", Service::recirculation, b.demand.recirculation_flow, b.demand.hot, {}, {}};
+    const auto size = choose(b, back, sized);
+    if (!size) return tl::unexpected(size.error());
+    sized.sizes.recirculation = std::max(*size, Nominal{6});
+    sized.records.back().size = sized.sizes.recirculation;
+    return {};
+}
+
+Result<Sized> decide_sizes(const Builder& b, const GasLengths& lengths) {
+    Sized sized;
+    sized.sizes.banks.resize(b.layout.banks.size());
+    Builder scratch(b.survey, b.catalogue, b.demand, b.capacity, b.heater, b.layout);
+    if (auto gas = size_gas(scratch, lengths, sized); !gas) return tl::unexpected(gas.error());
+    if (auto water = size_water(b, sized); !water) return tl::unexpected(water.error());
+    return sized;
+}
+
+}  // namespace bw::piping
