@@ -7,9 +7,9 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <unordered_map>
 #include <vector>
 
+#include "catalogue/flat_index.h"
 #include "reason/reason.h"
 #include "shape/vec.h"
 #include "text/vocabulary.h"
@@ -176,13 +176,8 @@ public:
     [[nodiscard]] Result<void> index();
 
 private:
-    struct Hash {
-        using is_transparent = void;
-        std::size_t operator()(std::string_view key) const { return std::hash<std::string_view>{}(key); }
-    };
-    using ByKey = std::unordered_map<std::string, std::size_t, Hash, std::equal_to<>>;
-    ByKey heater_at_, pipe_at_, item_at_;
-    std::unordered_map<std::uint64_t, std::size_t> fitting_at_, pipe_size_at_;
+    std::vector<std::size_t> heater_order_, pipe_order_, item_order_;  ///< rows by rising key
+    FlatIndex fitting_at_, pipe_size_at_;
     std::vector<std::vector<std::size_t>> part_at_, material_at_;  ///< items by price, pipes by size
 };
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <unordered_map>
 
 #include "catalogue/embedded.h"
 #include "catalogue/read.h"
@@ -15,29 +16,36 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Rows of one layer over those below: a key that is there is replaced, others are added. A key twice in one layer is
-/// a mistake.
+/// A layer's rows in key order; fails on a key twice.
 template <class Row>
-Result<void> lay_over(std::vector<Row>& rows, std::vector<Placed<Row>>& layer) {
-    std::unordered_map<std::string_view, const Place*> seen;
-    seen.reserve(layer.size());
-    for (const auto& placed : layer) {
-        const auto [first, fresh] = seen.emplace(placed.row.key, &placed.place);
-        if (!fresh)
-            return fail(fmt::format("the key '{}' stands twice", placed.row.key),
-                        fmt::format("one row; the other is at {}:{}", first->second->file, first->second->line),
-                        placed.place);
+Result<std::vector<Placed<Row>*>> once_each(std::deque<Placed<Row>>& layer) {
+    std::vector<Placed<Row>*> order;
+    order.reserve(layer.size());
+    for (auto& placed : layer) order.push_back(&placed);
+    std::stable_sort(order.begin(), order.end(), [](const auto* a, const auto* b) { return a->row.key < b->row.key; });
+    for (std::size_t i = 1; i < order.size(); ++i) {
+        const Place& first = order[i - 1]->place;
+        if (order[i - 1]->row.key == order[i]->row.key)
+            return fail(fmt::format("the key '{}' stands twice", order[i]->row.key),
+                        fmt::format("one row; the other is at {}:{}", first.file, first.line), order[i]->place);
     }
-    const std::size_t below = rows.size();
+    return order;
+}
+
+/// Rows of one layer over those below: a key that is there is replaced, others are added.
+template <class Row>
+Result<void> lay_over(std::vector<Row>& rows, std::deque<Placed<Row>>& layer) {
+    const auto order = once_each(layer);
+    if (!order) return tl::unexpected(order.error());
     std::unordered_map<std::string, std::size_t> at;
-    for (std::size_t i = 0; i < below; ++i) at.emplace(rows[i].key, i);
-    rows.reserve(below + layer.size());
-    for (auto& placed : layer) {
-        const auto found = at.find(placed.row.key);
+    for (std::size_t i = 0; i < rows.size(); ++i) at.emplace(rows[i].key, i);
+    rows.reserve(rows.size() + layer.size());
+    for (auto* placed : *order) {
+        const auto found = at.find(placed->row.key);
         if (found != at.end())
-            rows[found->second] = std::move(placed.row);
+            rows[found->second] = std::move(placed->row);
         else
-            rows.push_back(std::move(placed.row));
+            rows.push_back(std::move(placed->row));
     }
     return {};
 }
@@ -82,13 +90,16 @@ Result<void> read_over(const std::string& path, Catalogue& catalogue) {
     return lay_over(catalogue, layer);
 }
 
+/// Heaters and items by key, pipes by material and size. The embedded rows come sorted already.
 void sort_rows(Catalogue& catalogue) {
+    const auto sort = [](auto& rows, auto before) {
+        if (!std::is_sorted(rows.begin(), rows.end(), before)) std::sort(rows.begin(), rows.end(), before);
+    };
     const auto by_key = [](const auto& a, const auto& b) { return a.key < b.key; };
-    std::sort(catalogue.heaters.begin(), catalogue.heaters.end(), by_key);
-    std::sort(catalogue.items.begin(), catalogue.items.end(), by_key);
-    std::sort(catalogue.pipes.begin(), catalogue.pipes.end(), [](const Pipe& a, const Pipe& b) {
-        return std::pair(a.material, a.size) < std::pair(b.material, b.size);
-    });
+    sort(catalogue.heaters, by_key);
+    sort(catalogue.items, by_key);
+    sort(catalogue.pipes,
+         [](const Pipe& a, const Pipe& b) { return std::pair(a.material, a.size) < std::pair(b.material, b.size); });
 }
 
 }  // namespace

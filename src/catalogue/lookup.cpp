@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 
 #include "catalogue/catalogue.h"
 
@@ -26,18 +27,27 @@ std::uint64_t pack(Material material, Nominal size) {
 }
 
 template <class T>
-const T* look(const auto& map, const auto& key, const std::vector<T>& rows) {
-    const auto found = map.find(key);
-    return found == map.end() ? nullptr : &rows[found->second];
+const T* look(const FlatIndex& index, std::uint64_t key, const std::vector<T>& rows) {
+    const auto row = index.at(key);
+    return row ? &rows[*row] : nullptr;
 }
 
 template <class T>
-Result<void> index_keys(auto& map, const std::vector<T>& rows, std::string_view what) {
-    map.clear();
-    map.reserve(rows.size());
-    for (std::size_t i = 0; i < rows.size(); ++i)
-        if (!map.emplace(rows[i].key, i).second)
-            return fail(fmt::format("two {} have the key '{}'", what, rows[i].key), "each key once");
+const T* look(const std::vector<std::size_t>& order, std::string_view key, const std::vector<T>& rows) {
+    const auto at = std::lower_bound(order.begin(), order.end(), key,
+                                     [&](std::size_t i, std::string_view k) { return rows[i].key < k; });
+    return at == order.end() || rows[*at].key != key ? nullptr : &rows[*at];
+}
+
+template <class T>
+Result<void> order_by_key(std::vector<std::size_t>& order, const std::vector<T>& rows, std::string_view what) {
+    order.resize(rows.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto by_key = [&](std::size_t a, std::size_t b) { return rows[a].key < rows[b].key; };
+    if (!std::is_sorted(order.begin(), order.end(), by_key)) std::sort(order.begin(), order.end(), by_key);
+    for (std::size_t i = 1; i < order.size(); ++i)
+        if (rows[order[i]].key == rows[order[i - 1]].key)
+            return fail(fmt::format("two {} have the key '{}'", what, rows[order[i]].key), "each key once");
     return {};
 }
 
@@ -64,9 +74,9 @@ std::optional<double> Item::number(std::string_view name) const {
     return found == data.end() ? std::nullopt : std::optional(found->second);
 }
 
-const Heater* Catalogue::heater(std::string_view key) const { return look(heater_at_, key, heaters); }
-const Pipe* Catalogue::pipe(std::string_view key) const { return look(pipe_at_, key, pipes); }
-const Item* Catalogue::item(std::string_view key) const { return look(item_at_, key, items); }
+const Heater* Catalogue::heater(std::string_view key) const { return look(heater_order_, key, heaters); }
+const Pipe* Catalogue::pipe(std::string_view key) const { return look(pipe_order_, key, pipes); }
+const Item* Catalogue::item(std::string_view key) const { return look(item_order_, key, items); }
 const Pipe* Catalogue::pipe(Material material, Nominal size) const {
     return look(pipe_size_at_, pack(material, size), pipes);
 }
@@ -103,33 +113,31 @@ std::vector<const Pipe*> Catalogue::sizes(Material material) const {
 }
 
 Result<void> Catalogue::index() {
-    if (auto ok = index_keys(heater_at_, heaters, "heaters"); !ok) return ok;
-    if (auto ok = index_keys(pipe_at_, pipes, "pipes"); !ok) return ok;
-    if (auto ok = index_keys(item_at_, items, "items"); !ok) return ok;
+    if (auto ok = order_by_key(heater_order_, heaters, "heaters"); !ok) return ok;
+    if (auto ok = order_by_key(pipe_order_, pipes, "pipes"); !ok) return ok;
+    if (auto ok = order_by_key(item_order_, items, "items"); !ok) return ok;
 
     part_at_ = in_buckets(items, text::names<Part>().size(), [](const Item& i) { return i.part; });
     for (auto& bucket : part_at_)
         std::sort(bucket.begin(), bucket.end(), [this](std::size_t a, std::size_t b) {
             return items[a].price != items[b].price ? items[a].price < items[b].price : items[a].key < items[b].key;
         });
-    fitting_at_.clear();
-    fitting_at_.reserve(items.size());
+    fitting_at_.reset(2 * items.size());
     for (const auto& bucket : part_at_)
         for (const auto i : bucket) {  // by rising price: the first of a key stays
             const Item& it = items[i];
             if (!it.size) continue;
-            fitting_at_.emplace(pack(it.part, it.material, *it.size, it.branch), i);
+            fitting_at_.add(pack(it.part, it.material, *it.size, it.branch), i);
             if (it.branch && answers_without_branch(it))
-                fitting_at_.emplace(pack(it.part, it.material, *it.size, std::nullopt), i);
+                fitting_at_.add(pack(it.part, it.material, *it.size, std::nullopt), i);
         }
 
     material_at_ = in_buckets(pipes, text::names<Material>().size(), [](const Pipe& p) { return p.material; });
-    pipe_size_at_.clear();
-    pipe_size_at_.reserve(pipes.size());
+    pipe_size_at_.reset(pipes.size());
     for (auto& bucket : material_at_) {
         std::sort(bucket.begin(), bucket.end(),
                   [this](std::size_t a, std::size_t b) { return pipes[a].size < pipes[b].size; });
-        for (const auto i : bucket) pipe_size_at_.emplace(pack(pipes[i].material, pipes[i].size), i);
+        for (const auto i : bucket) pipe_size_at_.add(pack(pipes[i].material, pipes[i].size), i);
     }
     return {};
 }

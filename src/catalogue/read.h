@@ -2,8 +2,7 @@
 #pragma once
 // Readers of a catalogue file's sections. Inside the room only.
 
-#include <array>
-#include <functional>
+#include <deque>
 #include <map>
 #include <string>
 #include <vector>
@@ -23,11 +22,12 @@ struct Placed {
     Place place;
 };
 
-/// The rows of one file, or of all the embedded ones, in order.
+/// The rows of one file, or of all the embedded ones, in order. A vector would copy them all each time it grows: moving
+/// a quantity is not declared free of exceptions.
 struct Layer {
-    std::vector<Placed<Heater>> heaters;
-    std::vector<Placed<Pipe>> pipes;
-    std::vector<Placed<Item>> items;
+    std::deque<Placed<Heater>> heaters;
+    std::deque<Placed<Pipe>> pipes;
+    std::deque<Placed<Item>> items;
 };
 
 [[nodiscard]] Result<SourceNames> read_sources(const text::Node& table);

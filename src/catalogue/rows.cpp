@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <charconv>
+#include <cmath>
+
 #include "units/number.h"
 
 namespace bw::catalogue {
@@ -34,6 +37,15 @@ Result<void> set_word(Words& words, int which, std::string_view text) {
     if (!size) return tl::unexpected(size.error());
     (which == 2 ? words.size : words.branch) = *size;
     return {};
+}
+
+/// A whole cell as a number: a plain decimal, or as the trade writes it.
+std::optional<double> number_in(std::string_view cell) {
+    double plain = 0;
+    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), plain);
+    if (error == std::errc{} && end == cell.data() + cell.size() && std::isfinite(plain)) return plain;
+    const auto value = units::take_number(cell);
+    return cell.empty() ? value : std::nullopt;
 }
 
 std::string bounds(const text::Range& range, Kind kind) {
@@ -161,9 +173,8 @@ private:
             return {};
         }
         const auto& n = numbers_[column.number];
-        std::string_view rest = cell.text;
-        const auto value = units::take_number(rest);
-        if (!value || !rest.empty())
+        const auto value = number_in(cell.text);
+        if (!value)
             return fail(fmt::format("{}: '{}' is not a number", n.name, cell.text), "a number such as 1.25 or 1-1/4",
                         at_cell(cell));
         const double si = *value * column.scale.factor + column.scale.offset;
