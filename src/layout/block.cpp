@@ -146,16 +146,16 @@ Block make_block(const Measures& measures, Arrangement arrangement, const std::v
 }
 
 Block shrunk(Block block, double along, double across) {
-    double lowest = 0;
-    for (const Zone& zone : block.zones) lowest = std::min(lowest, zone.box.min.y);
-    const auto nearer = [](double at, double from, double by) { return at <= from ? at : std::max(from, at - by); };
+    shape::Box all = block.zones.front().box;
+    for (const Zone& zone : block.zones) all = shape::joined(all, zone.box);
     for (Zone& zone : block.zones) {
-        zone.box.min.x = nearer(zone.box.min.x, 0, along);
-        zone.box.max.x = nearer(zone.box.max.x, 0, along);
-        zone.box.min.y = nearer(zone.box.min.y, lowest, across);
-        zone.box.max.y = nearer(zone.box.max.y, lowest, across);
+        zone.box.max.x = std::min(zone.box.max.x, all.max.x - along);
+        zone.box.max.y = std::min(zone.box.max.y, all.max.y - across);
     }
-    block.length = std::max(0.0, block.length - along);
+    std::erase_if(block.zones, [](const Zone& zone) {
+        return zone.box.max.x - zone.box.min.x < grid / 2 || zone.box.max.y - zone.box.min.y < grid / 2;
+    });
+    block.length = std::max(0.0, std::min(block.length, all.max.x - along));
     return block;
 }
 

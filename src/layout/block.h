@@ -40,7 +40,8 @@ struct Block {
 [[nodiscard]] Block make_block(const Measures& measures, plant::Arrangement arrangement,
                                const std::vector<Share>& shares, int rows, WayRound way_round);
 
-/// The block as if the room had `along` more length and `across` more depth: how shortfalls are found.
+/// The block as a room sees it that is about to get `along` more at its far end and `across` more in front: without
+/// what would stand there. How shortfalls are found.
 [[nodiscard]] Block shrunk(Block block, double along, double across);
 
 /// Stands a bank's heaters, not yet numbered, from its feed end on: at u = 0, or at u = length when mirrored.

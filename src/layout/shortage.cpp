@@ -6,6 +6,8 @@
 namespace bw::layout {
 namespace {
 
+constexpr double least_left = 16 * grid;
+
 /// Least whole number of grid steps, up to `most`, for which `good` holds; it holds from there on.
 std::optional<double> least(double most, const std::function<bool(double)>& good) {
     long high = static_cast<long>(std::floor(most / grid + 1e-3)), low = -1;
@@ -19,7 +21,9 @@ std::optional<double> least(double most, const std::function<bool(double)>& good
 
 }  // namespace
 
-std::optional<Shortage> shortage(const Fits& fits, double length, double depth) {
+std::optional<Shortage> shortage(const Fits& fits, double block_length, double block_depth) {
+    // a block shrunk to nothing would fit between two walls that touch
+    const double length = block_length - least_left, depth = block_depth - least_left;
     const auto along = least(length, [&](double by) { return fits(by, 0); });
     const auto across = least(depth, [&](double by) { return fits(0, by); });
     if (along && (!across || *along <= *across)) return Shortage{*along, 0};

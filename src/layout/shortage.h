@@ -17,7 +17,8 @@ struct Shortage {
 /// Whether a block fits when it is shrunk by so much along and across.
 using Fits = std::function<bool(double along, double across)>;
 
-/// The least shortage, to 1/16 in; nullopt when no length and depth would do. `length` and `depth` bound the search.
-[[nodiscard]] std::optional<Shortage> shortage(const Fits& fits, double length, double depth);
+/// The least shortage, to 1/16 in; nullopt when no length and depth would do. The block's own
+/// length and depth bound the search.
+[[nodiscard]] std::optional<Shortage> shortage(const Fits& fits, double block_length, double block_depth);
 
 }  // namespace bw::layout
