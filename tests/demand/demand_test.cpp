@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "demand/methods.h"
+#include "matter/water.h"
+
+namespace bw::demand {
+namespace {
+
+using testing::HasSubstr;
+using text::Fixture;
+
+survey::Survey hostel() {
+    survey::Survey s;
+    s.use.building.value = text::Building::hotel;
+    s.use.fixtures = {{Fixture::shower_public, 13}, {Fixture::basin_public, 16}, {Fixture::water_closet, 20}};
+    s.supply.coldest.value = fahrenheit(45);
+    s.temperatures.distribution.value = fahrenheit(130);
+    s.temperatures.use.value = fahrenheit(105);
+    s.recirculation.present.value = true;
+    s.recirculation.loss.value = 15.0 * kbtu_per_hour;
+    s.recirculation.drop.value = 10.0 * degF_difference;
+    return s;
+}
+
+survey::Block showers(int count, double gpm, double degrees) {
+    survey::Block block;
+    block.name = "gang showers";
+    block.count = count;
+    block.flow = gpm * gallon_per_minute;
+    block.temperature = fahrenheit(degrees);
+    block.shower_heads = count;
+    return block;
+}
+
+const Answer& named(const Demand& demand, const std::string& id) {
+    for (const auto& answer : demand.answers)
+        if (answer.id == id) return answer;
+    ADD_FAILURE() << "no answer " << id;
+    return demand.answers.front();
+}
+
+TEST(PeakDemand, FixturesByTheHotColumnOnTheFlushTankCurve) {
+    auto demand = peak_demand(hostel());
+    ASSERT_TRUE(demand) << describe(demand.error());
+    // 13 x 3 + 16 x 1.5 = 63 units; closets take no hot water. IPC 2018: 60 is 32.0 gpm, 70 is 35.0: 32.9 gpm.
+    EXPECT_NEAR(demand->fixtures / gallon_per_minute, 32.9, 1e-6);
+    EXPECT_EQ(demand->governing, "fixture-units");
+    EXPECT_EQ(demand->blocks, VolumeFlow());
+    EXPECT_TRUE(named(*demand, "fixture-units").governs);
+    EXPECT_FALSE(named(*demand, "fixture-units-nspc").governs);
+    EXPECT_FALSE(named(*demand, "hourly").governs);
+    EXPECT_FALSE(demand->derivation.empty());
+}
+
+TEST(PeakDemand, TheCurveOfTheAdoptedCodeGoverns) {
+    auto survey = hostel();
+    survey.use.fixtures = {{Fixture::shower_public, 3}, {Fixture::basin_private, 2}};  // 10 units
+    auto ipc = peak_demand(survey);
+    survey.codes = {{"NSPC", "2018", ""}};
+    auto nspc = peak_demand(survey);
+    ASSERT_TRUE(ipc && nspc);
+    EXPECT_NEAR(ipc->peak / gallon_per_minute, 14.6, 1e-6);
+    EXPECT_NEAR(nspc->peak / gallon_per_minute, 8, 1e-6);
+    EXPECT_EQ(nspc->governing, "fixture-units-nspc");
+}
+
+TEST(PeakDemand, BlocksAreMixedAndRunTogetherOnTopOfTheFixtures) {
+    auto survey = hostel();
+    survey.use.blocks = {showers(14, 1.8, 104), showers(3, 3, 130)};
+    survey.use.blocks[1].shower_heads = 0;
+    auto demand = peak_demand(survey);
+    ASSERT_TRUE(demand) << describe(demand.error());
+    double mixed = 14 * 1.8 * (104.0 - 45) / (130 - 45);
+    EXPECT_NEAR(demand->blocks / gallon_per_minute, mixed + 9, 1e-6);
+    EXPECT_NEAR(demand->peak / gallon_per_minute, 32.9 + mixed + 9, 1e-6);
+}
+
+TEST(PeakDemand, AMixBalancesHeatAndWater) {
+    auto share = hot_share(fahrenheit(45), fahrenheit(104), fahrenheit(130));
+    ASSERT_TRUE(share);
+    EXPECT_NEAR(*share * 130 + (1 - *share) * 45, 104, 1e-9);
+    EXPECT_EQ(*hot_share(fahrenheit(45), fahrenheit(130), fahrenheit(130)), 1);
+    EXPECT_FALSE(hot_share(fahrenheit(45), fahrenheit(131), fahrenheit(130)));
+    EXPECT_FALSE(hot_share(fahrenheit(45), fahrenheit(45), fahrenheit(130)));
+    EXPECT_FALSE(hot_share(fahrenheit(130), fahrenheit(131), fahrenheit(130)));
+}
+
+TEST(PeakDemand, ABlockHotterThanThePlantIsRefusedByName) {
+    auto survey = hostel();
+    survey.use.blocks = {showers(2, 2, 150)};
+    auto demand = peak_demand(survey);
+    ASSERT_FALSE(demand);
+    EXPECT_THAT(demand.error().what, HasSubstr("gang showers"));
+}
+
+TEST(PeakDemand, AnEmptyBuildingIsRefused) {
+    auto survey = hostel();
+    survey.use.fixtures = {{Fixture::water_closet, 9}};
+    auto demand = peak_demand(survey);
+    ASSERT_FALSE(demand);
+    EXPECT_THAT(demand.error().what, HasSubstr("no fixture or block"));
+}
+
+TEST(PeakDemand, ASingleBasinTakesTheStartOfTheCurve) {
+    auto survey = hostel();
+    survey.use.fixtures = {{Fixture::basin_private, 1}};
+    auto demand = peak_demand(survey);
+    ASSERT_TRUE(demand);
+    EXPECT_NEAR(demand->peak / gallon_per_minute, 3, 1e-9);
+}
+
+TEST(PeakDemand, PastTheEndOfTheCurveIsRefused) {
+    auto survey = hostel();
+    survey.use.fixtures = {{Fixture::shower_public, 2000}};
+    EXPECT_FALSE(peak_demand(survey));
+}
+
+TEST(PeakDemand, RecirculationCarriesItsLossAtItsDrop) {
+    auto demand = peak_demand(hostel());
+    ASSERT_TRUE(demand);
+    auto heat = matter::heat_to_warm(demand->recirculation_flow, fahrenheit(120), fahrenheit(130));
+    EXPECT_NEAR(*heat / (15.0 * kbtu_per_hour), 1, 1e-9);
+    EXPECT_NEAR(demand->recirculation_flow / gallon_per_minute, 3.0, 0.06)
+        << "500 Btu/h a gpm and degF, or a little less";
+    auto survey = hostel();
+    survey.recirculation.flow.value = 5.0 * gallon_per_minute;
+    EXPECT_EQ(peak_demand(survey)->recirculation_flow, 5.0 * gallon_per_minute);
+    survey.recirculation.present.value = false;
+    EXPECT_EQ(peak_demand(survey)->recirculation_flow, VolumeFlow());
+    EXPECT_EQ(peak_demand(survey)->recirculation_loss, Power());
+}
+
+TEST(PeakDemand, TheHourlyMethodCountsShowerBlocksAndSaysWhatItLeavesOut) {
+    auto survey = hostel();
+    survey.use.fixtures = {{Fixture::clothes_washer_public, 2}};
+    survey.use.blocks = {showers(14, 1.8, 104)};
+    auto demand = peak_demand(survey);
+    ASSERT_TRUE(demand);
+    const auto& hourly = named(*demand, "hourly");
+    ASSERT_TRUE(hourly.possible_hour);
+    double warmer = (140.0 - 45) / (130 - 45);  // the table's gallons are at 140 degF
+    EXPECT_NEAR(*hourly.possible_hour / gallon_per_hour, 14 * 75 * warmer, 1e-6);
+    EXPECT_NEAR(*hourly.probable_hour / *hourly.possible_hour, 0.25, 1e-12);
+    EXPECT_THAT(hourly.says, HasSubstr("clothes-washer-public"));
+}
+
+}  // namespace
+}  // namespace bw::demand
