@@ -14,7 +14,8 @@ Power all_input(const View& view) { return static_cast<double>(view.heaters()) *
 
 void intakes(const View& view, const std::vector<VentRun>& runs, Checks& checks) {
     for (const auto& run : runs) {
-        auto check = draft("air.intake." + of_heater(run.heater), fmt::format("Air to heater {}", run.heater), "air", view.heater.sources);
+        auto check = draft("air.intake." + of_heater(run.heater), fmt::format("Air to heater {}", run.heater), "air",
+                           view.heater.sources);
         about(check, view, {view.heater_piece(run.heater), run.terminal});
         const bool any = run.terminal >= 0, outside = any && outdoors(view, run.terminal);
         rests_on(check, view.survey, {"preferences.room-air"});
@@ -23,9 +24,10 @@ void intakes(const View& view, const std::vector<VentRun>& runs, Checks& checks)
             checks.push_back(holds(std::move(check), true, "Outdoor air is piped to it.", {}));
             continue;
         }
-        checks.push_back(holds(std::move(check), any && view.heater.room_air_allowed, "It burns the room's air, which its listing allows.",
-                               any ? fmt::format("heater-{} burns the room's air, which its listing does not allow.", run.heater)
-                                   : fmt::format("heater-{}'s intake leads nowhere.", run.heater)));
+        checks.push_back(holds(
+            std::move(check), any && view.heater.room_air_allowed, "It burns the room's air, which its listing allows.",
+            any ? fmt::format("heater-{} burns the room's air, which its listing does not allow.", run.heater)
+                : fmt::format("heater-{}'s intake leads nowhere.", run.heater)));
     }
 }
 
@@ -39,10 +41,13 @@ void clean(const View& view, bool room_air, Checks& checks) {
         return;
     }
     if (room_air) {
-        checks.push_back(holds(std::move(check), false, {}, "The room's air carries chemistry that eats heaters: pipe in outdoor air."));
+        checks.push_back(holds(std::move(check), false, {},
+                               "The room's air carries chemistry that eats heaters: pipe in outdoor air."));
         return;
     }
-    checks.push_back(reason::referred(std::move(check), "Outdoor air is piped in, as it must be here. Whoever surveys the site confirms that the intakes keep clear of dryer, pool and salon exhaust."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "Outdoor air is piped in, as it must be here. Whoever surveys the site confirms "
+                                      "that the intakes keep clear of dryer, pool and salon exhaust."));
 }
 
 void volume(const View& view, Checks& checks) {
@@ -52,17 +57,23 @@ void volume(const View& view, Checks& checks) {
     auto check = draft("air.volume", "Room volume for burning indoor air", "air", rule.sources);
     check.derivation = rule.derivation;
     rests_on(check, view.survey, {"room.air-changes", "room.ceiling"});
-    const Volume have = std::fabs(shape::signed_area(view.survey.room.plan)) * view.survey.room.ceiling->value() * cubic_metre;
-    step(check, "The room as surveyed.", "V = A h", {{"h", "ceiling", amount(*view.survey.room.ceiling)}}, Term{"V", "room volume", amount(have, Kind::room_volume)});
+    const Volume have =
+        std::fabs(shape::signed_area(view.survey.room.plan)) * view.survey.room.ceiling->value() * cubic_metre;
+    step(check, "The room as surveyed.", "V = A h", {{"h", "ceiling", amount(*view.survey.room.ceiling)}},
+         Term{"V", "room volume", amount(have, Kind::room_volume)});
     if (have >= rule.value) {
         check.says = "The room alone gives enough air.";
-        checks.push_back(at_least(std::move(check), amount(have, Kind::room_volume), amount(rule.value, Kind::room_volume)));
+        checks.push_back(
+            at_least(std::move(check), amount(have, Kind::room_volume), amount(rule.value, Kind::room_volume)));
         return;
     }
     check.value = amount(have, Kind::room_volume);
     check.limit = amount(rule.value, Kind::room_volume);
     check.sense = Sense::at_least;
-    checks.push_back(reason::referred(std::move(check), "The room alone is too small: one of the ways of air.openings or air.mechanical must be built. A licensed mechanical contractor chooses and the inspector accepts it."));
+    checks.push_back(
+        reason::referred(std::move(check),
+                         "The room alone is too small: one of the ways of air.openings or air.mechanical must be "
+                         "built. A licensed mechanical contractor chooses and the inspector accepts it."));
 }
 
 void openings(const View& view, Checks& checks) {
@@ -71,19 +82,24 @@ void openings(const View& view, Checks& checks) {
         code::Openings openings;
         const char* says;
     };
-    for (const auto& method : {Method{code::Openings::outdoors_two_direct, "Two openings straight to outdoors, or by vertical ducts."},
-                               Method{code::Openings::outdoors_two_horizontal, "Two openings by horizontal ducts."},
-                               Method{code::Openings::outdoors_one, "One opening."}}) {
+    for (const auto& method :
+         {Method{code::Openings::outdoors_two_direct, "Two openings straight to outdoors, or by vertical ducts."},
+          Method{code::Openings::outdoors_two_horizontal, "Two openings by horizontal ducts."},
+          Method{code::Openings::outdoors_one, "One opening."}}) {
         const auto rule = code::air_opening(all_input(view), method.openings);
         check.sources.insert(check.sources.end(), rule.sources.begin(), rule.sources.end());
-        step(check, method.says, {}, {{"n", "openings", count(rule.value.number)}}, Term{"A", "free area of each", amount(rule.value.each)});
+        step(check, method.says, {}, {{"n", "openings", count(rule.value.number)}},
+             Term{"A", "free area of each", amount(rule.value.each)});
         if (const auto gross = code::louver_area(rule.value.each))
-            step(check, "Behind a metal louver of unknown free area.", "Ag = A / 0.75", {{"A", "free area", amount(rule.value.each)}}, Term{"Ag", "louver", amount(gross->value)});
+            step(check, "Behind a metal louver of unknown free area.", "Ag = A / 0.75",
+                 {{"A", "free area", amount(rule.value.each)}}, Term{"Ag", "louver", amount(gross->value)});
     }
     check.sources.push_back(code::air_opening_least_side().source);
     const auto two = code::air_opening(all_input(view), code::Openings::outdoors_two_direct);
     check.value = amount(two.value.each);
-    checks.push_back(reason::referred(std::move(check), "No opening is drawn in the walls: the mechanical contractor builds one method and the inspector measures it."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "No opening is drawn in the walls: the mechanical contractor builds one method "
+                                      "and the inspector measures it."));
 }
 
 void mechanical(const View& view, Checks& checks) {
@@ -91,14 +107,18 @@ void mechanical(const View& view, Checks& checks) {
     auto check = draft("air.mechanical", "Mechanical supply of outdoor air, the other way", "air", rule.sources);
     check.derivation = rule.derivation;
     check.value = amount(rule.value, Kind::air_flow);
-    checks.push_back(reason::referred(std::move(check), "A fan of this flow, interlocked with the burners, serves instead of openings. A licensed mechanical contractor decides."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "A fan of this flow, interlocked with the burners, serves instead of openings. A "
+                                      "licensed mechanical contractor decides."));
 }
 
 }  // namespace
 
 void check_air(const View& view, Checks& checks) {
     const auto runs = vent_runs(view, "intake");
-    const bool room_air = std::any_of(runs.begin(), runs.end(), [&](const VentRun& run) { return run.terminal < 0 || !outdoors(view, run.terminal); });
+    const bool room_air = std::any_of(runs.begin(), runs.end(), [&](const VentRun& run) {
+        return run.terminal < 0 || !outdoors(view, run.terminal);
+    });
     intakes(view, runs, checks);
     clean(view, room_air, checks);
     if (!room_air) return;

@@ -25,7 +25,8 @@ void firm(const View& view, Checks& checks) {
     const int down = view.capacity.spare > 0 ? view.capacity.spare : 1;
     const int left = std::max(0, view.heaters() - down);
     const auto firm_flow = static_cast<double>(left) * view.capacity.each.flow;
-    auto check = draft("capacity.flow-firm", fmt::format("Flow with {} heater{} down", down, down == 1 ? "" : "s"), "demand", {practice()});
+    auto check = draft("capacity.flow-firm", fmt::format("Flow with {} heater{} down", down, down == 1 ? "" : "s"),
+                       "demand", {practice()});
     step(check, "Flow of the heaters that are left.", "V = (n - d) Vh",
          {{"n", "heaters", count(view.heaters())},
           {"d", "heaters down", count(down)},
@@ -45,8 +46,9 @@ void firm(const View& view, Checks& checks) {
     check.limit = amount(view.demand.peak);
     check.sense = Sense::at_least;
     checks.push_back(reason::referred(
-        std::move(check), fmt::format("No spare: with one heater down {} of {} is left. The owner decides whether that is enough.",
-                                      us(amount(firm_flow)), us(amount(view.demand.peak)))));
+        std::move(check),
+        fmt::format("No spare: with one heater down {} of {} is left. The owner decides whether that is enough.",
+                    us(amount(firm_flow)), us(amount(view.demand.peak)))));
 }
 
 /// Heaters on one unbroken chain of link cables; each chain is one group.
@@ -82,14 +84,17 @@ void group(const View& view, Checks& checks) {
     const int largest = groups.empty() ? 0 : *std::max_element(groups.begin(), groups.end());
     step(check, fmt::format("Groups read off the link cables: {}.", fmt::join(groups, ", ")));
     about(check, view, view.of(Part::link_cable));
-    check.says = fmt::format("The largest of {} linked group{} has {} heaters.", groups.size(), groups.size() == 1 ? "" : "s", largest);
+    check.says = fmt::format("The largest of {} linked group{} has {} heaters.", groups.size(),
+                             groups.size() == 1 ? "" : "s", largest);
     checks.push_back(at_most(std::move(check), count(largest), count(view.heater.greatest_group)));
     auto whole = draft("capacity.linked", "Every heater is in the linked group", "demand", {practice()});
     about(whole, view, view.of(Part::link_cable));
     const auto least = (view.heaters() + view.heater.greatest_group - 1) / std::max(1, view.heater.greatest_group);
     checks.push_back(holds(std::move(whole), static_cast<int>(groups.size()) <= least,
-                           fmt::format("{} heaters in {} group{}, the fewest their maker allows.", view.heaters(), groups.size(), groups.size() == 1 ? "" : "s"),
-                           fmt::format("{} heaters stand in {} groups where {} would do: a link cable is missing.", view.heaters(), groups.size(), least)));
+                           fmt::format("{} heaters in {} group{}, the fewest their maker allows.", view.heaters(),
+                                       groups.size(), groups.size() == 1 ? "" : "s"),
+                           fmt::format("{} heaters stand in {} groups where {} would do: a link cable is missing.",
+                                       view.heaters(), groups.size(), least)));
 }
 
 void altitude(const View& view, Checks& checks) {

@@ -6,28 +6,28 @@
 
 namespace bw::proof {
 
-void check_capacity(const View& view, Checks& checks);           ///< flow, spare, group, altitude
-void check_water_quality(const View& view, Checks& checks);      ///< hardness, temperatures, scald
-void check_water_supply(const View& view, Checks& checks);       ///< static pressure, reducer, expansion, backflow
-void check_water_pieces(const View& view, Checks& checks);       ///< service valves, listed parts, copper from steel
-void check_water_flow(const View& view, Checks& checks);         ///< velocity, pressure, flow at each heater
-void check_relief(const View& view, Checks& checks);             ///< relief valves and their discharges
-void check_recirculation(const View& view, Checks& checks);      ///< pump, check valve, open path
-void check_gas_pressure(const View& view, Checks& checks);       ///< running and static pressure at each heater, drop
-void check_gas_trim(const View& view, Checks& checks);           ///< valve, union, sediment trap, connector
-void check_gas_supply(const View& view, Checks& checks);         ///< indoor limit, meter, materials, bond, test
-void check_regulators(const View& view, Checks& checks);         ///< shut-off, vent, lock-up, capacity, test ports
-void check_vent(const View& view, Checks& checks);               ///< length, number in common, dampers, materials
-void check_terminals(const View& view, Checks& checks);          ///< surroundings, walkway, separation
-void check_air(const View& view, Checks& checks);                ///< intake paths or room volume and openings, clean air
-void check_condensate(const View& view, Checks& checks);         ///< traps, neutraliser, where it goes
-void check_electric(const View& view, Checks& checks);           ///< circuits, split, disconnects, link
-void check_room(const View& view, Checks& checks);               ///< working space, clearances
-void check_room_rules(const View& view, Checks& checks);         ///< rules by input, firestops
-void check_structure(const View& view, Checks& checks);          ///< weights, anchors, seismic
-void check_hangers(const View& view, Checks& checks);            ///< support spacing
-void check_safety(const View& view, Checks& checks);             ///< emergency stop, CO, codes and amendments
-void check_lawful(const View& view, Checks& checks);             ///< the laws every plant keeps
-void check_clash(const View& view, Checks& checks);              ///< solids of unjoined pieces
+void check_capacity(const View& view, Checks& checks);       ///< flow, spare, group, altitude
+void check_water_quality(const View& view, Checks& checks);  ///< hardness, temperatures, scald
+void check_water_supply(const View& view, Checks& checks);   ///< static pressure, reducer, expansion, backflow
+void check_water_pieces(const View& view, Checks& checks);   ///< service valves, listed parts, copper from steel
+void check_water_flow(const View& view, Checks& checks);     ///< velocity, pressure, flow at each heater
+void check_relief(const View& view, Checks& checks);         ///< relief valves and their discharges
+void check_recirculation(const View& view, Checks& checks);  ///< pump, check valve, open path
+void check_gas_pressure(const View& view, Checks& checks);   ///< running and static pressure at each heater, drop
+void check_gas_trim(const View& view, Checks& checks);       ///< valve, union, sediment trap, connector
+void check_gas_supply(const View& view, Checks& checks);     ///< indoor limit, meter, materials, bond, test
+void check_regulators(const View& view, Checks& checks);     ///< shut-off, vent, lock-up, capacity, test ports
+void check_vent(const View& view, Checks& checks);           ///< length, number in common, dampers, materials
+void check_terminals(const View& view, Checks& checks);      ///< surroundings, walkway, separation
+void check_air(const View& view, Checks& checks);            ///< intake paths or room volume and openings, clean air
+void check_condensate(const View& view, Checks& checks);     ///< traps, neutraliser, where it goes
+void check_electric(const View& view, Checks& checks);       ///< circuits, split, disconnects, link
+void check_room(const View& view, Checks& checks);           ///< working space, clearances
+void check_room_rules(const View& view, Checks& checks);     ///< rules by input, firestops
+void check_structure(const View& view, Checks& checks);      ///< weights, anchors, seismic
+void check_hangers(const View& view, Checks& checks);        ///< support spacing
+void check_safety(const View& view, Checks& checks);         ///< emergency stop, CO, codes and amendments
+void check_lawful(const View& view, Checks& checks);         ///< the laws every plant keeps
+void check_clash(const View& view, Checks& checks);          ///< solids of unjoined pieces
 
 }  // namespace bw::proof

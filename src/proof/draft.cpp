@@ -35,11 +35,12 @@ void step(Check& check, std::string says, std::string formula, std::vector<Term>
     check.derivation.push_back({std::move(says), std::move(formula), std::move(given), std::move(result)});
 }
 
-void rests_on(Check& check, const survey::Survey& survey, std::initializer_list<std::string_view> fields) {
-    for (const auto field : fields)
+void rests_on(Check& check, const survey::Survey& survey, const std::vector<std::string>& fields) {
+    for (const std::string_view field : fields)
         for (const auto& assumption : survey.assumed) {
             const std::string_view at = assumption.field;
-            const bool under = at.size() > field.size() && at.substr(0, field.size()) == field && at[field.size()] == '.';
+            const bool under =
+                at.size() > field.size() && at.substr(0, field.size()) == field && at[field.size()] == '.';
             if (at == field || under) check.assumptions.push_back(assumption.field);
         }
 }

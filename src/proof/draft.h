@@ -26,9 +26,10 @@ using Checks = std::vector<Check>;
 [[nodiscard]] Check holds(Check check, bool yes, std::string when_yes, std::string when_no);
 
 /// Adds a line of working.
-void step(Check& check, std::string says, std::string formula = {}, std::vector<Term> given = {}, std::optional<Term> result = {});
+void step(Check& check, std::string says, std::string formula = {}, std::vector<Term> given = {},
+          std::optional<Term> result = {});
 /// Notes the survey fields a check rests on; only those that were assumed are kept.
-void rests_on(Check& check, const survey::Survey& survey, std::initializer_list<std::string_view> fields);
+void rests_on(Check& check, const survey::Survey& survey, const std::vector<std::string>& fields);
 /// Names the pieces a check is about.
 void about(Check& check, const View& view, const std::vector<int>& pieces);
 

@@ -24,18 +24,22 @@ void working(Check& check, const View& view, const GasRun& run) {
     for (const auto& section : run.sections) {
         if (section.pieces.empty()) continue;
         const bool high = code::gas_equation(section.entering) == code::GasEquation::high_pressure;
-        step(check, fmt::format("From {} to {}.", view.piece(section.pieces.front()).id, view.piece(section.pieces.back()).id),
-             high ? "D = Q^0.381 / (18.93 (((P1^2 - P2^2) Y) / (Cr L))^0.206)" : "D = Q^0.381 / (19.17 (dH / (Cr L))^0.206)",
+        step(check,
+             fmt::format("From {} to {}.", view.piece(section.pieces.front()).id, view.piece(section.pieces.back()).id),
+             high ? "D = Q^0.381 / (18.93 (((P1^2 - P2^2) Y) / (Cr L))^0.206)"
+                  : "D = Q^0.381 / (19.17 (dH / (Cr L))^0.206)",
              {{"D", "inside diameter", amount(section.bore, Kind::small_length)},
               {"Q", "gas flow", amount(section.flow, Kind::gas_flow)},
-              {"L", "pipe and the equivalent of its fittings", amount(section.length + section.equivalent, Kind::long_length)}},
+              {"L", "pipe and the equivalent of its fittings",
+               amount(section.length + section.equivalent, Kind::long_length)}},
              Term{"dH", "drop", column(section.drop)});
     }
     for (std::size_t i = 0; i < run.regulators.size(); ++i)
         step(check, fmt::format("{} brings it down.", view.piece(run.regulators[i]).id), {},
              {{"P1", "before it", column(run.regulator_inlets[i])}},
              Term{"P2", "after it", column(view.number(run.regulators[i], "outlet").value_or(0) * units::pascal)});
-    step(check, "What is left at the heater.", {}, {{"P0", "delivery pressure", column(*view.survey.gas.delivery_pressure)}},
+    step(check, "What is left at the heater.", {},
+         {{"P0", "delivery pressure", column(*view.survey.gas.delivery_pressure)}},
          Term{"P", "pressure at the heater", column(run.running)});
 }
 
@@ -43,16 +47,20 @@ void pressures(const View& view, int number, Checks& checks) {
     const auto name = of_heater(number);
     Sources sources{ifgc("402.4", Standing::published), {"NFPA 54", "2018", "6.4", Standing::memory}};
     sources.insert(sources.end(), view.heater.sources.begin(), view.heater.sources.end());
-    auto running = draft("gas.pressure." + name, fmt::format("Gas pressure at heater {} with all firing", number), "gas", sources);
-    auto rest = draft("gas.static." + name, fmt::format("Gas pressure at heater {} with none firing", number), "gas", view.heater.sources);
+    auto running =
+        draft("gas.pressure." + name, fmt::format("Gas pressure at heater {} with all firing", number), "gas", sources);
+    auto rest = draft("gas.static." + name, fmt::format("Gas pressure at heater {} with none firing", number), "gas",
+                      view.heater.sources);
     for (auto* check : {&running, &rest}) {
         about(*check, view, {view.heater_piece(number)});
-        rests_on(*check, view.survey, {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
+        rests_on(*check, view.survey,
+                 {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
     }
     const auto* inlet = inlet_of(view);
     const auto run = gas_run(view, number);
     if (!inlet || !run) {
-        const auto why = inlet ? units::describe(run.error()) : fmt::format("The heater does not burn {}.", text::name(*view.survey.gas.kind));
+        const auto why = inlet ? units::describe(run.error())
+                               : fmt::format("The heater does not burn {}.", text::name(*view.survey.gas.kind));
         checks.push_back(holds(std::move(running), false, {}, fmt::format("heater-{}: {}", number, why)));
         checks.push_back(holds(std::move(rest), false, {}, fmt::format("heater-{}: {}", number, why)));
         return;
@@ -62,8 +70,9 @@ void pressures(const View& view, int number, Checks& checks) {
     running.says = fmt::format("The heater needs at least {} while it fires.", us(column(inlet->least)));
     checks.push_back(at_least(std::move(running), column(run->running), column(inlet->least)));
     about(rest, view, run->regulators);
-    rest.says = run->regulators.empty() ? "With nothing flowing the delivery pressure stands at the heater."
-                                        : "With nothing flowing the last regulator's lock-up pressure stands at the heater.";
+    rest.says = run->regulators.empty()
+                    ? "With nothing flowing the delivery pressure stands at the heater."
+                    : "With nothing flowing the last regulator's lock-up pressure stands at the heater.";
     checks.push_back(at_most(std::move(rest), column(run->rest), column(inlet->greatest)));
 }
 
@@ -76,7 +85,8 @@ void allowed_drop(const View& view, Checks& checks) {
     for (int n = 1; n <= view.heaters(); ++n) {
         const auto run = gas_run(view, n);
         if (!run) {
-            checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{}: {}", n, units::describe(run.error()))));
+            checks.push_back(
+                holds(std::move(check), false, {}, fmt::format("heater-{}: {}", n, units::describe(run.error()))));
             return;
         }
         if (at == 0 || run->before_regulator > worst) {

@@ -26,7 +26,8 @@ void lengthen(GasSection& section, const View& view, const piping::Passage& pass
     const bool run = straight(piece, passage.in, passage.out);
     const auto as_pipe = code::gas_equivalent_length(piece.part, section.bore, run).value;
     section.equivalent += as_pipe;
-    if (as_pipe.value() <= 0) section.velocity_heads += run || piece.part != Part::tee ? piece.loss_run : piece.loss_stem;
+    if (as_pipe.value() <= 0)
+        section.velocity_heads += run || piece.part != Part::tee ? piece.loss_run : piece.loss_stem;
 }
 
 Pressure velocity_loss(const GasSection& section, double gravity) {
@@ -36,7 +37,8 @@ Pressure velocity_loss(const GasSection& section, double gravity) {
 }
 
 /// Cuts the way into sections; a regulator ends one. `regulator_after[i]` is the regulator behind section i, or -1.
-std::vector<GasSection> sections(const View& view, const piping::Tree& tree, const std::vector<int>& path, std::vector<int>& regulator_after) {
+std::vector<GasSection> sections(const View& view, const piping::Tree& tree, const std::vector<int>& path,
+                                 std::vector<int>& regulator_after) {
     std::vector<GasSection> cut;
     const auto each = gas_flow_each(view);
     for (std::size_t i = 0; i + 1 < path.size(); ++i) {
@@ -50,7 +52,8 @@ std::vector<GasSection> sections(const View& view, const piping::Tree& tree, con
         if (piece.part == Part::connection) continue;
         const Length bore = piece.bore * metre;
         const VolumeFlow flow = static_cast<double>(passage.heaters) * each;
-        const bool same = !cut.empty() && regulator_after.back() < 0 && cut.back().bore == bore && cut.back().flow == flow;
+        const bool same =
+            !cut.empty() && regulator_after.back() < 0 && cut.back().bore == bore && cut.back().flow == flow;
         if (!same) {
             cut.emplace_back();
             cut.back().bore = bore;
@@ -91,7 +94,9 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
         const int regulator = regulator_after[i];
         if (regulator < 0) continue;
         const auto outlet = view.number(regulator, "outlet");
-        if (!outlet) return fail(fmt::format("{} names no outlet pressure", view.piece(regulator).id), "add `outlet` to its catalogue row");
+        if (!outlet)
+            return fail(fmt::format("{} names no outlet pressure", view.piece(regulator).id),
+                        "add `outlet` to its catalogue row");
         run.regulators.push_back(regulator);
         run.regulator_inlets.push_back(at);
         at = std::min(at, *outlet * pascal);
@@ -110,7 +115,9 @@ Result<GasRun> gas_run(const View& view, int heater_number) {
     const auto& tree = view.tree(Service::gas);
     if (!tree) return tl::unexpected(tree.error());
     const auto path = piping::path_to(*tree, heater_number);
-    if (path.empty()) return fail(fmt::format("no gas reaches heater-{}", heater_number), "pipe from the point of connection to its gas port");
+    if (path.empty())
+        return fail(fmt::format("no gas reaches heater-{}", heater_number),
+                    "pipe from the point of connection to its gas port");
     GasRun run;
     for (const int at : path) run.pieces.push_back(tree->passages[static_cast<std::size_t>(at)].piece);
     std::vector<int> regulator_after;

@@ -12,19 +12,19 @@ namespace bw::proof {
 /// Pieces in a row of one bore, carrying one flow.
 struct GasSection {
     units::Length bore{}, length{}, equivalent{};  ///< equivalent: straight pipe that loses as much as its fittings
-    double velocity_heads = 0;                     ///< of what the code gives no equivalent length for, by the catalogue
+    double velocity_heads = 0;  ///< of what the code gives no equivalent length for, by the catalogue
     units::VolumeFlow flow{};
     units::Pressure entering{}, drop{};
     std::vector<int> pieces;
 };
 
 struct GasRun {
-    std::vector<int> pieces;            ///< from the point of connection to the heater, in order
+    std::vector<int> pieces;  ///< from the point of connection to the heater, in order
     std::vector<GasSection> sections;
-    units::Pressure running{};          ///< at the heater with all firing
-    units::Pressure rest{};             ///< at the heater with nothing firing: delivery, or the last regulator's lock-up
-    units::Pressure before_regulator{}; ///< lost from the point of connection to the first regulator or the heater
-    std::vector<int> regulators;        ///< pieces, in order
+    units::Pressure running{};  ///< at the heater with all firing
+    units::Pressure rest{};     ///< at the heater with nothing firing: delivery, or the last regulator's lock-up
+    units::Pressure before_regulator{};  ///< lost from the point of connection to the first regulator or the heater
+    std::vector<int> regulators;         ///< pieces, in order
     std::vector<units::Pressure> regulator_inlets;  ///< while running, beside `regulators`
 };
 

@@ -24,7 +24,8 @@ void indoor_pressure(const View& view, Checks& checks) {
 void meter(const View& view, Checks& checks) {
     const auto& gas = view.survey.gas;
     units::VolumeFlow load = static_cast<double>(view.heaters()) * gas_flow_each(view);
-    auto check = draft("gas.meter", "Gas meter and service against everything on them", "gas", {ifgc("402.2"), {"NFPA 54", "2018", "5.4", Standing::memory}});
+    auto check = draft("gas.meter", "Gas meter and service against everything on them", "gas",
+                       {ifgc("402.2"), {"NFPA 54", "2018", "5.4", Standing::memory}});
     step(check, "All heaters at once.", "Q = n P / H",
          {{"n", "heaters", units::count(view.heaters())},
           {"P", "input at this altitude", amount(view.capacity.each.input)},
@@ -38,7 +39,10 @@ void meter(const View& view, Checks& checks) {
     rests_on(check, view.survey, {"gas.meter", "gas.heating-value", "site.altitude"});
     if (gas.meter.value.value() <= 0) {
         check.value = amount(load, Kind::gas_flow);
-        checks.push_back(reason::referred(std::move(check), fmt::format("The meter's capacity was not given. The gas supplier must confirm {} for meter and service.", us(amount(load, Kind::gas_flow)))));
+        checks.push_back(reason::referred(
+            std::move(check),
+            fmt::format("The meter's capacity was not given. The gas supplier must confirm {} for meter and service.",
+                        us(amount(load, Kind::gas_flow)))));
         return;
     }
     check.says = "Meter and service carry the heaters and everything else that was named.";
@@ -48,7 +52,8 @@ void meter(const View& view, Checks& checks) {
 bool pipe_like(Part part) { return part == Part::pipe || part == Part::nipple; }
 
 void materials(const View& view, Checks& checks) {
-    auto check = draft("gas.materials", "Gas pipe and fittings of allowed kinds", "gas", {ifgc("403"), {"NFPA 54", "2018", "5.6", Standing::memory}});
+    auto check = draft("gas.materials", "Gas pipe and fittings of allowed kinds", "gas",
+                       {ifgc("403"), {"NFPA 54", "2018", "5.6", Standing::memory}});
     rests_on(check, view.survey, {"gas.low-sulphide"});
     std::vector<int> wrong;
     std::string why;
@@ -56,7 +61,9 @@ void materials(const View& view, Checks& checks) {
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
         const auto& piece = view.piece(i);
         if (piece.service != Service::gas || piece.part == Part::connection || piece.part == Part::hanger) continue;
-        if (const auto* row = view.item(i); row && !pipe_like(piece.part) && !row->gas_listed && (is_valve(piece.part) || piece.part == Part::flexible_gas || piece.part == Part::regulator)) {
+        if (const auto* row = view.item(i);
+            row && !pipe_like(piece.part) && !row->gas_listed &&
+            (is_valve(piece.part) || piece.part == Part::flexible_gas || piece.part == Part::regulator)) {
             wrong.push_back(i);
             why = piece.id + " is not listed for gas";
         }
@@ -73,22 +80,29 @@ void materials(const View& view, Checks& checks) {
         why = fmt::format("{} may not carry this gas", text::name(*material));
     }
     about(check, view, wrong);
-    checks.push_back(holds(std::move(check), wrong.empty() && !judged.empty(), "Every pipe is of a kind the code allows, every valve, connector and regulator is listed for gas.",
-                           judged.empty() ? "The plant has no gas pipe." : why + "."));
+    checks.push_back(
+        holds(std::move(check), wrong.empty() && !judged.empty(),
+              "Every pipe is of a kind the code allows, every valve, connector and regulator is listed for gas.",
+              judged.empty() ? "The plant has no gas pipe." : why + "."));
 }
 
 void bonding(const View& view, Checks& checks) {
-    auto check = draft("gas.bond", "Gas pipe bonded to the grounding system", "gas", {code::gas_bonding().source, nec("250.104(B)")});
+    auto check = draft("gas.bond", "Gas pipe bonded to the grounding system", "gas",
+                       {code::gas_bonding().source, nec("250.104(B)")});
     std::vector<int> bonds;
     for (const int i : view.of(Part::bond))
         for (int p = 0; p < static_cast<int>(view.piece(i).ports.size()); ++p)
-            if (const auto mate = view.plant.mate({i, p}); mate.piece >= 0 && view.piece(mate.piece).service == Service::gas) bonds.push_back(i);
+            if (const auto mate = view.plant.mate({i, p});
+                mate.piece >= 0 && view.piece(mate.piece).service == Service::gas)
+                bonds.push_back(i);
     about(check, view, bonds);
     if (bonds.empty()) {
         checks.push_back(holds(std::move(check), false, {}, "No bond clamp is joined to the gas pipe."));
         return;
     }
-    checks.push_back(reason::referred(std::move(check), "A bond clamp is joined to the gas pipe; a licensed electrician sizes the conductor and connects it to the grounding electrode system."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "A bond clamp is joined to the gas pipe; a licensed electrician sizes the "
+                                      "conductor and connects it to the grounding electrode system."));
 }
 
 struct Contents {
@@ -111,7 +125,8 @@ Contents contents(const View& view) {
 }
 
 void test(const View& view, Checks& checks) {
-    auto check = draft("gas.test", "Pressure test and purge of the gas pipe", "gas", {ifgc("406", Standing::published)});
+    auto check =
+        draft("gas.test", "Pressure test and purge of the gas pipe", "gas", {ifgc("406", Standing::published)});
     const auto held = contents(view);
     const auto plan = code::gas_test(*view.survey.gas.delivery_pressure, held.volume, held.runs);
     rests_on(check, view.survey, {"gas.delivery-pressure"});
@@ -123,22 +138,31 @@ void test(const View& view, Checks& checks) {
     check.derivation = plan->derivation;
     check.value = amount(plan->value.pressure);
     checks.push_back(reason::referred(
-        std::move(check), fmt::format("CAUTION: test with air or inert gas, never oxygen, heaters disconnected: {} held for {}; gauge reading to {} at most. Purge {}. A licensed gas fitter does it, the inspector witnesses.",
-                                      us(amount(plan->value.pressure)), us(amount(plan->value.duration)), us(amount(plan->value.gauge_range)),
-                                      plan->value.purge_outdoors ? "outdoors, with inert gas first" : "as the code allows for small pipe, watched with a gas detector, no flame near")));
+        std::move(check),
+        fmt::format("CAUTION: test with air or inert gas, never oxygen, heaters disconnected: {} held for {}; gauge "
+                    "reading to {} at most. Purge {}. A licensed gas fitter does it, the inspector witnesses.",
+                    us(amount(plan->value.pressure)), us(amount(plan->value.duration)),
+                    us(amount(plan->value.gauge_range)),
+                    plan->value.purge_outdoors
+                        ? "outdoors, with inert gas first"
+                        : "as the code allows for small pipe, watched with a gas detector, no flame near")));
 }
 
 void delivery(const View& view, Checks& checks) {
-    auto check = draft("gas.delivery", "Delivery pressure confirmed by the supplier", "gas", {ifgc("402.2"), {"NFPA 54", "2018", "5.4", Standing::memory}});
+    auto check = draft("gas.delivery", "Delivery pressure confirmed by the supplier", "gas",
+                       {ifgc("402.2"), {"NFPA 54", "2018", "5.4", Standing::memory}});
     check.value = amount(*view.survey.gas.delivery_pressure, Kind::gas_pressure);
     rests_on(check, view.survey, {"gas.delivery-pressure"});
     about(check, view, {view.plant.find("site.gas")});
     if (check.assumptions.empty()) {
         check.sources.push_back(given("gas.delivery-pressure"));
-        checks.push_back(holds(std::move(check), true, "The survey gives it; measure it before the first heater is lit.", {}));
+        checks.push_back(
+            holds(std::move(check), true, "The survey gives it; measure it before the first heater is lit.", {}));
         return;
     }
-    checks.push_back(reason::referred(std::move(check), "The delivery pressure was assumed. The gas supplier must confirm it, and that it holds with every heater firing."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "The delivery pressure was assumed. The gas supplier must confirm it, and that "
+                                      "it holds with every heater firing."));
 }
 
 }  // namespace

@@ -14,7 +14,9 @@ using units::count;
 struct Way {
     const piping::Tree* tree = nullptr;
     std::vector<int> at;
-    [[nodiscard]] const piping::Passage& operator[](std::size_t i) const { return tree->passages[static_cast<std::size_t>(at[i])]; }
+    [[nodiscard]] const piping::Passage& operator[](std::size_t i) const {
+        return tree->passages[static_cast<std::size_t>(at[i])];
+    }
     [[nodiscard]] std::size_t size() const { return at.size(); }
 };
 
@@ -56,21 +58,26 @@ void valve(const View& view, int n, const Way& way, Checks& checks) {
     about(check, view, {view.heater_piece(n)});
     const int at = own_valve(view, way);
     if (at < 0) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{} has no gas shut-off valve of its own between the header and its gas port.", n)));
+        checks.push_back(holds(
+            std::move(check), false, {},
+            fmt::format("heater-{} has no gas shut-off valve of its own between the header and its gas port.", n)));
         return;
     }
     const auto& passage = way[static_cast<std::size_t>(at)];
     about(check, view, {passage.piece});
     const auto away = (way[way.size() - 1].along - passage.along) * units::metre;
-    check.says = fmt::format("{} shuts off heater {} alone, measured along the pipe to its gas port.", view.piece(passage.piece).id, n);
+    check.says = fmt::format("{} shuts off heater {} alone, measured along the pipe to its gas port.",
+                             view.piece(passage.piece).id, n);
     checks.push_back(at_most(std::move(check), amount(away), amount(code::gas_shutoff_distance().value)));
 }
 
 void union_after(const View& view, int n, const Way& way, Checks& checks) {
-    auto check = draft("gas.union." + of_heater(n), fmt::format("Union after the shut-off valve of heater {}", n), "gas", {code::gas_union().source});
+    auto check = draft("gas.union." + of_heater(n), fmt::format("Union after the shut-off valve of heater {}", n),
+                       "gas", {code::gas_union().source});
     const int valve_at = own_valve(view, way), at = last_of(view, way, Part::union_joint);
     about(check, view, {view.heater_piece(n), at < 0 ? -1 : way[static_cast<std::size_t>(at)].piece});
-    checks.push_back(holds(std::move(check), valve_at >= 0 && at > valve_at, "A union stands after the valve, so the heater comes off with the gas shut.",
+    checks.push_back(holds(std::move(check), valve_at >= 0 && at > valve_at,
+                           "A union stands after the valve, so the heater comes off with the gas shut.",
                            valve_at < 0 ? fmt::format("heater-{} has no shut-off valve a union could stand after.", n)
                            : at < 0     ? fmt::format("heater-{} has no gas union.", n)
                                         : fmt::format("heater-{}: its union stands before the valve.", n)));
@@ -83,8 +90,10 @@ bool capped_leg(const View& view, PortRef opening, std::vector<int>& pieces) {
     for (const auto& s : leg) {
         pieces.push_back(s.piece);
         const auto part = view.piece(s.piece).part;
-        if (part == Part::nipple || part == Part::pipe) pipe = true;
-        else if (part != Part::cap) return false;
+        if (part == Part::nipple || part == Part::pipe)
+            pipe = true;
+        else if (part != Part::cap)
+            return false;
     }
     return pipe && !leg.empty() && view.piece(leg.back().piece).part == Part::cap;
 }
@@ -99,15 +108,18 @@ std::string no_trap(const View& view, const piping::Passage& passage, std::vecto
         const auto& port = tee.ports[static_cast<std::size_t>(p)];
         if (p == passage.in || p == passage.out || port.service == Service::structure) continue;
         if (port.facing.z > -0.99) return tee.id + "'s spare opening does not look down";
-        if (!capped_leg(view, {passage.piece, p}, pieces)) return tee.id + "'s lower opening is not closed by a nipple and cap";
-        if (shape::dot(in.facing, out.facing) < -0.5) return "gas goes straight through " + tee.id + " and carries its dirt along";
+        if (!capped_leg(view, {passage.piece, p}, pieces))
+            return tee.id + "'s lower opening is not closed by a nipple and cap";
+        if (shape::dot(in.facing, out.facing) < -0.5)
+            return "gas goes straight through " + tee.id + " and carries its dirt along";
         return {};
     }
     return tee.id + " has no spare opening";
 }
 
 void trap(const View& view, int n, const Way& way, Checks& checks) {
-    auto check = draft("gas.trap." + of_heater(n), fmt::format("Sediment trap at heater {}", n), "gas", {code::gas_sediment_trap().source});
+    auto check = draft("gas.trap." + of_heater(n), fmt::format("Sediment trap at heater {}", n), "gas",
+                       {code::gas_sediment_trap().source});
     about(check, view, {view.heater_piece(n)});
     const int valve_at = own_valve(view, way);
     std::string why = fmt::format("no tee with a capped nipple stands between its shut-off valve and its gas port");
@@ -118,8 +130,11 @@ void trap(const View& view, int n, const Way& way, Checks& checks) {
         if (!why.empty()) continue;
         about(check, view, pieces);
         const auto away = (way[way.size() - 1].along - way[i].along) * units::metre;
-        step(check, "From the trap to the heater's gas port, along the pipe.", {}, {}, Term{"L", "distance", amount(away)});
-        checks.push_back(holds(std::move(check), true, "Downstream of the valve the gas turns in a tee whose bottom opening holds a capped nipple.", {}));
+        step(check, "From the trap to the heater's gas port, along the pipe.", {}, {},
+             Term{"L", "distance", amount(away)});
+        checks.push_back(
+            holds(std::move(check), true,
+                  "Downstream of the valve the gas turns in a tee whose bottom opening holds a capped nipple.", {}));
         return;
     }
     checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{}: {}.", n, why)));
@@ -131,11 +146,15 @@ void connector(const View& view, int n, const Way& way, Checks& checks) {
     about(check, view, {view.heater_piece(n)});
     std::vector<int> flexibles;
     for (std::size_t i = 0; i < way.size(); ++i)
-        if (way[i].heaters <= 1 && view.piece(way[i].piece).part == Part::flexible_gas) flexibles.push_back(way[i].piece);
+        if (way[i].heaters <= 1 && view.piece(way[i].piece).part == Part::flexible_gas)
+            flexibles.push_back(way[i].piece);
     about(check, view, flexibles);
     if (way.size() == 0 || flexibles.size() > 1) {
-        checks.push_back(holds(std::move(check), false, {}, way.size() == 0 ? fmt::format("heater-{} is not reached by gas.", n)
-                                                                            : fmt::format("heater-{} has {} gas connectors in a row, one is allowed.", n, flexibles.size())));
+        checks.push_back(
+            holds(std::move(check), false, {},
+                  way.size() == 0
+                      ? fmt::format("heater-{} is not reached by gas.", n)
+                      : fmt::format("heater-{} has {} gas connectors in a row, one is allowed.", n, flexibles.size())));
         return;
     }
     if (flexibles.empty()) {
@@ -145,11 +164,14 @@ void connector(const View& view, int n, const Way& way, Checks& checks) {
     const auto* row = view.item(flexibles.front());
     const auto length = view.number(flexibles.front(), "length");
     if (!row || !row->gas_listed || !length) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{}: {} is not a listed gas connector of known length.", n, view.piece(flexibles.front()).id)));
+        checks.push_back(holds(std::move(check), false, {},
+                               fmt::format("heater-{}: {} is not a listed gas connector of known length.", n,
+                                           view.piece(flexibles.front()).id)));
         return;
     }
     check.says = "One listed connector, no longer than allowed, in the same room as its valve.";
-    checks.push_back(at_most(std::move(check), amount(*length * units::metre), amount(code::gas_connector_length().value)));
+    checks.push_back(
+        at_most(std::move(check), amount(*length * units::metre), amount(code::gas_connector_length().value)));
 }
 
 }  // namespace

@@ -16,9 +16,9 @@ struct Law {
     std::string_view document, law;
 };
 constexpr std::array laws{
-    Law{"IFGC", "fuel gas"},   Law{"NFPA 54", "fuel gas"},      Law{"IPC", "plumbing"},   Law{"UPC", "plumbing"},
-    Law{"IMC", "mechanical"},  Law{"UMC", "mechanical"},        Law{"NFPA 70", "electrical"}, Law{"NEC", "electrical"},
-    Law{"IBC", "building"},    Law{"IFC", "fire"},              Law{"ASCE 7", "structural"},  Law{"IECC", "energy"},
+    Law{"IFGC", "fuel gas"},      Law{"NFPA 54", "fuel gas"}, Law{"IPC", "plumbing"},       Law{"UPC", "plumbing"},
+    Law{"IMC", "mechanical"},     Law{"UMC", "mechanical"},   Law{"NFPA 70", "electrical"}, Law{"NEC", "electrical"},
+    Law{"IBC", "building"},       Law{"IFC", "fire"},         Law{"ASCE 7", "structural"},  Law{"IECC", "energy"},
     Law{"ASHRAE 90.1", "energy"},
 };
 
@@ -44,10 +44,13 @@ std::string short_of_law(const Check& check, const Survey& survey, std::string_v
         if (code && code->edition == source.edition) return {};
         if (cited.find(named(source)) != std::string::npos) continue;
         cited += (cited.empty() ? "" : " or ") + named(source);
-        if (code) why = fmt::format("the survey adopts {} {}, the clause is taken from {}", code->document, code->edition, named(source));
+        if (code)
+            why = fmt::format("the survey adopts {} {}, the clause is taken from {}", code->document, code->edition,
+                              named(source));
     }
     if (!why.empty()) return why;
-    if (survey.codes.empty()) return fmt::format("the survey names no adopted code, the clause is taken from {}", cited);
+    if (survey.codes.empty())
+        return fmt::format("the survey names no adopted code, the clause is taken from {}", cited);
     return fmt::format("the survey names no adopted {} code, the clause is taken from {}", law, cited);
 }
 
@@ -67,7 +70,8 @@ std::vector<std::string> unconfirmed_facts(const Check& check, const Survey& sur
     for (const auto& field : check.assumptions)
         for (const auto& assumption : survey.assumed)
             if (assumption.field == field && assumption.safety)
-                reasons.push_back(fmt::format("{} was assumed ({}) and {} must confirm it", field, assumption.value, who_confirms(field)));
+                reasons.push_back(fmt::format("{} was assumed ({}) and {} must confirm it", field, assumption.value,
+                                              who_confirms(field)));
     return reasons;
 }
 
@@ -103,7 +107,9 @@ void settle(Check& check, const Survey& survey) {
     const auto law = unconfirmed_law(check, survey);
     const auto facts = unconfirmed_facts(check, survey);
     if (law.empty() && facts.empty()) return;
-    if (!law.empty()) note(check, "Local law: " + joined(law) + (check.status == Status::fail ? "." : "; the local authority decides."));
+    if (!law.empty())
+        note(check,
+             "Local law: " + joined(law) + (check.status == Status::fail ? "." : "; the local authority decides."));
     if (!facts.empty()) note(check, "Rests on an assumption: " + joined(facts) + ".");
     if (check.status == Status::pass || check.status == Status::tight) check.status = Status::refer;
 }

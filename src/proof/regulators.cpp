@@ -31,7 +31,8 @@ std::vector<Duty> duties(const View& view) {
             auto at = std::find_if(found.begin(), found.end(), [&](const Duty& d) { return d.piece == piece; });
             if (at == found.end()) {
                 const auto place = std::find(run->pieces.begin(), run->pieces.end(), piece);
-                found.push_back({piece, 0, run->regulator_inlets[i], {run->pieces.begin(), place}, {place + 1, run->pieces.end()}});
+                found.push_back(
+                    {piece, 0, run->regulator_inlets[i], {run->pieces.begin(), place}, {place + 1, run->pieces.end()}});
                 at = found.end() - 1;
             }
             ++at->heaters;
@@ -50,54 +51,69 @@ std::vector<int> of_parts(const View& view, const std::vector<int>& pieces, std:
 
 Check of_regulator(const View& view, const Duty& duty, std::string_view what, std::string title, Sources sources) {
     const auto& id = view.piece(duty.piece).id;
-    auto check = draft(fmt::format("gas.regulator.{}.{}", what, id), fmt::format("{}: {}", title, id), "gas", std::move(sources));
+    auto check = draft(fmt::format("gas.regulator.{}.{}", what, id), fmt::format("{}: {}", title, id), "gas",
+                       std::move(sources));
     about(check, view, {duty.piece});
     rests_on(check, view.survey, {"gas.delivery-pressure"});
     return check;
 }
 
 void shut_off(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check = of_regulator(view, duty, "shut-off", "Shut-off valve before the regulator", {rules.shutoff_upstream.source});
+    auto check =
+        of_regulator(view, duty, "shut-off", "Shut-off valve before the regulator", {rules.shutoff_upstream.source});
     const auto valves = of_parts(view, duty.upstream, {Part::gas_valve, Part::ball_valve});
     about(check, view, valves);
-    checks.push_back(holds(std::move(check), !valves.empty(), "A valve stands before it.", view.piece(duty.piece).id + " has no shut-off valve before it."));
+    checks.push_back(holds(std::move(check), !valves.empty(), "A valve stands before it.",
+                           view.piece(duty.piece).id + " has no shut-off valve before it."));
 }
 
 bool has_test_port(const View& view, const std::vector<int>& pieces, std::vector<int>& found) {
     for (const int i : pieces)
         for (int p = 0; p < static_cast<int>(view.piece(i).ports.size()); ++p) {
             const auto mate = view.plant.mate({i, p});
-            if (view.piece(i).part == Part::test_port) found.push_back(i);
-            else if (mate.piece >= 0 && view.piece(mate.piece).part == Part::test_port) found.push_back(mate.piece);
+            if (view.piece(i).part == Part::test_port)
+                found.push_back(i);
+            else if (mate.piece >= 0 && view.piece(mate.piece).part == Part::test_port)
+                found.push_back(mate.piece);
         }
     return !found.empty();
 }
 
 void test_ports(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check = of_regulator(view, duty, "test-ports", "Test ports before and after the regulator", {rules.test_ports.source});
+    auto check =
+        of_regulator(view, duty, "test-ports", "Test ports before and after the regulator", {rules.test_ports.source});
     std::vector<int> before, after;
-    const bool has_before = has_test_port(view, duty.upstream, before), has_after = has_test_port(view, duty.downstream, after);
+    const bool has_before = has_test_port(view, duty.upstream, before),
+               has_after = has_test_port(view, duty.downstream, after);
     about(check, view, before);
     about(check, view, after);
-    checks.push_back(holds(std::move(check), has_before && has_after, "Pressure can be read on both sides of it.",
-                           fmt::format("{} has no test port {} it.", view.piece(duty.piece).id, has_before ? "after" : "before")));
+    checks.push_back(
+        holds(std::move(check), has_before && has_after, "Pressure can be read on both sides of it.",
+              fmt::format("{} has no test port {} it.", view.piece(duty.piece).id, has_before ? "after" : "before")));
 }
 
 void vent(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
     auto check = of_regulator(view, duty, "vent", "Vent of the regulator", {rules.vent_outdoors_or_limiter.source});
     const auto limiter = view.number(duty.piece, "vent-limiter");
     if (limiter && *limiter > 0) {
-        checks.push_back(holds(std::move(check), true, "Its listed vent limiter lets out no more than a leak's worth; it stays in the position its listing asks for.", {}));
+        checks.push_back(holds(std::move(check), true,
+                               "Its listed vent limiter lets out no more than a leak's worth; it stays in the position "
+                               "its listing asks for.",
+                               {}));
         return;
     }
     const int port = view.plant.port(duty.piece, "vent");
     const auto walk = port < 0 ? std::vector<Step>{} : view.outward({duty.piece, port}, [](int, int) { return true; });
     for (const auto& s : walk) about(check, view, {s.piece});
     if (!walk.empty()) {
-        checks.push_back(reason::referred(std::move(check), "A vent pipe leaves it; the inspector confirms that it ends outdoors, screened and clear of openings."));
+        checks.push_back(reason::referred(
+            std::move(check),
+            "A vent pipe leaves it; the inspector confirms that it ends outdoors, screened and clear of openings."));
         return;
     }
-    checks.push_back(reason::referred(std::move(check), "Its catalogue row names no vent limiter and no vent pipe leaves it: a licensed gas fitter must fit a listed limiter or pipe the vent outdoors."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "Its catalogue row names no vent limiter and no vent pipe leaves it: a licensed "
+                                      "gas fitter must fit a listed limiter or pipe the vent outdoors."));
 }
 
 void pressures(const View& view, const Duty& duty, units::Pressure heater_greatest, Checks& checks) {
@@ -111,28 +127,34 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
 
     auto inlet = of_regulator(view, duty, "inlet", "Delivery pressure within the regulator's greatest inlet", own);
     const auto greatest = view.number(duty.piece, "inlet-greatest");
-    checks.push_back(greatest ? at_most(std::move(inlet), column(*view.survey.gas.delivery_pressure), column(*greatest * pascal))
-                              : holds(std::move(inlet), false, {}, id + " names no greatest inlet pressure."));
+    checks.push_back(
+        greatest ? at_most(std::move(inlet), column(*view.survey.gas.delivery_pressure), column(*greatest * pascal))
+                 : holds(std::move(inlet), false, {}, id + " names no greatest inlet pressure."));
 
     auto capacity = of_regulator(view, duty, "capacity", "Capacity of the regulator", own);
     const auto carries = view.number(duty.piece, "capacity");
     const auto load = static_cast<double>(duty.heaters) * gas_flow_each(view);
     step(capacity, fmt::format("It feeds {} heater{}.", duty.heaters, duty.heaters == 1 ? "" : "s"), "Q = n q",
-         {{"n", "heaters", units::count(duty.heaters)}, {"q", "one heater's gas", amount(gas_flow_each(view), Kind::gas_flow)}},
+         {{"n", "heaters", units::count(duty.heaters)},
+          {"q", "one heater's gas", amount(gas_flow_each(view), Kind::gas_flow)}},
          Term{"Q", "gas flow", amount(load, Kind::gas_flow)});
-    checks.push_back(carries ? at_most(std::move(capacity), amount(load, Kind::gas_flow), amount(units::VolumeFlow::from_value(*carries), Kind::gas_flow))
+    checks.push_back(carries ? at_most(std::move(capacity), amount(load, Kind::gas_flow),
+                                       amount(units::VolumeFlow::from_value(*carries), Kind::gas_flow))
                              : holds(std::move(capacity), false, {}, id + " names no capacity."));
 
     auto above = of_regulator(view, duty, "running-inlet", "Pressure before the regulator stays above its outlet", own);
     above.says = "With all heaters firing enough is left for the regulator to work on.";
-    checks.push_back(at_least(std::move(above), column(duty.inlet), column(view.number(duty.piece, "outlet").value_or(0) * pascal)));
+    checks.push_back(
+        at_least(std::move(above), column(duty.inlet), column(view.number(duty.piece, "outlet").value_or(0) * pascal)));
 }
 
 void overprotection(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
     if (!rules.overprotection) return;
     auto check = of_regulator(view, duty, "second-device", "Second device above 2 psi", rules.sources);
     check.derivation = rules.derivation;
-    checks.push_back(reason::referred(std::move(check), "Above 2 psi a second device must hold the outlet to 2 psi if the first fails. The gas supplier or a licensed gas fitter confirms one is fitted."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "Above 2 psi a second device must hold the outlet to 2 psi if the first fails. "
+                                      "The gas supplier or a licensed gas fitter confirms one is fitted."));
 }
 
 }  // namespace
@@ -143,7 +165,8 @@ void check_regulators(const View& view, Checks& checks) {
         if (inlet.gas == *view.survey.gas.kind) greatest = inlet.greatest;
     const auto rules = code::gas_regulator_rules(*view.survey.gas.delivery_pressure, greatest);
     const auto found = duties(view);
-    auto needed = draft("gas.regulator", "Line regulator where delivery is above the heaters' greatest", "gas", rules.sources);
+    auto needed =
+        draft("gas.regulator", "Line regulator where delivery is above the heaters' greatest", "gas", rules.sources);
     needed.derivation = rules.derivation;
     rests_on(needed, view.survey, {"gas.delivery-pressure"});
     for (const auto& duty : found) about(needed, view, {duty.piece});
@@ -151,8 +174,11 @@ void check_regulators(const View& view, Checks& checks) {
     for (int n = 1; n <= view.heaters(); ++n)
         if (const auto run = gas_run(view, n); run && !run->regulators.empty()) ++covered;
     checks.push_back(holds(std::move(needed), !rules.needed || covered == view.heaters(),
-                           rules.needed ? "Every heater's gas passes a regulator." : "Delivery is within the heaters' range: no line regulator is needed.",
-                           fmt::format("Delivery is above the heaters' greatest inlet pressure, and {} of {} heaters have no regulator before them.", view.heaters() - covered, view.heaters())));
+                           rules.needed ? "Every heater's gas passes a regulator."
+                                        : "Delivery is within the heaters' range: no line regulator is needed.",
+                           fmt::format("Delivery is above the heaters' greatest inlet pressure, and {} of {} heaters "
+                                       "have no regulator before them.",
+                                       view.heaters() - covered, view.heaters())));
     for (const auto& duty : found) {
         shut_off(view, duty, rules, checks);
         test_ports(view, duty, rules, checks);

@@ -21,11 +21,13 @@ struct Protection {
 };
 
 /// Whether a piece on the way from relief valve to heater can shut it. A hot service valve holds its relief port on the
-/// heater's side (port "b", as branches are laid from the header up) of its own ball, so the way between those two stays open.
+/// heater's side (port "b", as branches are laid from the header up) of its own ball, so the way between those two
+/// stays open.
 bool can_shut(const View& view, const std::vector<Step>& path, std::size_t at) {
     const auto& piece = view.piece(path[at].piece);
     if (!is_valve(piece.part)) return false;
-    if (piece.part != Part::service_valve_hot || piece.ports[static_cast<std::size_t>(path[at].in)].name != "relief") return true;
+    if (piece.part != Part::service_valve_hot || piece.ports[static_cast<std::size_t>(path[at].in)].name != "relief")
+        return true;
     if (at + 1 == path.size()) return true;
     const auto left_by = view.plant.mate({path[at + 1].piece, path[at + 1].in});
     return piece.ports[static_cast<std::size_t>(left_by.port)].name != "b";
@@ -40,7 +42,8 @@ std::string shut_by(const View& view, const std::vector<Step>& path) {
 
 /// The nearest heater a port of the valve leads to, at its hot or cold port.
 Protection by_port(const View& view, int valve, int port) {
-    const auto walk = view.outward({valve, port}, [&](int piece, int) { return view.piece(piece).part != Part::heater; });
+    const auto walk =
+        view.outward({valve, port}, [&](int piece, int) { return view.piece(piece).part != Part::heater; });
     for (std::size_t i = 0; i < walk.size(); ++i) {
         const auto& piece = view.piece(walk[i].piece);
         if (piece.part != Part::heater) continue;
@@ -62,8 +65,10 @@ std::vector<Protection> protections(const View& view) {
         for (int port = 0; port < static_cast<int>(view.piece(valve).ports.size()); ++port) {
             if (!carries_flow(view.piece(valve).ports[static_cast<std::size_t>(port)].service)) continue;
             auto way = by_port(view, valve, port);
-            if (way.valve >= 0 && best.valve < 0) best = std::move(way);
-            else best.outlet = {valve, port};
+            if (way.valve >= 0 && best.valve < 0)
+                best = std::move(way);
+            else
+                best.outlet = {valve, port};
         }
         if (best.valve >= 0) found.push_back(std::move(best));
     }
@@ -71,21 +76,26 @@ std::vector<Protection> protections(const View& view) {
 }
 
 void present(const View& view, int n, const std::vector<Protection>& own, Checks& checks) {
-    auto check = draft("water.relief." + of_heater(n), fmt::format("Relief valve of heater {}, nothing to shut between", n), "water", {code::relief_no_valve().source});
+    auto check =
+        draft("water.relief." + of_heater(n), fmt::format("Relief valve of heater {}, nothing to shut between", n),
+              "water", {code::relief_no_valve().source});
     about(check, view, {view.heater_piece(n)});
     std::string blocked;
     for (const auto& way : own) {
         about(check, view, {way.valve});
-        if (!way.blocked.empty()) blocked = fmt::format("{} stands between heater-{} and {}", way.blocked, n, view.piece(way.valve).id);
+        if (!way.blocked.empty())
+            blocked = fmt::format("{} stands between heater-{} and {}", way.blocked, n, view.piece(way.valve).id);
     }
     const bool open = std::any_of(own.begin(), own.end(), [](const auto& way) { return way.blocked.empty(); });
     checks.push_back(holds(std::move(check), open, "An open way leads from the heater to its relief valve.",
-                           own.empty() ? fmt::format("heater-{} has no relief valve.", n) : "A valve can shut the relief off: " + blocked + "."));
+                           own.empty() ? fmt::format("heater-{} has no relief valve.", n)
+                                       : "A valve can shut the relief off: " + blocked + "."));
 }
 
 void capacity(const View& view, int n, const std::vector<Protection>& own, Checks& checks) {
     const auto rule = code::relief_capacity(view.heater.input_greatest);
-    auto check = draft("water.relief-capacity." + of_heater(n), fmt::format("Relief capacity at heater {}", n), "water", rule.sources);
+    auto check = draft("water.relief-capacity." + of_heater(n), fmt::format("Relief capacity at heater {}", n), "water",
+                       rule.sources);
     check.derivation = rule.derivation;
     double relieved = 0;
     for (const auto& way : own) {
@@ -103,15 +113,19 @@ units::Pressure weakest(const View& view, std::string& which) {
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
         const auto* row = view.pipe(i);
         const auto service = view.piece(i).service;
-        if (!row || row->rating.value() <= 0 || (service != Service::hot && service != Service::cold) || row->rating >= least) continue;
+        if (!row || row->rating.value() <= 0 || (service != Service::hot && service != Service::cold) ||
+            row->rating >= least)
+            continue;
         least = row->rating;
         which = view.piece(i).id;
     }
     return least;
 }
 
-void setting(const View& view, int n, const std::vector<Protection>& own, const code::Ruled<units::Pressure>& rule, const std::string& weakest_part, Checks& checks) {
-    auto check = draft("water.relief-set." + of_heater(n), fmt::format("Relief setting at heater {}", n), "water", rule.sources);
+void setting(const View& view, int n, const std::vector<Protection>& own, const code::Ruled<units::Pressure>& rule,
+             const std::string& weakest_part, Checks& checks) {
+    auto check =
+        draft("water.relief-set." + of_heater(n), fmt::format("Relief setting at heater {}", n), "water", rule.sources);
     check.derivation = rule.derivation;
     double highest = 0;
     for (const auto& way : own) {
@@ -148,21 +162,29 @@ Discharge discharge_of(const View& view, const Protection& way) {
         const auto& piece = view.piece(s.piece);
         found.pieces.push_back(s.piece);
         if (piece.part == Part::air_gap) found.end = s.piece;
-        if (piece.part == Part::relief_valve) found.wrong = piece.id + " shares it";
-        else if (piece.part == Part::tee) found.wrong = piece.id + " is a tee";
-        else if (piece.part == Part::condensate_trap) found.wrong = piece.id + " traps it";
-        else if (is_valve(piece.part)) found.wrong = piece.id + " is a valve";
-        else if (piece.part == Part::cap) found.wrong = piece.id + " closes it";
+        if (piece.part == Part::relief_valve)
+            found.wrong = piece.id + " shares it";
+        else if (piece.part == Part::tee)
+            found.wrong = piece.id + " is a tee";
+        else if (piece.part == Part::condensate_trap)
+            found.wrong = piece.id + " traps it";
+        else if (is_valve(piece.part))
+            found.wrong = piece.id + " is a valve";
+        else if (piece.part == Part::cap)
+            found.wrong = piece.id + " closes it";
         if (!found.wrong.empty()) return found;
         for (const auto& port : piece.ports) {
             if (!carries_flow(port.service)) continue;
-            if (piece.part != Part::air_gap && port.size < outlet.size) found.wrong = piece.id + " is smaller than the valve's outlet";
+            if (piece.part != Part::air_gap && port.size < outlet.size)
+                found.wrong = piece.id + " is smaller than the valve's outlet";
             if (port.at.z > level + 1e-3) found.wrong = piece.id + " rises, so water stands before it";
         }
         level = std::min(level, piece.ports[static_cast<std::size_t>(s.in)].at.z);
         if (!found.wrong.empty()) return found;
     }
-    if (found.end < 0) found.wrong = walk.empty() ? view.piece(way.valve).id + "'s outlet is joined to nothing" : "it ends without an air gap";
+    if (found.end < 0)
+        found.wrong =
+            walk.empty() ? view.piece(way.valve).id + "'s outlet is joined to nothing" : "it ends without an air gap";
     return found;
 }
 
@@ -178,8 +200,11 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
     Sources sources;
     for (const auto& rule : code::relief_discharge_rules()) sources.push_back(rule.source);
     sources.erase(std::unique(sources.begin(), sources.end()), sources.end());
-    auto pipe = draft("water.relief-discharge." + of_heater(n), fmt::format("Relief discharge of heater {}", n), "water", sources);
-    auto end = draft("water.relief-end." + of_heater(n), fmt::format("End of the relief discharge of heater {} above the floor", n), "water", {code::relief_discharge_height().source});
+    auto pipe = draft("water.relief-discharge." + of_heater(n), fmt::format("Relief discharge of heater {}", n),
+                      "water", sources);
+    auto end = draft("water.relief-end." + of_heater(n),
+                     fmt::format("End of the relief discharge of heater {} above the floor", n), "water",
+                     {code::relief_discharge_height().source});
     if (own.empty()) {
         const auto why = fmt::format("heater-{} has no relief valve.", n);
         checks.push_back(holds(std::move(pipe), false, {}, why));
@@ -195,15 +220,20 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
         if (!found.wrong.empty()) wrong = fmt::format("heater-{}: {}.", n, found.wrong);
         if (found.end >= 0) gap = found.end;
     }
-    checks.push_back(holds(std::move(pipe), wrong.empty(), "One full-size pipe of its own, falling all the way, no valve, tee or trap, ending in an air gap.", wrong));
+    checks.push_back(holds(
+        std::move(pipe), wrong.empty(),
+        "One full-size pipe of its own, falling all the way, no valve, tee or trap, ending in an air gap.", wrong));
     if (gap < 0) {
-        checks.push_back(holds(std::move(end), false, {}, fmt::format("heater-{}: its discharge ends in no air gap.", n)));
+        checks.push_back(
+            holds(std::move(end), false, {}, fmt::format("heater-{}: its discharge ends in no air gap.", n)));
         return;
     }
     about(end, view, {gap});
     const double above = end_height(view.piece(gap));
-    const auto least = 2.0 * (view.piece(gap).ports.empty() ? 0.0 : view.piece(gap).ports.front().size.eighths / 8.0) * units::inch;
-    step(end, "Not less than two pipe diameters either.", "h >= 2 D", {{"h", "height of the end", amount(above * metre)}}, Term{"2 D", "least", amount(least)});
+    const auto least =
+        2.0 * (view.piece(gap).ports.empty() ? 0.0 : view.piece(gap).ports.front().size.eighths / 8.0) * units::inch;
+    step(end, "Not less than two pipe diameters either.", "h >= 2 D",
+         {{"h", "height of the end", amount(above * metre)}}, Term{"2 D", "least", amount(least)});
     if (above * metre < least) {
         end.says = "The end stands closer to the floor than two pipe diameters.";
         checks.push_back(at_least(std::move(end), amount(above * metre), amount(least)));
@@ -214,9 +244,12 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
 }
 
 void safe_place(const View& view, Checks& checks) {
-    auto check = draft("water.relief-place", "Relief discharges where nobody is scalded and the floor drains", "water", {ipc("504.6")});
+    auto check = draft("water.relief-place", "Relief discharges where nobody is scalded and the floor drains", "water",
+                       {ipc("504.6")});
     about(check, view, view.of(Part::air_gap));
-    checks.push_back(reason::referred(std::move(check), "CAUTION: what leaves is scalding. The plumbing inspector confirms on site that every discharge is seen, drains away and does no harm."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "CAUTION: what leaves is scalding. The plumbing inspector confirms on site that "
+                                      "every discharge is seen, drains away and does no harm."));
 }
 
 }  // namespace

@@ -15,32 +15,40 @@ bool piped_air(const View& view) {
 }
 
 std::vector<code::TerminalDistance> distances(const View& view) {
-    return piped_air(view) ? code::direct_vent_distances(view.heater.input_greatest) : code::mechanical_draft_distances();
+    return piped_air(view) ? code::direct_vent_distances(view.heater.input_greatest)
+                           : code::mechanical_draft_distances();
 }
 
 void surroundings(const View& view, Checks& checks) {
     auto check = draft("vent.terminal", "Surroundings of the vent terminals", "vent", {});
     for (const auto& distance : distances(view)) {
         check.sources.push_back(distance.least.source);
-        step(check, "From " + distance.from + ": " + distance.least.says, {}, {}, Term{"d", "least distance", amount(distance.least.value)});
+        step(check, "From " + distance.from + ": " + distance.least.says, {}, {},
+             Term{"d", "least distance", amount(distance.least.value)});
     }
     check.sources.push_back(code::condensing_terminal_walkway().source);
     check.sources.erase(std::unique(check.sources.begin(), check.sources.end()), check.sources.end());
     about(check, view, view.of(Part::vent_terminal));
     rests_on(check, view.survey, {"room.terminal-clear", "connections.exhaust"});
     if (!*view.survey.room.terminal_clear || !check.assumptions.empty()) {
-        checks.push_back(reason::referred(std::move(check), "CAUTION: exhaust near openings poisons. Doors, windows, inlets, walkways, ground and lot lines near the terminals were not surveyed: "
-                                                            "whoever surveys the site and the mechanical inspector decide by these distances."));
+        checks.push_back(
+            reason::referred(std::move(check),
+                             "CAUTION: exhaust near openings poisons. Doors, windows, inlets, walkways, ground and lot "
+                             "lines near the terminals were not surveyed: "
+                             "whoever surveys the site and the mechanical inspector decide by these distances."));
         return;
     }
-    checks.push_back(holds(std::move(check), true, "The survey says the surroundings are clear by these distances; the inspector sees them.", {}));
+    checks.push_back(holds(std::move(check), true,
+                           "The survey says the surroundings are clear by these distances; the inspector sees them.",
+                           {}));
 }
 
 void walkway(const View& view, Checks& checks) {
     const auto rule = code::condensing_terminal_walkway();
     auto check = draft("vent.plume", "Wet plume and ice kept off walkways", "vent", {rule.source});
     about(check, view, view.of(Part::vent_terminal));
-    checks.push_back(reason::referred(std::move(check), "Where the plume drifts, wets and freezes is seen on site: " + rule.says + "."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "Where the plume drifts, wets and freezes is seen on site: " + rule.says + "."));
 }
 
 /// Exhaust drawn back into an intake: the maker's instructions say how far apart, the nearest pair is measured here.
@@ -59,8 +67,10 @@ void apart(const View& view, Checks& checks) {
     auto check = draft("vent.apart", "Exhaust and intake terminals apart", "vent", view.heater.sources);
     about(check, view, {vent, intake});
     check.value = amount(nearest * units::metre);
-    checks.push_back(reason::referred(std::move(check), fmt::format("The nearest pair stands {} apart. The heater's instructions say how far and on which side exhaust must keep from intakes; the mechanical contractor confirms.",
-                                                                    us(amount(nearest * units::metre)))));
+    checks.push_back(reason::referred(
+        std::move(check), fmt::format("The nearest pair stands {} apart. The heater's instructions say how far and on "
+                                      "which side exhaust must keep from intakes; the mechanical contractor confirms.",
+                                      us(amount(nearest * units::metre)))));
 }
 
 }  // namespace

@@ -34,21 +34,27 @@ const catalogue::CommonVentLimit* common_limit(const View& view, units::Nominal 
 }
 
 void ends_outdoors(const View& view, const VentRun& run, Checks& checks) {
-    auto check = draft("vent.way." + of_heater(run.heater), fmt::format("Exhaust of heater {} led outdoors", run.heater), "vent", {ifgc("501, 503")});
+    auto check = draft("vent.way." + of_heater(run.heater),
+                       fmt::format("Exhaust of heater {} led outdoors", run.heater), "vent", {ifgc("501, 503")});
     about(check, view, {view.heater_piece(run.heater), run.terminal});
     const bool ends = run.terminal >= 0 && view.piece(run.terminal).part == Part::vent_terminal;
-    checks.push_back(holds(std::move(check), ends && outdoors(view, run.terminal), "Sealed pipe leads from its collar to a terminal outside the room.",
-                           ends ? fmt::format("heater-{}'s exhaust ends in the room.", run.heater) : fmt::format("heater-{}'s exhaust reaches no vent terminal.", run.heater)));
+    checks.push_back(holds(std::move(check), ends && outdoors(view, run.terminal),
+                           "Sealed pipe leads from its collar to a terminal outside the room.",
+                           ends ? fmt::format("heater-{}'s exhaust ends in the room.", run.heater)
+                                : fmt::format("heater-{}'s exhaust reaches no vent terminal.", run.heater)));
 }
 
 /// Length counted as the heater's listing counts it: centre line, each elbow as so much pipe.
 void single_length(const View& view, const VentRun& run, Checks& checks) {
-    auto check = draft("vent.length." + of_heater(run.heater), fmt::format("Vent length of heater {}", run.heater), "vent", listing(view, "503.3"));
+    auto check = draft("vent.length." + of_heater(run.heater), fmt::format("Vent length of heater {}", run.heater),
+                       "vent", listing(view, "503.3"));
     about(check, view, {view.heater_piece(run.heater), run.terminal});
     const auto* limit = single_limit(view, run.greatest);
     const auto* least = single_limit(view, run.least);
     if (!limit || !least) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{}: the heater is not listed for a vent of {} in.", run.heater, units::print(limit ? run.least : run.greatest))));
+        checks.push_back(holds(std::move(check), false, {},
+                               fmt::format("heater-{}: the heater is not listed for a vent of {} in.", run.heater,
+                                           units::print(limit ? run.least : run.greatest))));
         return;
     }
     // reduced pipe on the way: the smaller size's limit governs the whole
@@ -60,34 +66,47 @@ void single_length(const View& view, const VentRun& run, Checks& checks) {
           {"Le", "an elbow's equivalent", amount(governs->elbow_equivalent, Kind::long_length)}},
          Term{"L", "length counted", amount(counted, Kind::long_length)});
     check.says = fmt::format("Longest allowed at {} in.", units::print(governs->size));
-    checks.push_back(at_most(std::move(check), amount(counted, Kind::long_length), amount(governs->longest, Kind::long_length)));
+    checks.push_back(
+        at_most(std::move(check), amount(counted, Kind::long_length), amount(governs->longest, Kind::long_length)));
 }
 
 void listed_for_common(const View& view, Checks& checks) {
-    auto check = draft("vent.listing", "Common venting allowed by the heater's listing", "vent", listing(view, "503.5"));
-    checks.push_back(holds(std::move(check), !view.heater.common_vents.empty(), "The listing: " + view.heater.common_vent_listing,
+    auto check =
+        draft("vent.listing", "Common venting allowed by the heater's listing", "vent", listing(view, "503.5"));
+    checks.push_back(holds(std::move(check), !view.heater.common_vents.empty(),
+                           "The listing: " + view.heater.common_vent_listing,
                            "Heaters share a vent that their listing does not allow."));
 }
 
-void common_length(const View& view, const std::vector<const VentRun*>& runs, const std::string& name, const catalogue::CommonVentLimit& limit, Checks& checks) {
-    const auto farthest = *std::max_element(runs.begin(), runs.end(), [](const VentRun* a, const VentRun* b) { return a->beyond_tee < b->beyond_tee; });
-    auto check = draft("vent.length." + name, fmt::format("Length of the common vent to {}", name), "vent", listing(view, "503.5"));
+void common_length(const View& view, const std::vector<const VentRun*>& runs, const std::string& name,
+                   const catalogue::CommonVentLimit& limit, Checks& checks) {
+    const auto farthest = *std::max_element(
+        runs.begin(), runs.end(), [](const VentRun* a, const VentRun* b) { return a->beyond_tee < b->beyond_tee; });
+    auto check = draft("vent.length." + name, fmt::format("Length of the common vent to {}", name), "vent",
+                       listing(view, "503.5"));
     about(check, view, {view.heater_piece(farthest->heater), farthest->terminal});
-    step(check, fmt::format("Centre line from the collar of heater {}, the farthest, to the terminal.", farthest->heater), {}, {},
-         Term{"L", "developed length", amount(farthest->beyond_tee, Kind::long_length)});
+    step(check,
+         fmt::format("Centre line from the collar of heater {}, the farthest, to the terminal.", farthest->heater), {},
+         {}, Term{"L", "developed length", amount(farthest->beyond_tee, Kind::long_length)});
     check.says = fmt::format("Longest allowed at {} in.", units::print(limit.size));
-    checks.push_back(at_most(std::move(check), amount(farthest->beyond_tee, Kind::long_length), amount(limit.longest, Kind::long_length)));
+    checks.push_back(at_most(std::move(check), amount(farthest->beyond_tee, Kind::long_length),
+                             amount(limit.longest, Kind::long_length)));
 }
 
 void common(const View& view, int terminal, const std::vector<const VentRun*>& runs, Checks& checks) {
     const auto& name = view.piece(terminal).id;
-    auto number = draft("vent.common-count." + name, fmt::format("Heaters on the common vent to {}", name), "vent", listing(view, "503.5"));
+    auto number = draft("vent.common-count." + name, fmt::format("Heaters on the common vent to {}", name), "vent",
+                        listing(view, "503.5"));
     for (const auto* run : runs) about(number, view, {view.heater_piece(run->heater)});
     about(number, view, {terminal});
-    const auto size = std::max_element(runs.begin(), runs.end(), [](const VentRun* a, const VentRun* b) { return a->greatest < b->greatest; })[0]->greatest;
+    const auto size = std::max_element(runs.begin(), runs.end(),
+                                       [](const VentRun* a, const VentRun* b) { return a->greatest < b->greatest; })[0]
+                          ->greatest;
     const auto* limit = common_limit(view, size);
     if (!limit) {
-        checks.push_back(holds(std::move(number), false, {}, fmt::format("The heater is not listed for a common vent of {} in.", units::print(size))));
+        checks.push_back(
+            holds(std::move(number), false, {},
+                  fmt::format("The heater is not listed for a common vent of {} in.", units::print(size))));
         return;
     }
     number.says = fmt::format("Most on one common vent of {} in, by the listing.", units::print(size));
@@ -96,10 +115,12 @@ void common(const View& view, int terminal, const std::vector<const VentRun*>& r
 }
 
 void damper(const View& view, const VentRun& run, Checks& checks) {
-    auto check = draft("vent.damper." + of_heater(run.heater), fmt::format("Back-flow damper of heater {}", run.heater), "vent", listing(view, "503.5"));
+    auto check = draft("vent.damper." + of_heater(run.heater), fmt::format("Back-flow damper of heater {}", run.heater),
+                       "vent", listing(view, "503.5"));
     int found = -1;
     for (int i = 0; i < run.first_tee; ++i)
-        if (view.piece(run.path[static_cast<std::size_t>(i)].piece).part == Part::vent_damper) found = run.path[static_cast<std::size_t>(i)].piece;
+        if (view.piece(run.path[static_cast<std::size_t>(i)].piece).part == Part::vent_damper)
+            found = run.path[static_cast<std::size_t>(i)].piece;
     about(check, view, {view.heater_piece(run.heater), found});
     checks.push_back(holds(std::move(check), found >= 0, "A damper stands between the heater and the common vent.",
                            fmt::format("heater-{} joins the common vent without a back-flow damper.", run.heater)));
@@ -108,12 +129,16 @@ void damper(const View& view, const VentRun& run, Checks& checks) {
 void idle(const View& view, Checks& checks) {
     auto check = draft("vent.idle", "No exhaust pushed back through an idle heater", "vent", listing(view, "503.5"));
     about(check, view, view.of(Part::vent_damper));
-    checks.push_back(reason::referred(std::move(check), "CAUTION: carbon monoxide. All but one firing past an idle heater whose damper failed open, and one at least fire against the rest, "
-                                                        "are not solved here. The heater's maker confirms the common vent and its dampers as drawn."));
+    checks.push_back(
+        reason::referred(std::move(check),
+                         "CAUTION: carbon monoxide. All but one firing past an idle heater whose damper failed open, "
+                         "and one at least fire against the rest, "
+                         "are not solved here. The heater's maker confirms the common vent and its dampers as drawn."));
 }
 
 void materials(const View& view, Checks& checks) {
-    auto check = draft("vent.materials", "Vent pipe of a kind the heater is listed for", "vent", listing(view, "503.4"));
+    auto check =
+        draft("vent.materials", "Vent pipe of a kind the heater is listed for", "vent", listing(view, "503.4"));
     std::vector<int> wrong;
     int seen = 0;
     for (const auto part : {Part::vent_pipe, Part::pipe})
@@ -125,14 +150,18 @@ void materials(const View& view, Checks& checks) {
             if (!material || std::find(allowed.begin(), allowed.end(), *material) == allowed.end()) wrong.push_back(i);
         }
     about(check, view, wrong);
-    checks.push_back(holds(std::move(check), wrong.empty() && seen > 0, "Every exhaust pipe is of a listed kind.",
-                           seen == 0 ? "The plant has no exhaust pipe." : fmt::format("{} exhaust pipes are of a kind the heater is not listed for.", wrong.size())));
+    checks.push_back(
+        holds(std::move(check), wrong.empty() && seen > 0, "Every exhaust pipe is of a listed kind.",
+              seen == 0 ? "The plant has no exhaust pipe."
+                        : fmt::format("{} exhaust pipes are of a kind the heater is not listed for.", wrong.size())));
 }
 
 void fall(const View& view, const std::vector<VentRun>& runs, Checks& checks) {
     auto check = draft("vent.fall", "Vents fall back to a drain", "vent", listing(view, "503.6"));
     for (const auto& run : runs) about(check, view, {run.terminal});
-    checks.push_back(reason::referred(std::move(check), "Drawn level: the installer gives every vent its fall (a quarter inch a foot, or the heater's instructions) back to a drained point; the inspector looks."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "Drawn level: the installer gives every vent its fall (a quarter inch a foot, or "
+                                      "the heater's instructions) back to a drained point; the inspector looks."));
 }
 
 }  // namespace
@@ -144,8 +173,10 @@ void check_vent(const View& view, Checks& checks) {
         ends_outdoors(view, run, checks);
         if (run.terminal < 0) continue;
         by_terminal[run.terminal].push_back(&run);
-        if (shared(run)) damper(view, run, checks);
-        else single_length(view, run, checks);
+        if (shared(run))
+            damper(view, run, checks);
+        else
+            single_length(view, run, checks);
     }
     bool any_shared = false;
     for (const auto& [terminal, group] : by_terminal) {

@@ -20,7 +20,9 @@ void measure(const View& view, VentRun& run) {
         const auto& piece = view.piece(run.path[i].piece);
         run.elbows += piece.part == Part::vent_elbow || piece.part == Part::elbow;
         run.bends += piece.part == Part::elbow_45;
-        if ((piece.part == Part::vent_tee || piece.part == Part::tee || piece.part == Part::vent_collar) && run.first_tee < 0) run.first_tee = static_cast<int>(i);
+        if ((piece.part == Part::vent_tee || piece.part == Part::tee || piece.part == Part::vent_collar) &&
+            run.first_tee < 0)
+            run.first_tee = static_cast<int>(i);
         if (piece.part == Part::vent_pipe || piece.part == Part::pipe) {
             run.greatest = std::max(run.greatest, piece.size);
             run.least = run.least.eighths == 0 ? piece.size : std::min(run.least, piece.size);
@@ -43,7 +45,8 @@ std::vector<VentRun> vent_runs(const View& view, std::string_view port) {
         const auto from = view.heater_port(n, port);
         const auto walk = view.outward(from, [&](int piece, int in) {
             const auto service = view.piece(piece).ports[static_cast<std::size_t>(in)].service;
-            return view.piece(piece).part != Part::heater && (service == Service::exhaust || service == Service::intake);
+            return view.piece(piece).part != Part::heater &&
+                   (service == Service::exhaust || service == Service::intake);
         });
         for (std::size_t i = 0; i < walk.size(); ++i) {
             if (!is_terminal(view.piece(walk[i].piece).part)) continue;

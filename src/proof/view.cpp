@@ -17,7 +17,8 @@ std::string_view root_of(Service service) {
 Result<piping::Tree> read(const plant::Plant& plant, Service service) {
     const auto root = root_of(service);
     const int at = plant.find(root);
-    if (at < 0) return fail(fmt::format("the plant has no piece {}", root), "every service begins at a point of connection");
+    if (at < 0)
+        return fail(fmt::format("the plant has no piece {}", root), "every service begins at a point of connection");
     return piping::read_off(plant, service, at);
 }
 
@@ -88,7 +89,8 @@ const Result<piping::Tree>& View::tree(Service service) const {
 
 std::vector<Step> View::back(const std::vector<Step>& walk, int step) {
     std::vector<Step> path;
-    for (; step >= 0; step = walk[static_cast<std::size_t>(step)].before) path.push_back(walk[static_cast<std::size_t>(step)]);
+    for (; step >= 0; step = walk[static_cast<std::size_t>(step)].before)
+        path.push_back(walk[static_cast<std::size_t>(step)]);
     std::reverse(path.begin(), path.end());
     return path;
 }

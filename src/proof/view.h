@@ -21,8 +21,8 @@ using text::Service;
 struct Step {
     int piece = -1;
     int in = -1;
-    int before = -1;    ///< index of the step before; -1 at the start
-    double along = 0;   ///< metres of straight lines between ports from the start to `in`
+    int before = -1;   ///< index of the step before; -1 at the start
+    double along = 0;  ///< metres of straight lines between ports from the start to `in`
 };
 
 class View {
@@ -55,10 +55,11 @@ public:
     /// The service's tree from its point of connection; the error says why it could not be read.
     [[nodiscard]] const Result<piping::Tree>& tree(Service service) const;
 
-    /// Everything reached from `from` outwards, nearest first, never back into its own piece, never over supports, wires
-    /// or links unless it began on one. `through(piece, in)` says whether the walk goes on past a piece; a piece it does
-    /// not pass is still listed.
-    template <class Through> [[nodiscard]] std::vector<Step> outward(PortRef from, Through through) const;
+    /// Everything reached from `from` outwards, nearest first, never back into its own piece, never over supports,
+    /// wires or links unless it began on one. `through(piece, in)` says whether the walk goes on past a piece; a piece
+    /// it does not pass is still listed.
+    template <class Through>
+    [[nodiscard]] std::vector<Step> outward(PortRef from, Through through) const;
     /// The steps from the start of a walk to one of its steps, in order.
     [[nodiscard]] static std::vector<Step> back(const std::vector<Step>& walk, int step);
 
@@ -81,7 +82,8 @@ private:
     return service != Service::structure && service != Service::power && service != Service::link;
 }
 
-template <class Through> std::vector<Step> View::outward(PortRef from, Through through) const {
+template <class Through>
+std::vector<Step> View::outward(PortRef from, Through through) const {
     std::vector<Step> walk;
     if (from.piece < 0) return walk;
     const bool wired = !carries_flow(plant.at(from).service);
@@ -102,7 +104,8 @@ template <class Through> std::vector<Step> View::outward(PortRef from, Through t
         const auto& ports = piece(step.piece).ports;
         for (int port = 0; port < static_cast<int>(ports.size()); ++port) {
             if (port == step.in) continue;
-            const auto run = shape::distance(ports[static_cast<std::size_t>(port)].at, ports[static_cast<std::size_t>(step.in)].at);
+            const auto run =
+                shape::distance(ports[static_cast<std::size_t>(port)].at, ports[static_cast<std::size_t>(step.in)].at);
             enter({step.piece, port}, static_cast<int>(i), step.along + run);
         }
     }

@@ -12,10 +12,13 @@ namespace {
 using namespace bw::units;  // NOLINT: quantity names
 
 Sources method() {
-    return {{"Darcy-Weisbach, friction by Colebrook 1939", "", "", Standing::computed}, {"Copper Tube Handbook", "", "", Standing::memory}};
+    return {{"Darcy-Weisbach, friction by Colebrook 1939", "", "", Standing::computed},
+            {"Copper Tube Handbook", "", "", Standing::memory}};
 }
 
-Temperature of(const View& view, Service service) { return service == Service::cold ? view.demand.cold : view.demand.hot; }
+Temperature of(const View& view, Service service) {
+    return service == Service::cold ? view.demand.cold : view.demand.hot;
+}
 
 /// The fastest pipe of one line of the plant, by its share of the limit.
 struct Fastest {
@@ -37,7 +40,9 @@ std::map<std::string, Fastest> fastest(const View& view, Service service, const 
     for (std::size_t i = 0; i < passages.size(); ++i) {
         const auto* row = view.pipe(passages[i].piece);
         if (!row || run.at[i].flow.value() <= 0) continue;
-        const auto limit = limits.try_emplace(row->material, code::water_velocity_limit(row->material, of(view, service))).first->second;
+        const auto limit =
+            limits.try_emplace(row->material, code::water_velocity_limit(row->material, of(view, service)))
+                .first->second;
         if (!limit) continue;
         auto& line = lines[line_of(view.piece(passages[i].piece), service)];
         if (line.passage >= 0 && run.at[i].velocity / limit->value <= line.velocity / line.limit) continue;
@@ -50,17 +55,22 @@ void velocities(const View& view, Service service, const WaterRun& run, Checks& 
     for (const auto& [name, line] : fastest(view, service, run)) {
         const auto at = static_cast<std::size_t>(line.passage);
         const auto& piece = view.piece(view.tree(service)->passages[at].piece);
-        auto check = draft("water.velocity." + name, fmt::format("Velocity in {}, fastest pipe", name), "water", {line.source});
+        auto check =
+            draft("water.velocity." + name, fmt::format("Velocity in {}, fastest pipe", name), "water", {line.source});
         about(check, view, {view.tree(service)->passages[at].piece});
         check.says = line.says;
         step(check, "At the peak, the spare down.", "v = 4 V / (pi D^2)",
-             {{"V", "flow", amount(run.at[at].flow)}, {"D", "inside diameter", amount(piece.bore * metre, Kind::small_length)}}, Term{"v", "velocity", amount(line.velocity)});
+             {{"V", "flow", amount(run.at[at].flow)},
+              {"D", "inside diameter", amount(piece.bore * metre, Kind::small_length)}},
+             Term{"v", "velocity", amount(line.velocity)});
         checks.push_back(at_most(std::move(check), amount(line.velocity), amount(line.limit)));
     }
 }
 
 /// A column of the service's water from one height up to another.
-Pressure column(const WaterRun& run, double from, double to) { return run.water.density.value() * 9.80665 * (to - from) * pascal; }
+Pressure column(const WaterRun& run, double from, double to) {
+    return run.water.density.value() * 9.80665 * (to - from) * pascal;
+}
 
 double height(const View& view, PortRef port) { return port.piece < 0 ? 0 : view.plant.at(port).at.z; }
 
@@ -89,12 +99,14 @@ bool reached(const View& view, Service service, int number) {
 Pressure supply(const View& view) {
     Pressure at = *view.survey.supply.pressure;
     for (const int reducer : view.of(Part::pressure_reducer))
-        if (const auto outlet = view.number(reducer, "outlet"); outlet && view.piece(reducer).service == Service::cold) at = std::min(at, *outlet * pascal);
+        if (const auto outlet = view.number(reducer, "outlet"); outlet && view.piece(reducer).service == Service::cold)
+            at = std::min(at, *outlet * pascal);
     return at;
 }
 
 void at_heater(const View& view, int n, const WaterRun& cold, Checks& checks) {
-    auto check = draft("water.pressure." + of_heater(n), fmt::format("Water pressure at heater {} at the peak", n), "water", method());
+    auto check = draft("water.pressure." + of_heater(n), fmt::format("Water pressure at heater {} at the peak", n),
+                       "water", method());
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     about(check, view, {view.heater_piece(n)});
     rests_on(check, view.survey, {"supply.pressure"});
@@ -106,7 +118,9 @@ void at_heater(const View& view, int n, const WaterRun& cold, Checks& checks) {
     const auto rise = column(cold, height(view, "site.cold"), height(view, view.heater_port(n, "cold")));
     const auto left = supply(view) - lost - rise;
     step(check, "What the cold pipe, its fittings and the rise leave.", "p = p0 - dp - rho g h",
-         {{"p0", "static pressure after any reducing valve", amount(supply(view))}, {"dp", "lost in pipe and fittings", amount(lost)}, {"rho g h", "rise", amount(rise)}},
+         {{"p0", "static pressure after any reducing valve", amount(supply(view))},
+          {"dp", "lost in pipe and fittings", amount(lost)},
+          {"rho g h", "rise", amount(rise)}},
          Term{"p", "pressure at the heater", amount(left)});
     check.says = "The heater needs at least this to fire.";
     checks.push_back(at_least(std::move(check), amount(left), amount(view.heater.water_pressure_least)));
@@ -114,21 +128,28 @@ void at_heater(const View& view, int n, const WaterRun& cold, Checks& checks) {
 
 void flow_range(const View& view, Checks& checks) {
     const auto each = water_flow_each(view);
-    auto check = draft("water.flow", "One heater's share of the peak within its greatest flow", "water", view.heater.sources);
-    step(check, "The peak shared by the heaters that run with the spare down.", "Vh = V / (n - s), never above what a heater delivers",
-         {{"V", "peak", amount(view.demand.peak)}, {"n", "heaters", count(view.heaters())}, {"s", "spare", count(view.capacity.spare)}},
+    auto check =
+        draft("water.flow", "One heater's share of the peak within its greatest flow", "water", view.heater.sources);
+    step(check, "The peak shared by the heaters that run with the spare down.",
+         "Vh = V / (n - s), never above what a heater delivers",
+         {{"V", "peak", amount(view.demand.peak)},
+          {"n", "heaters", count(view.heaters())},
+          {"s", "spare", count(view.capacity.spare)}},
          Term{"Vh", "share", amount(each)});
     check.says = "Faster water would leave too cool and wear the heat exchanger.";
     checks.push_back(at_most(std::move(check), amount(each), amount(view.heater.flow_greatest)));
-    auto least = draft("water.flow-least", "One heater's share of the peak above its least firing flow", "water", view.heater.sources);
+    auto least = draft("water.flow-least", "One heater's share of the peak above its least firing flow", "water",
+                       view.heater.sources);
     least.says = "Below it a heater does not light; small draws are taken by one heater at a time.";
     checks.push_back(at_least(std::move(least), amount(each), amount(view.heater.flow_least)));
 }
 
 void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
-    const auto worst = std::max_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
+    const auto worst =
+        std::max_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
     auto check = draft("water.pressure.left", "Pressure left where hot water enters the building", "water", method());
-    check.sources.push_back({"IPC", "2018", "Table 604.3: 20 psi at tub and shower valves of the mixing kinds", Standing::memory});
+    check.sources.push_back(
+        {"IPC", "2018", "Table 604.3: 20 psi at tub and shower valves of the mixing kinds", Standing::memory});
     about(check, view, {view.plant.find("site.hot"), view.heater_piece(worst->heater)});
     rests_on(check, view.survey, {"supply.pressure"});
     const auto left = supply(view) - worst->lost() - worst->lift;
@@ -143,17 +164,25 @@ void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
     checks.push_back(at_least(std::move(check), amount(left), amount(20.0 * psi)));
     auto beyond = draft("water.pressure.building", "Pressure at the highest and farthest tap", "water", {ipc("604.3")});
     beyond.value = amount(left);
-    checks.push_back(reason::referred(std::move(beyond), "The building's own pipe was not surveyed: whoever designs it must find what its height and length take from the pressure left."));
+    checks.push_back(reason::referred(std::move(beyond),
+                                      "The building's own pipe was not surveyed: whoever designs it must find what its "
+                                      "height and length take from the pressure left."));
 }
 
 /// Heaters side by side share by the square root of what each way loses: the farthest way gets the least.
 void balance(const View& view, const std::vector<Way>& ways, Checks& checks) {
-    const auto [least, most] = std::minmax_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
+    const auto [least, most] =
+        std::minmax_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
     auto check = draft("water.balance", "Shortfall of the least favoured heater's flow", "water", {practice()});
     about(check, view, {view.heater_piece(least->heater), view.heater_piece(most->heater)});
     const double shortfall = most->lost().value() > 0 ? 1 - std::sqrt(least->lost() / most->lost()) : 0;
-    step(check, fmt::format("Ways lose alike in the same bank; heater {} has the easiest way, heater {} the hardest.", least->heater, most->heater), "s = 1 - sqrt(dpmin / dpmax)",
-         {{"dpmin", "easiest way at equal flow", amount(least->lost())}, {"dpmax", "hardest way at equal flow", amount(most->lost())}}, Term{"s", "shortfall", percent(shortfall)});
+    step(check,
+         fmt::format("Ways lose alike in the same bank; heater {} has the easiest way, heater {} the hardest.",
+                     least->heater, most->heater),
+         "s = 1 - sqrt(dpmin / dpmax)",
+         {{"dpmin", "easiest way at equal flow", amount(least->lost())},
+          {"dpmax", "hardest way at equal flow", amount(most->lost())}},
+         Term{"s", "shortfall", percent(shortfall)});
     check.says = "A bound by equal-flow losses: a header fat against the heaters' own loss shares evenly.";
     checks.push_back(at_most(std::move(check), percent(shortfall), percent(0.10)));
 }
@@ -165,7 +194,8 @@ std::vector<Way> ways_of(const View& view, const WaterRun& cold, const WaterRun&
     const auto lift = column(hot, height(view, "site.cold"), height(view, "site.hot"));
     for (int n = 1; n <= view.heaters(); ++n)
         if (reached(view, Service::cold, n) && reached(view, Service::hot, n))
-            ways.push_back({n, at_leaf(view, Service::cold, cold, n), *through, at_leaf(view, Service::hot, hot, n), lift});
+            ways.push_back(
+                {n, at_leaf(view, Service::cold, cold, n), *through, at_leaf(view, Service::hot, hot, n), lift});
     return ways;
 }
 
@@ -176,7 +206,9 @@ void check_water_flow(const View& view, Checks& checks) {
     const auto cold = water_run(view, Service::cold), hot = water_run(view, Service::hot);
     for (const auto* run : {&cold, &hot})
         if (!*run)
-            checks.push_back(holds(draft(run == &cold ? "water.run.cold" : "water.run.hot", "Flow through the water pipe", "water", method()), false, {}, units::describe(run->error())));
+            checks.push_back(holds(draft(run == &cold ? "water.run.cold" : "water.run.hot",
+                                         "Flow through the water pipe", "water", method()),
+                                   false, {}, units::describe(run->error())));
     if (cold) velocities(view, Service::cold, *cold, checks);
     if (hot) velocities(view, Service::hot, *hot, checks);
     if (cold)
@@ -184,8 +216,9 @@ void check_water_flow(const View& view, Checks& checks) {
     if (!cold || !hot) return;
     const auto ways = ways_of(view, *cold, *hot);
     if (ways.empty()) {
-        checks.push_back(holds(draft("water.pressure.left", "Pressure left where hot water enters the building", "water", method()), false, {},
-                               "No heater stands between cold and hot, or its share of the peak is past its pressure-drop curve."));
+        checks.push_back(holds(
+            draft("water.pressure.left", "Pressure left where hot water enters the building", "water", method()), false,
+            {}, "No heater stands between cold and hot, or its share of the peak is past its pressure-drop curve."));
         return;
     }
     left_over(view, ways, checks);

@@ -13,7 +13,8 @@ constexpr Length drawn = Length::from_value(1.5e-6);
 
 bool straight(const Piece& piece, int in, int out) {
     const auto& ports = piece.ports;
-    return in >= 0 && out >= 0 && shape::dot(ports[static_cast<std::size_t>(in)].facing, ports[static_cast<std::size_t>(out)].facing) < -0.9;
+    return in >= 0 && out >= 0 &&
+           shape::dot(ports[static_cast<std::size_t>(in)].facing, ports[static_cast<std::size_t>(out)].facing) < -0.9;
 }
 
 struct Loss {
@@ -27,7 +28,9 @@ Loss loss_of(const View& view, const piping::Passage& passage, Length upstream_b
     Loss loss{0, piece.bore * metre, {}};
     if (loss.bore.value() <= 0) loss.bore = upstream_bore;
     if (passage.in >= 0 && passage.out >= 0)
-        loss.length = shape::distance(piece.ports[static_cast<std::size_t>(passage.in)].at, piece.ports[static_cast<std::size_t>(passage.out)].at) * metre;
+        loss.length = shape::distance(piece.ports[static_cast<std::size_t>(passage.in)].at,
+                                      piece.ports[static_cast<std::size_t>(passage.out)].at) *
+                      metre;
     if (piece.part != Part::tee) {
         loss.velocity_heads = piece.loss_run;
         return loss;
@@ -37,7 +40,8 @@ Loss loss_of(const View& view, const piping::Passage& passage, Length upstream_b
     loss.length = {};
     if (run || passage.out < 0) return loss;
     const auto mate = view.plant.mate({passage.piece, passage.out});
-    if (mate.piece >= 0 && view.piece(mate.piece).bore > 0) loss.bore = std::min(loss.bore, view.piece(mate.piece).bore * metre);
+    if (mate.piece >= 0 && view.piece(mate.piece).bore > 0)
+        loss.bore = std::min(loss.bore, view.piece(mate.piece).bore * metre);
     return loss;
 }
 
@@ -68,8 +72,10 @@ Result<WaterRun> water_run(const View& view, Service service) {
         if (passage.heaters < 1 || part == Part::heater || part == Part::connection) continue;
         here.flow = std::min(static_cast<double>(passage.heaters) * each, all);
         const auto* row = view.pipe(passage.piece);
-        const auto drop = matter::pipe_drop(here.flow, loss.bore, row ? row->roughness : drawn, loss.length, loss.velocity_heads, *water);
-        if (!drop) return fail(fmt::format("{}: {}", view.piece(passage.piece).id, drop.error().what), drop.error().expected);
+        const auto drop = matter::pipe_drop(here.flow, loss.bore, row ? row->roughness : drawn, loss.length,
+                                            loss.velocity_heads, *water);
+        if (!drop)
+            return fail(fmt::format("{}: {}", view.piece(passage.piece).id, drop.error().what), drop.error().expected);
         here.velocity = drop->velocity;
         here.lost = drop->drop;
         here.so_far += here.lost;

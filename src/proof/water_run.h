@@ -12,8 +12,8 @@ namespace bw::proof {
 struct WaterPassage {
     units::VolumeFlow flow{};
     units::Velocity velocity{};
-    units::Pressure lost{};   ///< in this passage
-    units::Pressure so_far{}; ///< from the point of connection through this passage
+    units::Pressure lost{};    ///< in this passage
+    units::Pressure so_far{};  ///< from the point of connection through this passage
 };
 
 struct WaterRun {
@@ -23,8 +23,8 @@ struct WaterRun {
 
 /// One heater's share of the peak with the spare down, never more than it delivers.
 [[nodiscard]] units::VolumeFlow water_flow_each(const View& view);
-/// Cold or hot. A passage that feeds k heaters carries k shares, never more than the peak. Fails where the tree could not
-/// be read, or a bore or roughness is not known.
+/// Cold or hot. A passage that feeds k heaters carries k shares, never more than the peak. Fails where the tree could
+/// not be read, or a bore or roughness is not known.
 [[nodiscard]] Result<WaterRun> water_run(const View& view, Service service);
 
 }  // namespace bw::proof

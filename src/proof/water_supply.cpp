@@ -21,7 +21,9 @@ std::vector<int> on_every_way(const View& view, Part part) {
         int passed = 0;
         for (int n = 1; n <= view.heaters(); ++n) {
             const auto path = piping::path_to(*tree, n);
-            passed += std::any_of(path.begin(), path.end(), [&](int at) { return tree->passages[static_cast<std::size_t>(at)].piece == candidate; });
+            passed += std::any_of(path.begin(), path.end(), [&](int at) {
+                return tree->passages[static_cast<std::size_t>(at)].piece == candidate;
+            });
         }
         if (passed == view.heaters() && passed > 0) common.push_back(candidate);
     }
@@ -39,13 +41,15 @@ Pressure resting(const View& view) {
 void reducer(const View& view, Checks& checks) {
     const auto limit = code::water_pressure_limit();
     auto check = draft("water.reducer", "Static pressure after any reducing valve", "water", {limit.source});
-    step(check, "At the point of connection.", {}, {}, Term{"p", "supply pressure", amount(*view.survey.supply.pressure)});
+    step(check, "At the point of connection.", {}, {},
+         Term{"p", "supply pressure", amount(*view.survey.supply.pressure)});
     const auto reducers = on_every_way(view, Part::pressure_reducer);
     about(check, view, reducers);
     rests_on(check, view.survey, {"supply.pressure"});
     check.says = reducers.empty() ? "Above the limit a reducing valve must stand on the supply; there is none."
                                   : "A reducing valve stands on the way to every heater.";
-    if (reducers.empty() && *view.survey.supply.pressure <= limit.value) check.says = "At or below the limit no reducing valve is needed.";
+    if (reducers.empty() && *view.survey.supply.pressure <= limit.value)
+        check.says = "At or below the limit no reducing valve is needed.";
     checks.push_back(at_most(std::move(check), amount(resting(view)), amount(limit.value)));
 }
 
@@ -54,7 +58,8 @@ void heater_limits(const View& view, Checks& checks) {
     rests_on(greatest, view.survey, {"supply.pressure"});
     greatest.says = "Nothing drawn: the whole supply pressure stands in the heaters.";
     checks.push_back(at_most(std::move(greatest), amount(resting(view)), amount(view.heater.water_pressure_greatest)));
-    auto least = draft("water.supply-pressure", "Supply pressure above the heaters' least", "water", view.heater.sources);
+    auto least =
+        draft("water.supply-pressure", "Supply pressure above the heaters' least", "water", view.heater.sources);
     rests_on(least, view.survey, {"supply.pressure"});
     least.says = "Before anything is lost in pipe.";
     checks.push_back(at_least(std::move(least), amount(resting(view)), amount(view.heater.water_pressure_least)));
@@ -66,10 +71,14 @@ void backflow(const View& view, Checks& checks) {
     const auto devices = on_every_way(view, Part::backflow_preventer);
     about(check, view, devices);
     if (!devices.empty()) {
-        checks.push_back(holds(std::move(check), true, "A backflow preventer stands on the way to every heater; it is tested yearly by a certified tester.", {}));
+        checks.push_back(holds(
+            std::move(check), true,
+            "A backflow preventer stands on the way to every heater; it is tested yearly by a certified tester.", {}));
         return;
     }
-    checks.push_back(reason::referred(std::move(check), "No backflow preventer stands in this plant. The water purveyor and the plumbing official decide whether the building's service protection is enough."));
+    checks.push_back(reason::referred(std::move(check),
+                                      "No backflow preventer stands in this plant. The water purveyor and the plumbing "
+                                      "official decide whether the building's service protection is enough."));
 }
 
 struct Expansion {
@@ -88,27 +97,34 @@ Result<Expansion> expansion(const View& view) {
     found.top = code::relief_set_limit(view.heater.relief_greatest).value;
     for (const int valve : view.of(Part::relief_valve))
         if (const auto set = view.number(valve, "set-pressure")) found.top = std::min(found.top, *set * pascal);
-    for (const int vessel : view.of(Part::expansion_vessel)) found.vessel += view.number(vessel, "volume").value_or(0) * units::cubic_metre;
+    for (const int vessel : view.of(Part::expansion_vessel))
+        found.vessel += view.number(vessel, "volume").value_or(0) * units::cubic_metre;
     const auto air = matter::one_atmosphere;
-    if (found.fill >= found.top) return fail("the supply stands above the relief valves' setting", "a reducing valve on the supply");
+    if (found.fill >= found.top)
+        return fail("the supply stands above the relief valves' setting", "a reducing valve on the supply");
     found.needed = found.grows / (1.0 - (found.fill + air) / (found.top + air));
     return found;
 }
 
 void closed_supply(const View& view, Checks& checks) {
     if (!*view.survey.supply.closed) return;
-    auto check = draft("water.expansion", "Expansion vessel on a closed supply", "water", {code::expansion_control().source});
+    auto check =
+        draft("water.expansion", "Expansion vessel on a closed supply", "water", {code::expansion_control().source});
     about(check, view, view.of(Part::expansion_vessel));
     rests_on(check, view.survey, {"supply.closed", "supply.pressure"});
     const auto found = expansion(view);
     if (!found || view.of(Part::expansion_vessel).empty()) {
-        checks.push_back(holds(std::move(check), false, {}, found ? "The supply is closed and the plant has no expansion vessel." : units::describe(found.error())));
+        checks.push_back(holds(
+            std::move(check), false, {},
+            found ? "The supply is closed and the plant has no expansion vessel." : units::describe(found.error())));
         return;
     }
-    step(check, "Growth of the plant's own water from cold to hot.", "Ve = V (rho1 / rho2 - 1)", {{"V", "water in the plant", amount(found->held)}},
-         Term{"Ve", "growth", amount(found->grows)});
-    step(check, "Vessel that takes it up between filling and relief, its gas pressed at one temperature.", "Vt = Ve / (1 - P1 / P2), absolute",
-         {{"P1", "filling pressure, gauge", amount(found->fill)}, {"P2", "relief setting, gauge", amount(found->top)}}, Term{"Vt", "vessel", amount(found->needed)});
+    step(check, "Growth of the plant's own water from cold to hot.", "Ve = V (rho1 / rho2 - 1)",
+         {{"V", "water in the plant", amount(found->held)}}, Term{"Ve", "growth", amount(found->grows)});
+    step(check, "Vessel that takes it up between filling and relief, its gas pressed at one temperature.",
+         "Vt = Ve / (1 - P1 / P2), absolute",
+         {{"P1", "filling pressure, gauge", amount(found->fill)}, {"P2", "relief setting, gauge", amount(found->top)}},
+         Term{"Vt", "vessel", amount(found->needed)});
     check.value = amount(found->vessel);
     check.limit = amount(found->needed);
     check.sense = Sense::at_least;
@@ -119,7 +135,10 @@ void closed_supply(const View& view, Checks& checks) {
         return;
     }
     const auto room = found->held * (found->vessel / found->needed - 1.0);
-    checks.push_back(reason::referred(std::move(check), fmt::format("The vessel takes the plant's own water and {} more in the building's hot pipe. A licensed plumber confirms that the building's loop holds no more.", us(amount(room)))));
+    checks.push_back(reason::referred(
+        std::move(check), fmt::format("The vessel takes the plant's own water and {} more in the building's hot pipe. "
+                                      "A licensed plumber confirms that the building's loop holds no more.",
+                                      us(amount(room)))));
 }
 
 }  // namespace
