@@ -62,6 +62,9 @@ constexpr std::array bladders{Part::expansion_vessel};
 constexpr std::array standing{Part::expansion_vessel, Part::tank, Part::foot};
 constexpr std::array neutralisers{Part::neutraliser};
 constexpr std::array pumps{Part::pump};
+constexpr std::array sockets{Part::elbow,    Part::elbow_45, Part::tee,    Part::cap,
+                             Part::coupling, Part::reducer,  Part::adapter};
+constexpr std::array terminals{Part::vent_terminal, Part::intake_terminal};
 constexpr text::Range flows{0, 1}, forces{0, 1e6};
 
 constexpr std::array data_table{
@@ -86,6 +89,8 @@ constexpr std::array data_table{
     DataField{"height", Kind::length, any_length, standing},
     DataField{"medium-mass", Kind::mass, {0, 5000}, neutralisers},
     DataField{"rated-input", Kind::heat_rate, {0, 1e8}, neutralisers},
+    DataField{"spacing", Kind::length, any_length, terminals, false},
+    DataField{"socket", Kind::length, any_length, sockets, false},
     DataField{"flow-1", Kind::water_flow, flows, pumps},
     DataField{"head-1", Kind::long_length, {0, 500}, pumps},
     DataField{"flow-2", Kind::water_flow, flows, pumps},
