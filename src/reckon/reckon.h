@@ -51,9 +51,9 @@ struct Name {
     Form form = Form::quantity;
     units::Kind kind = units::Kind::number;
     bool required = true;
-    std::string_view fallback = {};                   ///< taken where nothing is given; empty: nothing is taken
-    std::vector<std::string_view> choices = {};       ///< of a word
-    bool positive = true;                             ///< quantities at or below zero are refused
+    std::string_view fallback = {};              ///< taken where nothing is given; empty: nothing is taken
+    std::vector<std::string_view> choices = {};  ///< of a word
+    bool positive = true;                        ///< quantities at or below zero are refused
 };
 
 struct Topic {
@@ -67,7 +67,8 @@ struct Topic {
 
 /// One calculation. `given` are names and values as typed. Fails, naming the choices, on an unknown topic, an unknown,
 /// repeated or missing name, a value of the wrong unit, and a value out of the method's range.
-[[nodiscard]] Result<Answer> reckon(std::string_view topic, const std::vector<std::pair<std::string, std::string>>& given,
+[[nodiscard]] Result<Answer> reckon(std::string_view topic,
+                                    const std::vector<std::pair<std::string, std::string>>& given,
                                     const catalogue::Catalogue& catalogue);
 
 /// Splits "name=value". Fails where there is no name or no equals sign.
