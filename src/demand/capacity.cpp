@@ -61,7 +61,7 @@ int spare_for(const survey::Survey& survey, const Demand& demand, const catalogu
               Power peak_heat) {
     switch (*survey.wishes.spare) {
         case SparePolicy::none:
-            out.derivation.push_back({"No spare heater is asked for: with one down the peak is not met"});
+            out.derivation.push_back({"No spare heater is asked for"});
             return 0;
         case SparePolicy::one:
             out.derivation.push_back({"One spare: the peak is met with any one heater down"});
