@@ -107,7 +107,8 @@ Result<Ruled<Volume>> indoor_air_volume(Power input, double air_changes, Draft d
 Ruled<AirOpening> air_opening(Power input, Openings method) {
     Rule rule = rule_of(method);
     Ruled<AirOpening> out;
-    double square_inches = std::max(rule.least_square_inches, double(input / kbtu_per_hour) / rule.kbtu_per_square_inch);
+    double square_inches =
+        std::max(rule.least_square_inches, double(input / kbtu_per_hour) / rule.kbtu_per_square_inch);
     out.value = {rule.number, square_inches * square_inch};
     out.derivation.push_back(
         {rule.says,

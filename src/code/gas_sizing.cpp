@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A pipe's capacity as the code has it: the printed cell where we hold it, the equation beside it.
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "code/gas_tables.h"
@@ -94,8 +95,19 @@ reason::Step table_step(const LookUp& found, const GasTable& table, Nominal size
     return step;
 }
 
-Result<Ruled<PipeCapacity>> csst_capacity(const GasTable* table, const GasFeed& feed, Nominal size, Length length,
+/// Corrugated tubing is sold by trade size and tabled by EHD. Two EHDs are sold under each trade size; the smaller is
+/// safe.
+Nominal hydraulic_size(Nominal size) {
+    constexpr std::array<std::pair<int, int>, 7> smaller{
+        {{3, 13}, {4, 18}, {6, 23}, {8, 30}, {10, 37}, {12, 46}, {16, 60}}};
+    for (const auto& [eighths, ehd] : smaller)
+        if (size.eighths == eighths) return Nominal{ehd * 8};
+    return size;
+}
+
+Result<Ruled<PipeCapacity>> csst_capacity(const GasTable* table, const GasFeed& feed, Nominal sold, Length length,
                                           double multiplier) {
+    const Nominal size = hydraulic_size(sold);
     if (!table)
         return fail(
             "the code prints no table for corrugated tubing at this inlet pressure and drop, and no equation "
@@ -109,6 +121,11 @@ Result<Ruled<PipeCapacity>> csst_capacity(const GasTable* table, const GasFeed& 
                                 print(amount(length, Kind::long_length), System::us)),
                     "the maker's table for the tubing");
     Ruled<PipeCapacity> out;
+    if (size != sold)
+        out.derivation.push_back(
+            {fmt::format("Trade size {} is taken as the smaller tubing sold under it, EHD {} (from "
+                         "memory; the maker's sheet decides)",
+                         print(sold), print(size))});
     out.value.table_number = table->number;
     out.value.table = found.cell;
     out.value.table_note = found.note;

@@ -63,7 +63,8 @@ struct PipeCapacity {
     VolumeFlow governing{};  ///< table where its cell is held, else equation (less the departure where known)
 };
 /// Fails for a material that may not carry gas, a CSST size or length beyond the held cells, and as gas_capacity does.
-/// Propane cells become ft3/h at 2,516 Btu/ft3 in `governing`.
+/// Propane cells become ft3/h at 2,516 Btu/ft3 in `governing`. CSST may be named by its EHD ("18") or by its trade size
+/// ("1/2"), which is taken as the smaller EHD sold under it.
 [[nodiscard]] Result<Ruled<PipeCapacity>> pipe_capacity(const GasFeed& feed, Pressure drop, Material material,
                                                         Nominal size, Length inside, Length length,
                                                         bool low_sulphide = true);

@@ -172,6 +172,18 @@ TEST(GasTables, CorrugatedTubingHasNoEquation) {
     EXPECT_FALSE(pipe_capacity(feed, 0.3 * inch_water, Material::csst, *parse_nominal("19"), 1.0 * inch, 15.0 * foot));
 }
 
+TEST(GasTables, CorrugatedTubingByTradeSizeIsTheSmallerSoldUnderIt) {
+    auto feed = natural(7.0 * inch_water);
+    auto at = [&](const char* size) {
+        return pipe_capacity(feed, 0.5 * inch_water, Material::csst, *parse_nominal(size), 1.0 * inch, 20.0 * foot);
+    };
+    auto trade = at("1/2"), hydraulic = at("18"), larger = at("19");
+    ASSERT_TRUE(trade && hydraulic && larger);
+    EXPECT_EQ(trade->value.governing, hydraulic->value.governing);
+    EXPECT_LT(trade->value.governing, larger->value.governing);
+    EXPECT_THAT(trade->derivation.front().says, HasSubstr("EHD 18"));
+}
+
 TEST(GasTables, PropaneIsPrintedInHeat) {
     GasFeed feed{Gas::propane, 1.50, 2.0 * psi};
     auto found = pipe_capacity(feed, 1.0 * psi, Material::steel_40, Nominal{12}, 1.610 * inch, 30.0 * foot);
