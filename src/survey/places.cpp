@@ -75,6 +75,17 @@ std::vector<std::size_t> vent_walls(const Room& room) {
     return order;
 }
 
+/// The exhaust's wall and those known to be outside: better a little near the exhaust than through a wall that may lead
+/// into another room.
+std::vector<std::size_t> intake_walls(const Room& room) {
+    const auto exhaust = nearest_wall(room.plan, {room.exhaust.at.x, room.exhaust.at.y}).wall;
+    std::vector<std::size_t> order{exhaust};
+    for (const auto wall : vent_walls(room))
+        if (wall != exhaust && !room.walls[wall].outside.assumed && room.walls[wall].outside.value)
+            order.push_back(wall);
+    return order;
+}
+
 std::vector<std::size_t> panel_walls(const Room& room) {
     auto order = service_walls(room);
     std::stable_sort(order.begin(), order.end(),
@@ -161,7 +172,7 @@ void place_missing(Survey& out) {
                   true);
     place.on("exhaust", room.exhaust, vent_walls(room), ceiling - 12 * in, "not given: high on an outside wall", true);
     if (!out.wishes.room_air.value)
-        place.on("intake", room.intake, vent_walls(room), ceiling - 12 * in,
+        place.on("intake", room.intake, intake_walls(room), ceiling - 12 * in,
                  "not given: high on an outside wall, 10 ft from the exhaust where there is room", true,
                  {10 * ft, 6 * ft, 3 * ft});
     place.on("panel", room.panel, panel_walls(room), 5 * ft, "not given: on the door's wall", true);

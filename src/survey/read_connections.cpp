@@ -9,7 +9,7 @@
 namespace bw::survey {
 namespace {
 
-constexpr double slack = 0.0254;
+constexpr double slack = 0.0254 + grid / 2;  // an inch, whichever way it rounds
 
 struct Named {
     std::string_view name;
