@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "cli/summary.h"
 
+#include <fmt/format.h>
+
 namespace bw::cli {
 
 namespace {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "survey/survey.h"
 
+#include <fmt/format.h>
 #include <cstdio>
 #include <memory>
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
 #include <algorithm>
+#include <functional>
 #include <map>
 
 #include "draw/palette.h"

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "draw/frame.h"
 
+#include <fmt/format.h>
+
 namespace bw::draw {
 
 namespace {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "draw/plan.h"
 
+#include <fmt/format.h>
 #include <algorithm>
 
 #include "draw/palette.h"

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "draw/sheets.h"
 
+#include <fmt/format.h>
+#include <functional>
+
 #include "draw/frame.h"
 #include "draw/plan.h"
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Demand, capacity, place, sizes, checks and estimate.
+#include <fmt/format.h>
 #include <map>
 
 #include "paper/checks.h"

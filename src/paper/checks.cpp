@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "paper/checks.h"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cctype>
 

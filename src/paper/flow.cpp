@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "paper/flow.h"
 
+#include <fmt/format.h>
+#include <algorithm>
+
 namespace bw::paper {
 
 namespace {

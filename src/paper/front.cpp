@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Cover, decisions, assumptions and cautions.
+#include <fmt/format.h>
+
 #include "paper/cautions.h"
 #include "paper/checks.h"
 #include "paper/report_parts.h"

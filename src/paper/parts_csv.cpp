@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include "paper/paper.h"
 
 namespace bw::paper {
