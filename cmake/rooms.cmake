@@ -11,7 +11,8 @@ function(bw_settings target)
     target_link_libraries(${target} PUBLIC fmt::fmt PRIVATE bw_warnings)
     if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
         # g++ 12 reports these falsely through optional, variant and string concatenation
-        target_compile_options(${target} PRIVATE -Wno-missing-field-initializers -Wno-maybe-uninitialized -Wno-restrict)
+        target_compile_options(${target} PRIVATE -Wno-missing-field-initializers -Wno-maybe-uninitialized -Wno-restrict -Wno-array-bounds
+                               -Wno-stringop-overflow -Wno-stringop-overread)
     else()
         target_compile_options(${target} PRIVATE -Wno-missing-field-initializers)
     endif()
