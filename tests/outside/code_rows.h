@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+#include "reason/reason.h"
+
 namespace bw::outside {
 
 using Row = std::map<std::string, std::string>;
@@ -64,6 +66,15 @@ inline std::map<std::string, int> hold_all(const std::string& file, const std::m
             << ", " << row.at("source") << " (" << row.at("standing") << ")";
     }
     return seen;
+}
+
+/// The standing a row's word names.
+inline reason::Standing standing_of(const Row& row) {
+    const auto& word = row.at("standing");
+    if (word == "published") return reason::Standing::published;
+    if (word == "computed") return reason::Standing::computed;
+    EXPECT_EQ(word, "memory");
+    return reason::Standing::memory;
 }
 
 inline double number_in(const Row& row, const char* field) { return std::stod(row.at(field)); }

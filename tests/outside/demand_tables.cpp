@@ -33,6 +33,9 @@ Enum word(const std::string& text) {
 HourlyRate rate(const Row& row) {
     auto found = hourly_rate(word<Building>(row.at("a")), word<Fixture>(row.at("b")));
     EXPECT_TRUE(found) << row.at("a") << " " << row.at("b");
+    if (found) {
+        EXPECT_EQ(found->source.standing, standing_of(row)) << row.at("a") << " " << row.at("b");
+    }
     return found.value_or(HourlyRate{});
 }
 
