@@ -83,7 +83,7 @@ public:
 
     void lay_between(const Line& begin, Nominal size, PortRef from, PortRef to, const std::vector<Dress>& things) {
         line_ = begin;
-        const auto path = find(ask(b_.at(from), b_.at(to), size), first_length(things), 0);
+        const auto path = find(ask(from, to, size), first_length(things), 0);
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, from, *path, things, to));
     }
@@ -113,6 +113,14 @@ private:
         ask.least = ask.first = ask.last = shortest(line.material, size);
         ask.levels = {snap(b_.space.ceiling() - below_ceiling(line_.service))};
         ask.keep_off = keep_off_;
+        return ask;
+    }
+
+    /// The pieces at a route's ends do not stand in its way.
+    Ask ask(PortRef from, PortRef to, Nominal size) const {
+        Ask ask = this->ask(b_.at(from), b_.at(to), size);
+        ask.from_owner = from.piece;
+        ask.to_owner = to.piece;
         return ask;
     }
 
@@ -166,7 +174,7 @@ private:
     void to_one(PortRef site, const std::vector<Dress>& things, Nominal size) {
         const PortRef end = feed(1);
         if (end == nowhere || !b_.ok()) return;
-        const auto path = find(ask(b_.at(site), b_.at(end), size), first_length(things), 0);
+        const auto path = find(ask(site, end, size), first_length(things), 0);
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, site, *path, things, end));
     }
@@ -233,6 +241,7 @@ private:
                 outlet.at = middle + tee.stem.value() * side;
                 outlet.facing = side;
                 Ask on = ask(outlet, other, branch);
+                on.coarse = true;
                 on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
                 auto path = route(b_.space, on);
                 if (!path) continue;
@@ -263,7 +272,7 @@ private:
         const auto there = bank_things(b_, line_, bank_size(b_, line_.service, 3 - number), 3 - number);
         Nominal size = parts.size_last;
         const double last = length_of(b_, line_, here, size);
-        const auto path = find(ask(b_.at(site), b_.at(one), largest(parts)), first_length(things), last);
+        const auto path = find(ask(site, one, largest(parts)), first_length(things), last);
         if (!path) {
             why = path.error();
             return false;
@@ -300,7 +309,7 @@ private:
         smaller.size = branch;
         if (!b_.ok()) return;
         // once more, now that the first way stands in the room
-        const auto on = find(ask(b_.at(fork.branch), b_.at(other), branch), 0, 0);
+        const auto on = find(ask(fork.branch, other, branch), 0, 0);
         if (!on) return refuse(on.error());
         note(lay_dressed(b_, smaller, fork.branch, *on, there, other));
     }

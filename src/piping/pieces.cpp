@@ -126,6 +126,8 @@ Builder::Free Builder::free_tee(const Line& line, Vec middle, Vec along, Vec bra
         return none;
     }
     const double run = row->run.value(), radius = row->outside.value() / 2;
+    // the outlet's leg is no thicker than its share of the body
+    const double stem_radius = radius * row->branch.value_or(line.size).eighths / std::max(1, line.size.eighths) + 3 * grid;
     const Vec near = middle - run * along, far = middle + run * along;
     const Nominal outlet_size = row->branch.value_or(line.size);
     const Vec outlet = middle + row->stem.value() * branch_facing;
@@ -133,7 +135,7 @@ Builder::Free Builder::free_tee(const Line& line, Vec middle, Vec along, Vec bra
     piece.ports = {{"a", near, -along, line.size, line.service},
                    {"b", far, along, line.size, line.service},
                    {"branch", outlet, branch_facing, outlet_size, line.service}};
-    piece.solids = {shape::Cylinder{near, far, radius}, shape::Cylinder{middle, outlet, radius}};
+    piece.solids = {shape::Cylinder{near, far, radius}, shape::Cylinder{middle, outlet, std::min(radius, stem_radius)}};
     if (carries_water(line.service)) piece.water = pi / 4 * piece.bore * piece.bore * 2 * run;
     const int index = add(std::move(piece));
     Free made{{index, 0}, {index, 1}, {index, 2}};

@@ -70,25 +70,33 @@ struct Planes {
     }
 };
 
-void add_end(Planes& planes, const Vec& end, const Vec& facing, double first, const Ask& ask) {
+void add_end(Planes& planes, const Vec& end, const Vec& facing, double first, const Ask& ask, bool fine) {
     const double pitch = std::max(2 * ask.turn + ask.least, 2 * (ask.radius + ask.clearance));
     const int ahead = direction_of(facing) / 2;
     for (int axis = 0; axis < 3; ++axis) {
         planes.add(axis, part(end, axis), true);
         if (axis == ahead) {
             const double sign = part(facing, axis) > 0 ? 1 : -1;
-            for (int k = 0; k < 4; ++k)
+            for (int k = 0; k < (fine ? 4 : 2); ++k)
                 planes.add(axis, part(end, axis) + sign * (first + ask.turn + k * pitch), k == 0);
-        } else {
+        } else if (fine) {
             for (int k : {-2, -1, 1, 2}) planes.add(axis, part(end, axis) + k * pitch);
         }
     }
 }
 
-Planes planes_of(const Space& space, const Ask& ask) {
+void add_edges(Planes& planes, const shape::Box& box, double away) {
+    for (int axis = 0; axis < 3; ++axis) {
+        planes.add(axis, part(box.min, axis) - away);
+        planes.add(axis, part(box.max, axis) + away);
+    }
+}
+
+/// Coarse: the ends, the walls and the levels. Fine: also what stands in the room.
+Planes planes_of(const Space& space, const Ask& ask, bool fine) {
     Planes planes;
-    add_end(planes, ask.from, ask.from_facing, ask.first, ask);
-    add_end(planes, ask.to, ask.to_facing, ask.last, ask);
+    add_end(planes, ask.from, ask.from_facing, ask.first, ask, fine);
+    add_end(planes, ask.to, ask.to_facing, ask.last, ask, fine);
     const double away = ask.radius + ask.clearance + grid;
     for (const auto& corner : space.plan()) {
         for (int axis = 0; axis < 2; ++axis) {
@@ -97,31 +105,24 @@ Planes planes_of(const Space& space, const Ask& ask) {
             planes.add(axis, edge - away);
         }
     }
-    for (const auto& taken : space.boxes()) {
-        const bool pipe_like = taken.owner >= 0;
-        const Vec size = taken.box.max - taken.box.min;
-        if (pipe_like && std::max({size.x, size.y, size.z}) < 0.6) continue;
-        for (int axis = 0; axis < 3; ++axis) {
-            if (pipe_like && part(size, axis) > 0.6) continue;
-            planes.add(axis, part(taken.box.min, axis) - away);
-            planes.add(axis, part(taken.box.max, axis) + away);
-        }
-    }
-    for (const auto& off : ask.keep_off) {
-        for (int axis = 0; axis < 3; ++axis) {
-            planes.add(axis, part(off.box.min, axis) - away);
-            planes.add(axis, part(off.box.max, axis) + away);
-        }
-    }
     for (double level : ask.levels) planes.add(2, level, true);
     planes.add(2, space.ceiling() - away);
+    constexpr double long_piece = 0.9;  // shorter pieces are passed by the planes of the ends
+    for (const auto& taken : space.boxes()) {
+        const bool piece = taken.owner >= 0;
+        const Vec size = taken.box.max - taken.box.min;
+        if (!fine || (piece && std::max({size.x, size.y, size.z}) < long_piece)) continue;
+        add_edges(planes, taken.box, away);
+    }
+    if (fine)
+        for (const auto& off : ask.keep_off) add_edges(planes, off.box, away);
     planes.settle();
     return planes;
 }
 
 class Search {
 public:
-    Search(const Space& space, const Ask& ask) : space_(space), ask_(ask), planes_(planes_of(space, ask)) {
+    Search(const Space& space, const Ask& ask, bool fine) : space_(space), ask_(ask), planes_(planes_of(space, ask, fine)) {
         for (int axis = 0; axis < 3; ++axis)
             count_[axis] = static_cast<int>(planes_.at[static_cast<std::size_t>(axis)].size());
         const auto nodes = static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) *
@@ -166,7 +167,7 @@ private:
             return estimate != other.estimate ? estimate > other.estimate : state > other.state;
         }
     };
-    static constexpr int most_expanded = 60000;
+    static constexpr int most_expanded = 30000;
 
     std::array<int, 3> node_of(const Vec& at) const {
         return {planes_.index(0, at.x), planes_.index(1, at.y), planes_.index(2, at.z)};
@@ -307,6 +308,9 @@ private:
 
 }  // namespace
 
-Result<std::vector<Vec>> route(const Space& space, const Ask& ask) { return Search(space, ask).find(); }
+Result<std::vector<Vec>> route(const Space& space, const Ask& ask) {
+    auto quick = Search(space, ask, false).find();
+    return quick || ask.coarse ? quick : Search(space, ask, true).find();
+}
 
 }  // namespace bw::piping
