@@ -128,6 +128,7 @@ bool rack_fits(const Job& job, const Block& whole, double along, double across) 
     for (int turns = 0; turns < (both_ways ? 2 : 4); ++turns) {
         const View& view = job.views[turns];
         const shape::Box room = hull(view);
+        if (length_of(block) > room.max.x - room.min.x + grid) continue;
         for (double line : lines_across(view, block))
             for (const Stretch& s : slide(view, block, line, room.min.x, room.max.x - block.length))
                 if (snap_up(s.low) <= snap_down(s.high) + grid / 2) return true;
