@@ -61,19 +61,13 @@ void volume(const View& view, Checks& checks) {
         std::fabs(shape::signed_area(view.survey.room.plan)) * view.survey.room.ceiling->value() * cubic_metre;
     step(check, "The room as surveyed.", "V = A h", {{"h", "ceiling", amount(*view.survey.room.ceiling)}},
          Term{"V", "room volume", amount(have, Kind::room_volume)});
-    if (have >= rule.value) {
-        check.says = "The room alone gives enough air.";
-        checks.push_back(
-            at_least(std::move(check), amount(have, Kind::room_volume), amount(rule.value, Kind::room_volume)));
-        return;
-    }
-    check.value = amount(have, Kind::room_volume);
-    check.limit = amount(rule.value, Kind::room_volume);
-    check.sense = Sense::at_least;
-    checks.push_back(
-        reason::referred(std::move(check),
-                         "The room alone is too small: one of the ways of air.openings or air.mechanical must be "
-                         "built. A licensed mechanical contractor chooses and the inspector accepts it."));
+    check.says = "The room alone gives enough air.";
+    check = at_least(std::move(check), amount(have, Kind::room_volume), amount(rule.value, Kind::room_volume));
+    if (check.status == Status::fail)
+        check = reason::referred(std::move(check),
+                                 "The room alone is too small: one of the ways of air.openings or air.mechanical must "
+                                 "be built. A licensed mechanical contractor chooses and the inspector accepts it.");
+    checks.push_back(std::move(check));
 }
 
 void openings(const View& view, Checks& checks) {

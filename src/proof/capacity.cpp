@@ -32,23 +32,18 @@ void firm(const View& view, Checks& checks) {
           {"d", "heaters down", count(down)},
           {"Vh", "flow of one heater", amount(view.capacity.each.flow)}},
          Term{"V", "flow left", amount(firm_flow)});
+    check = at_least(std::move(check), amount(firm_flow), amount(view.demand.peak));
     if (view.capacity.spare > 0) {
         check.says = "The spare may be down at the peak.";
-        checks.push_back(at_least(std::move(check), amount(firm_flow), amount(view.demand.peak)));
-        return;
-    }
-    if (firm_flow >= view.demand.peak) {
+    } else if (check.status != Status::fail) {
         check.says = "No spare was asked for, yet one may be down at the peak.";
-        checks.push_back(at_least(std::move(check), amount(firm_flow), amount(view.demand.peak)));
-        return;
+    } else {
+        check = reason::referred(std::move(check),
+                                 fmt::format("No spare: with one heater down {} of {} is left. The owner decides "
+                                             "whether that is enough.",
+                                             us(amount(firm_flow)), us(amount(view.demand.peak))));
     }
-    check.value = amount(firm_flow);
-    check.limit = amount(view.demand.peak);
-    check.sense = Sense::at_least;
-    checks.push_back(reason::referred(
-        std::move(check),
-        fmt::format("No spare: with one heater down {} of {} is left. The owner decides whether that is enough.",
-                    us(amount(firm_flow)), us(amount(view.demand.peak)))));
+    checks.push_back(std::move(check));
 }
 
 /// Heaters on one unbroken chain of link cables; each chain is one group.

@@ -14,6 +14,7 @@ void check_water_flow(const View& view, Checks& checks);     ///< velocity, pres
 void check_relief(const View& view, Checks& checks);         ///< relief valves and their discharges
 void check_recirculation(const View& view, Checks& checks);  ///< pump, check valve, open path
 void check_gas_pressure(const View& view, Checks& checks);   ///< running and static pressure at each heater, drop
+void check_gas_size(const View& view, Checks& checks);       ///< longest-length method, by table or equation
 void check_gas_trim(const View& view, Checks& checks);       ///< valve, union, sediment trap, connector
 void check_gas_supply(const View& view, Checks& checks);     ///< indoor limit, meter, materials, bond, test
 void check_regulators(const View& view, Checks& checks);     ///< shut-off, vent, lock-up, capacity, test ports

@@ -26,6 +26,18 @@ Check at_least(Check check, units::Amount value, units::Amount limit) {
     return reason::judged(std::move(check));
 }
 
+Check compared(Check check, units::Amount value, Sense sense, units::Amount limit) {
+    return sense == Sense::at_most ? at_most(std::move(check), value, limit) : at_least(std::move(check), value, limit);
+}
+
+Check with_temperatures(Check check, units::Temperature value, std::string limit_says, units::Temperature limit) {
+    check.value = units::amount(value);
+    check.sense = Sense::yes;
+    step(check, std::move(limit_says), {}, {{"t", "temperature", units::amount(value)}},
+         Term{"tl", "limit", units::amount(limit)});
+    return check;
+}
+
 Check holds(Check check, bool yes, std::string when_yes, std::string when_no) {
     check.says = yes ? std::move(when_yes) : std::move(when_no);
     return reason::proved(std::move(check), yes);

@@ -22,6 +22,12 @@ using Checks = std::vector<Check>;
 [[nodiscard]] Check at_most(Check check, units::Amount value, units::Amount limit);
 /// value >= limit, judged.
 [[nodiscard]] Check at_least(Check check, units::Amount value, units::Amount limit);
+/// Value beside limit with its margin, for a check that is then referred.
+[[nodiscard]] Check compared(Check check, units::Amount value, Sense sense, units::Amount limit);
+/// A temperature is a point on a scale, so a share of it means nothing: value and limit stand in the working, no
+/// margin.
+[[nodiscard]] Check with_temperatures(Check check, units::Temperature value, std::string limit_says,
+                                      units::Temperature limit);
 /// Holds or not, with the sentence for either case.
 [[nodiscard]] Check holds(Check check, bool yes, std::string when_yes, std::string when_no);
 

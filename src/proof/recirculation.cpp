@@ -80,13 +80,11 @@ void open_path(const View& view, Checks& checks) {
 }
 
 void warm(const View& view, Checks& checks) {
-    auto check = draft("water.recirculation-return", "Return water warm enough", "water",
-                       {{"ASHRAE Guideline 12", "", "", Standing::memory}, practice()});
     const auto back = view.demand.hot - *view.survey.recirculation.drop;
+    auto check = with_temperatures(draft("water.recirculation-return", "Return water warm enough", "water",
+                                         {standard("ASHRAE Guideline 12"), practice()}),
+                                   back, "Least at the coldest point of the loop.", fahrenheit(120));
     rests_on(check, view.survey, {"water.distribution", "recirculation.drop"});
-    check.value = amount(back);
-    check.limit = amount(fahrenheit(120));
-    check.sense = Sense::at_least;
     if (back < fahrenheit(120)) {
         checks.push_back(reason::referred(std::move(check),
                                           fmt::format("Water comes back at {}, below the 120 to 124 degF that keeps "
@@ -94,9 +92,7 @@ void warm(const View& view, Checks& checks) {
                                                       us(amount(back)))));
         return;
     }
-    check.status = Status::pass;
-    check.says = "The coldest point of the loop stays at or above 120 degF.";
-    checks.push_back(std::move(check));
+    checks.push_back(holds(std::move(check), true, "The coldest point of the loop stays at or above 120 degF.", {}));
 }
 
 void short_cycle(const View& view, Checks& checks) {
@@ -104,18 +100,14 @@ void short_cycle(const View& view, Checks& checks) {
                        view.heater.sources);
     rests_on(check, view.survey, {"recirculation.loss"});
     const auto least = view.capacity.each.efficiency * view.heater.input_least;
-    check.value = amount(view.demand.recirculation_loss);
-    check.limit = amount(least);
-    check.sense = Sense::at_least;
-    if (view.demand.recirculation_loss >= least) {
-        check.says = "The loop alone keeps one heater lit.";
-        checks.push_back(reason::judged(std::move(check)));
-        return;
-    }
-    checks.push_back(reason::referred(
-        std::move(check),
-        "The loop loses less than one heater gives at its least fire, so that heater starts and stops all night. The "
-        "heater's maker says how often it may; a small tank with an aquastat avoids it."));
+    check.says = "The loop alone keeps one heater lit.";
+    check = at_least(std::move(check), amount(view.demand.recirculation_loss), amount(least));
+    if (check.status == Status::fail)
+        check = reason::referred(std::move(check),
+                                 "The loop loses less than one heater gives at its least fire, so that heater starts "
+                                 "and stops all night. The heater's maker says how often it may; a small tank with an "
+                                 "aquastat avoids it.");
+    checks.push_back(std::move(check));
 }
 
 }  // namespace

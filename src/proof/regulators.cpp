@@ -127,12 +127,14 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
 
     auto inlet = of_regulator(view, duty, "inlet", "Delivery pressure within the regulator's greatest inlet", own);
     const auto greatest = view.number(duty.piece, "inlet-greatest");
+    inlet.says = "What the regulator's maker allows before it.";
     checks.push_back(
         greatest ? at_most(std::move(inlet), column(*view.survey.gas.delivery_pressure), column(*greatest * pascal))
                  : holds(std::move(inlet), false, {}, id + " names no greatest inlet pressure."));
 
     auto capacity = of_regulator(view, duty, "capacity", "Capacity of the regulator", own);
     const auto carries = view.number(duty.piece, "capacity");
+    capacity.says = "All heaters behind it at once, against what it passes.";
     const auto load = static_cast<double>(duty.heaters) * gas_flow_each(view);
     step(capacity, fmt::format("It feeds {} heater{}.", duty.heaters, duty.heaters == 1 ? "" : "s"), "Q = n q",
          {{"n", "heaters", units::count(duty.heaters)},

@@ -194,11 +194,8 @@ void combustible(const View& view, const std::vector<Standing>& all, Checks& che
             continue;
         }
         if (hung) {
-            check.value = amount(nearest * metre);
-            check.limit = amount(view.heater.combustible);
-            check.sense = Sense::at_least;
             checks.push_back(reason::referred(
-                std::move(check),
+                compared(std::move(check), amount(nearest * metre), Sense::at_least, amount(view.heater.combustible)),
                 fmt::format(
                     "CAUTION: fire. The heaters hang on wall {}, which can burn. The heater's mounting instructions "
                     "say what must stand behind it; the mechanical inspector confirms the board and the {} clearance.",

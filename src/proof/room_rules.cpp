@@ -13,17 +13,13 @@ void one_heater(const View& view, Checks& checks) {
     const auto rule = code::heater_class(view.heater.input_greatest, view.heater.setpoint_greatest, view.heater.water);
     auto check = draft("room.pressure-vessel", "One heater against the pressure-vessel rules", "room", rule.sources);
     check.derivation = rule.derivation;
-    check.value = amount(view.heater.input_greatest);
-    check.limit = amount(200.0 * units::kbtu_per_hour);
-    check.sense = Sense::at_most;
+    check.says = rule.value.says + ".";
+    check = at_most(std::move(check), amount(view.heater.input_greatest), amount(200.0 * units::kbtu_per_hour));
     if (rule.value.boiler_rules) {
         checks.push_back(
             reason::referred(std::move(check), rule.value.says + ". The state's boiler inspector decides."));
         return;
     }
-    check = reason::judged(std::move(check));
-    check.status = Status::pass;  // a class boundary: near it is as good as far from it
-    check.says = rule.value.says + ".";
     checks.push_back(std::move(check));
 }
 
@@ -35,13 +31,9 @@ void whole_room(const View& view, Checks& checks) {
     step(check, "All heaters at sea-level input.", "P = n p",
          {{"n", "heaters", units::count(view.heaters())}, {"p", "one heater", amount(view.heater.input_greatest)}},
          Term{"P", "input in the room", amount(all)});
-    check.value = amount(all);
-    check.limit = amount(rule.value);
-    check.sense = Sense::at_most;
-    if (all <= rule.value) {
-        check.says = "Below the input at which a room is separated.";
-        check = reason::judged(std::move(check));
-        if (check.status == Status::tight) check.status = Status::pass;
+    check.says = "Below the input at which a room is separated.";
+    check = at_most(std::move(check), amount(all), amount(rule.value));
+    if (check.status != Status::fail) {
         checks.push_back(std::move(check));
         return;
     }
@@ -97,6 +89,7 @@ void firestops(const View& view, Checks& checks) {
         about(check, view, holes);
         about(check, view, buildings);
         if (!*wall.rated) {
+            check.sources = {given(fmt::format("room.wall.{}.rated", wall.number))};
             checks.push_back(holds(std::move(check), true, fmt::format("Wall {} is not fire-rated.", wall.number), {}));
         } else if (!open.empty()) {
             checks.push_back(holds(std::move(check), false, {},

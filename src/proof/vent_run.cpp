@@ -20,8 +20,7 @@ void measure(const View& view, VentRun& run) {
         const auto& piece = view.piece(run.path[i].piece);
         run.elbows += piece.part == Part::vent_elbow || piece.part == Part::elbow;
         run.bends += piece.part == Part::elbow_45;
-        if ((piece.part == Part::vent_tee || piece.part == Part::tee || piece.part == Part::vent_collar) &&
-            run.first_tee < 0)
+        if ((piece.part == Part::vent_tee || piece.part == Part::tee) && run.first_tee < 0)
             run.first_tee = static_cast<int>(i);
         if (piece.part == Part::vent_pipe || piece.part == Part::pipe) {
             run.greatest = std::max(run.greatest, piece.size);

@@ -14,16 +14,13 @@ void hardness(const View& view, Checks& checks) {
         draft("water.hardness", "Hardness of the supply against the heater's limit", "water", view.heater.sources);
     rests_on(check, view.survey, {"supply.hardness"});
     check.says = "Harder water scales the heat exchangers; soften it or flush them more often.";
-    check.value = units::Amount{*view.survey.supply.hardness, Kind::hardness};
-    check.limit = units::Amount{view.heater.hardness_greatest, Kind::hardness};
-    check.sense = Sense::at_most;
-    if (!check.assumptions.empty() && check.value->si <= check.limit->si) {
-        checks.push_back(reason::referred(std::move(check),
-                                          "Hardness was assumed: a water analysis decides, read by the heater's maker "
-                                          "or a water treatment specialist."));
-        return;
-    }
-    checks.push_back(reason::judged(std::move(check)));
+    check = at_most(std::move(check), units::Amount{*view.survey.supply.hardness, Kind::hardness},
+                    units::Amount{view.heater.hardness_greatest, Kind::hardness});
+    if (!check.assumptions.empty() && check.status != Status::fail)
+        check = reason::referred(std::move(check),
+                                 "Hardness was assumed: a water analysis decides, read by the heater's maker or a "
+                                 "water treatment specialist.");
+    checks.push_back(std::move(check));
 }
 
 void analysis(const View& view, Checks& checks) {
@@ -34,64 +31,50 @@ void analysis(const View& view, Checks& checks) {
                                       "The heater's maker decides from a water analysis."));
 }
 
-/// A temperature is a point on a scale, so a share of it means nothing: no margin, only the comparison.
-Check at_most_temperature(Check check, units::Temperature value, units::Temperature limit) {
-    check.value = amount(value);
-    check.limit = amount(limit);
-    check.sense = Sense::at_most;
-    check.status = value <= limit ? Status::pass : Status::fail;
-    return check;
-}
-
 void temperatures(const View& view, Checks& checks) {
-    auto check = draft("water.temperature", "Distribution temperature within the heater's setting", "water",
-                       view.heater.sources);
+    const auto hot = *view.survey.temperatures.distribution, greatest = view.heater.setpoint_greatest;
+    auto check = with_temperatures(draft("water.temperature", "Distribution temperature within the heater's setting",
+                                         "water", view.heater.sources),
+                                   hot, "Greatest the heater can be set to.", greatest);
     rests_on(check, view.survey, {"water.distribution"});
-    check.says = "The heater can be set to the temperature the job asks for.";
-    checks.push_back(
-        at_most_temperature(std::move(check), *view.survey.temperatures.distribution, view.heater.setpoint_greatest));
+    checks.push_back(holds(std::move(check), hot <= greatest, "The heater can be set to what the job asks for.",
+                           fmt::format("The heater can be set to {} at most.", us(amount(greatest)))));
 }
 
 void growth(const View& view, Checks& checks) {
-    auto check = draft("water.germs", "Water warm enough to hold germs down", "water",
-                       {{"ASHRAE Guideline 12", "", "", Standing::memory},
-                        {"ASHRAE 188", "", "asks for a plan, gives no temperatures", Standing::memory}});
-    check.value = amount(*view.survey.temperatures.distribution);
-    check.limit = amount(fahrenheit(124));
-    check.sense = Sense::at_least;
+    const auto hot = *view.survey.temperatures.distribution;
+    auto check = with_temperatures(
+        draft("water.germs", "Water warm enough to hold germs down", "water",
+              {standard("ASHRAE Guideline 12"), standard("ASHRAE 188", {}, "asks for a plan, gives no temperatures")}),
+        hot, "Least where germs are a concern.", fahrenheit(124));
     rests_on(check, view.survey, {"water.distribution"});
-    const bool care = view.survey.use.care;
-    if (*view.survey.temperatures.distribution < fahrenheit(120)) {
-        check.says = "Below 120 degF germs can grow in the pipes.";
-        check.status = Status::fail;
-        checks.push_back(std::move(check));
-        return;
-    }
-    checks.push_back(reason::referred(
-        std::move(check),
-        care ? "The building serves people at risk: its water safety team sets the temperatures by the plan ASHRAE 188 "
-               "asks for."
-             : "The building's owner decides, by a water management plan where the local rules ask for one."));
+    const std::string cool = hot < fahrenheit(120) ? "Below 120 degF germs can grow in the pipes. " : "";
+    const std::string who = view.survey.use.care
+                                ? "The building serves people at risk: its water safety team sets the temperatures by "
+                                  "the plan ASHRAE 188 asks for."
+                                : "The building's owner decides, by a water management plan where the local rules ask "
+                                  "for one.";
+    checks.push_back(reason::referred(std::move(check), cool + who));
 }
 
 void mixing_at_plant(const View& view, Checks& checks) {
     const auto hot = *view.survey.temperatures.distribution;
-    auto check = draft("water.scald", "Scalding: water leaves the plant hotter than a tap may give", "water",
-                       {standard("ASSE 1017"), standard("ASSE 1070"), standard("ASSE 1016"), standard("ASSE 1069"),
-                        code::shower_temperature_limit().source});
-    check.value = amount(hot);
-    check.limit = amount(code::shower_temperature_limit().value);
-    check.sense = Sense::at_most;
+    const auto limit = code::shower_temperature_limit();
+    auto check = with_temperatures(
+        draft(
+            "water.scald", "Scalding: water leaves the plant hotter than a tap may give", "water",
+            {standard("ASSE 1017"), standard("ASSE 1070"), standard("ASSE 1016"), standard("ASSE 1069"), limit.source}),
+        hot, limit.says, limit.value);
     about(check, view, view.of(Part::mixing_valve));
     step(check,
          "Skin at 140 degF burns to the second degree in about 3 s, at 120 degF to the third in about 10 min (table "
          "after Moritz and Henriques 1947).");
     rests_on(check, view.survey, {"water.distribution"});
-    if (hot <= code::shower_temperature_limit().value) {
-        check.status = Status::pass;
-        check.says =
-            "Water leaves no hotter than a shower may give; public lavatories still need their own limit (110 degF).";
-        checks.push_back(std::move(check));
+    if (hot <= limit.value) {
+        checks.push_back(holds(std::move(check), true,
+                               "Water leaves no hotter than a shower may give; public lavatories still need their own "
+                               "limit (110 degF).",
+                               {}));
         return;
     }
     checks.push_back(reason::referred(

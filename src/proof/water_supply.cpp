@@ -82,7 +82,7 @@ void backflow(const View& view, Checks& checks) {
 }
 
 struct Expansion {
-    units::Volume held{}, grows{}, vessel{}, needed{};
+    units::Volume held{}, grows{}, vessel{}, acceptance{}, needed{};
     Pressure fill{}, top{};
 };
 
@@ -97,8 +97,11 @@ Result<Expansion> expansion(const View& view) {
     found.top = code::relief_set_limit(view.heater.relief_greatest).value;
     for (const int valve : view.of(Part::relief_valve))
         if (const auto set = view.number(valve, "set-pressure")) found.top = std::min(found.top, *set * pascal);
-    for (const int vessel : view.of(Part::expansion_vessel))
-        found.vessel += view.number(vessel, "volume").value_or(0) * units::cubic_metre;
+    for (const int vessel : view.of(Part::expansion_vessel)) {
+        const double volume = view.number(vessel, "volume").value_or(0);
+        found.vessel += volume * units::cubic_metre;
+        found.acceptance += view.number(vessel, "acceptance").value_or(volume) * units::cubic_metre;
+    }
     const auto air = matter::one_atmosphere;
     if (found.fill >= found.top)
         return fail("the supply stands above the relief valves' setting", "a reducing valve on the supply");
@@ -125,16 +128,16 @@ void closed_supply(const View& view, Checks& checks) {
          "Vt = Ve / (1 - P1 / P2), absolute",
          {{"P1", "filling pressure, gauge", amount(found->fill)}, {"P2", "relief setting, gauge", amount(found->top)}},
          Term{"Vt", "vessel", amount(found->needed)});
-    check.value = amount(found->vessel);
-    check.limit = amount(found->needed);
-    check.sense = Sense::at_least;
-    check = reason::judged(std::move(check));
+    step(check, "What the vessels' bladders take, by their maker.", {}, {},
+         Term{"Va", "acceptance", amount(found->acceptance)});
+    check = at_least(std::move(check), amount(found->vessel), amount(found->needed));
+    if (found->acceptance < found->grows) check.status = Status::fail;
     if (check.status == Status::fail) {
         check.says = "The vessel is too small for the plant's own water.";
         checks.push_back(std::move(check));
         return;
     }
-    const auto room = found->held * (found->vessel / found->needed - 1.0);
+    const auto room = found->held * (std::min(found->vessel / found->needed, found->acceptance / found->grows) - 1.0);
     checks.push_back(reason::referred(
         std::move(check), fmt::format("The vessel takes the plant's own water and {} more in the building's hot pipe. "
                                       "A licensed plumber confirms that the building's loop holds no more.",

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+// Gas pipe by the code's longest-length method: every line carries its load over the longest way, by the printed table
+// where one is held, else by the equation.
+#include <map>
+
+#include "code/gas_tables.h"
+#include "proof/checks.h"
+#include "proof/gas_run.h"
+
+namespace bw::proof {
+namespace {
+
+using namespace bw::units;  // NOLINT: quantity names
+
+/// Behind a line regulator low-pressure pipe is held to half an inch of water (common practice, no source).
+constexpr Pressure behind_regulator = 0.5 * inch_water;
+
+/// Pipe before the first regulator, or behind the last: one inlet, one allowed drop, one longest length.
+struct Zone {
+    code::GasFeed feed;
+    Pressure drop{};
+    Length longest{};
+};
+
+/// The thinnest pipe of a line for its load.
+struct Line {
+    int zone = 0;
+    int piece = -1;
+    VolumeFlow load{};
+    code::Ruled<code::PipeCapacity> capacity;
+};
+
+int zone_of(const GasRun& run, const GasSection& section) {
+    if (run.regulators.empty()) return 0;
+    const auto first = std::find(run.pieces.begin(), run.pieces.end(), run.regulators.front());
+    const auto here = std::find(run.pieces.begin(), run.pieces.end(), section.pieces.front());
+    return here < first ? 0 : 1;
+}
+
+std::array<Zone, 2> zones(const View& view, const std::vector<GasRun>& runs) {
+    const auto& gas = view.survey.gas;
+    const code::GasFeed feed{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure};
+    std::array<Zone, 2> found{Zone{feed, *gas.allowed_drop, {}},
+                              Zone{feed, std::min(*gas.allowed_drop, behind_regulator), {}}};
+    for (const auto& run : runs) {
+        std::array<Length, 2> length{};
+        for (const auto& section : run.sections)
+            if (!section.pieces.empty())
+                length[static_cast<std::size_t>(zone_of(run, section))] += section.length + section.equivalent;
+        for (std::size_t z = 0; z < 2; ++z) found[z].longest = std::max(found[z].longest, length[z]);
+        if (!run.regulators.empty())
+            found[1].feed.inlet = view.number(run.regulators.back(), "outlet").value_or(0) * pascal;
+    }
+    return found;
+}
+
+std::string line_name(const Piece& piece, int zone, bool regulated) {
+    const auto bank = piece.bank > 0 ? fmt::format("bank-{}", piece.bank) : std::string("main");
+    const auto* part = piece.heater > 0 ? "-branch" : "";
+    return fmt::format("{}{}{}", bank, part, regulated && zone == 0 ? "-before-regulator" : "");
+}
+
+struct Gathered {
+    std::map<std::string, Line> lines;
+    std::string refused;  ///< why a capacity could not be found
+};
+
+void gather(const View& view, const GasRun& run, const std::array<Zone, 2>& zone, Gathered& found) {
+    for (const auto& section : run.sections)
+        for (const int i : section.pieces) {
+            const auto* row = view.pipe(i);
+            if (!row || row->inside.value() <= 0) continue;
+            const int z = zone_of(run, section);
+            const auto name = line_name(view.piece(i), z, !run.regulators.empty());
+            auto& line = found.lines[name];
+            if (line.piece >= 0 && (line.piece == i || row->inside / view.pipe(line.piece)->inside >= 1) &&
+                section.flow <= line.load)
+                continue;
+            const auto& at = zone[static_cast<std::size_t>(z)];
+            auto capacity = code::pipe_capacity(at.feed, at.drop, row->material, row->size, row->inside, at.longest,
+                                                *view.survey.gas.low_sulphide);
+            if (!capacity) {
+                found.refused = fmt::format("{}: {}", view.piece(i).id, capacity.error().what);
+                continue;
+            }
+            const bool worse =
+                line.piece < 0 || section.flow / capacity->value.governing > line.load / line.capacity.value.governing;
+            if (worse) line = {z, i, section.flow, std::move(*capacity)};
+        }
+}
+
+Check of_line(const View& view, const std::string& name, Line& line) {
+    auto check =
+        draft("gas.size." + name, fmt::format("Gas pipe size, {}", name), "gas", std::move(line.capacity.sources));
+    check.derivation = std::move(line.capacity.derivation);
+    about(check, view, {line.piece});
+    rests_on(check, view.survey,
+             {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
+    if (line.zone == 1)
+        step(check, "Behind the regulator half an inch of water is allowed (common practice, no source).");
+    check.says = "The line's load against what the pipe carries over the longest way.";
+    if (!line.capacity.value.table_note.empty()) check.says += " " + line.capacity.value.table_note;
+    return at_most(std::move(check), amount(line.load, Kind::gas_flow),
+                   amount(line.capacity.value.governing, Kind::gas_flow));
+}
+
+}  // namespace
+
+void check_gas_size(const View& view, Checks& checks) {
+    std::vector<GasRun> runs;
+    for (int n = 1; n <= view.heaters(); ++n)
+        if (auto run = gas_run(view, n)) runs.push_back(std::move(*run));
+    Gathered found;
+    const auto zone = zones(view, runs);
+    for (const auto& run : runs) gather(view, run, zone, found);
+    for (auto& [name, line] : found.lines)
+        if (line.piece >= 0) checks.push_back(of_line(view, name, line));
+    if (!found.refused.empty() || found.lines.empty())
+        checks.push_back(holds(draft("gas.size", "Gas pipe sized by the code", "gas", {ifgc("402.4")}), false, {},
+                               found.lines.empty() ? "The plant has no gas pipe." : found.refused));
+}
+
+}  // namespace bw::proof
