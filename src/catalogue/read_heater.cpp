@@ -80,6 +80,7 @@ void take_vent(TableReader& r, Heater& h) {
     r.require("fan", h.fan, Kind::gas_pressure, gas_pressures);
     r.require("flue-over-return", h.flue_over_return, Kind::temperature_difference, {0, 200});
     r.require("room-air-allowed", h.room_air_allowed);
+    (void)r.required_child("vent-materials", "an array of vent materials");
     h.vent_materials = take_names<Material>(r, "vent-materials");
     h.vents = take_tables<VentLimit>(r, "vents", r.required_child("vents", "an array of tables: size, longest, elbow"),
                                      [](TableReader& t) {
