@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "code/combustion_air.h"
 
+#include <fmt/format.h>
+
 #include "reckon/topic.h"
 
 namespace bw::reckon {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "code/gas_pipe.h"
 
+#include <fmt/format.h>
+
 #include "code/gas_tables.h"
 #include "reckon/topic.h"
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "units/nominal.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "units/number.h"
