@@ -42,7 +42,11 @@ Result<std::vector<Vec>> find_way(const Space& space, Ask ask) {
     const Vec off = ask.from - snap(ask.from);
     ask.from = ask.from - off;
     ask.to = ask.to - off;
-    auto corners = route(space, ask);
+    Result<std::vector<Vec>> corners;
+    if (auto quick = quick_way(space, ask))
+        corners = std::move(*quick);
+    else
+        corners = route(space, ask);
     if (!corners) return corners;
     for (Vec& corner : *corners) corner = corner + off;
     return corners;

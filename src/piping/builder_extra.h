@@ -14,6 +14,9 @@ PortRef angle(Builder& b, const Line& line, PortRef from, const Item* item, Vec 
 /// `route` for ends that stand off the room's grid, as a heater's own ports may: the grid is that of `ask.from`.
 [[nodiscard]] Result<std::vector<Vec>> find_way(const Space& space, Ask ask);
 
+/// The cheapest free way of at most five turns out of a fixed set, or nullopt; `find_way` tries it before it searches.
+[[nodiscard]] std::optional<std::vector<Vec>> quick_way(const Space& space, const Ask& ask);
+
 /// The point of the grid that starts at `from`, nearest to `to`; along `facing` the nearest that is not behind `to`.
 [[nodiscard]] Vec on_grid_from(Vec from, Vec to, Vec facing);
 

@@ -8,6 +8,8 @@
 namespace bw::piping {
 namespace {
 
+constexpr double lead = 2 * inch_m;  // a cable leaves panel and stop this far before it turns
+
 /// The panel as the building's boundary: one port a circuit, an inch above one another.
 int panel(Builder& b, int circuits) {
     const auto& place = b.survey.room.panel;
@@ -59,25 +61,30 @@ std::vector<PortRef> stop_all(Builder& b, const CircuitPlan& plan, const std::ve
     piece.solids = {shape::box_of(low, high)};
     const auto count = static_cast<int>(feeds.size());
     for (int i = 0; i < count; ++i) {
-        const Vec across = ((i + 0.5) / count - 0.5) * 2 * half * side + (deep / 2) * place.facing;
-        piece.ports.push_back(
-            {fmt::format("in-{}", i + 1), place.at + across - Vec{0, 0, half}, shape::down, {}, Service::power});
-        piece.ports.push_back(
-            {fmt::format("out-{}", i + 1), place.at + across + Vec{0, 0, half}, shape::up, {}, Service::power});
+        // both on top: what comes in at the left half, what goes on at the right
+        const auto at = [&](double share) {
+            return place.at + (share - 0.5) * 2 * half * side + Vec{0, 0, half} + (deep / 2) * place.facing;
+        };
+        const double share = (i + 0.5) / count / 2;
+        piece.ports.push_back({fmt::format("in-{}", i + 1), at(share), shape::up, {}, Service::power});
+        piece.ports.push_back({fmt::format("out-{}", i + 1), at(0.5 + share), shape::up, {}, Service::power});
     }
     const int index = b.add(std::move(piece));
     std::vector<PortRef> beyond;
     for (int i = 0; i < count; ++i) {
         Line feed = line;
         feed.name = fmt::format("circuit-{}", i + 1);
-        lay_cable(b, feed, feeds[static_cast<std::size_t>(i)], {index, 2 * i}, "feed");
+        const PortRef from = feeds[static_cast<std::size_t>(i)], to{index, 2 * i};
+        lay_cable(b, feed, from, to, cable_way(b.survey.room, b.at(from), lead, b.at(to), lead, lane(b, i + 1)),
+                  "feed");
         beyond.push_back({index, 2 * i + 1});
     }
     return beyond;
 }
 
 struct Switch {
-    PortRef in, on, load;  ///< `on` leads to the next heater of the circuit; nowhere at the last
+    PortRef in, on, load;             ///< `on` leads to the next heater of the circuit; nowhere at the last
+    double in_lead = 0, on_lead = 0;  ///< metres from the ports to the gaps beside the heater
 };
 
 /// Free place for a disconnect's box below a heater's power port, near its back; in the heater's own axes.
@@ -114,7 +121,12 @@ Switch disconnect(Builder& b, const Line& line, const Standing& at, const Item& 
     piece.solids = {
         shape::box_of(point(middle - Vec{wide / 2, 0, wide / 2}), point(middle + Vec{wide / 2, size.y, wide / 2}))};
     const int index = b.add(std::move(piece));
-    return {{index, 0}, last ? nowhere : PortRef{index, 2}, {index, 1}};
+    const double gap = b.heater.gap_side.value() / 2, half = wide / 2;
+    return {{index, 0},
+            last ? nowhere : PortRef{index, 2},
+            {index, 1},
+            middle.x - half + gap,
+            b.heater.width.value() - middle.x - half + gap};
 }
 
 /// The whip from disconnect to heater: bought made up.
@@ -152,6 +164,7 @@ const Item* disconnect_for(Builder& b, const Line& line, double rating) {
 void circuit(Builder& b, const CircuitPlan& plan, int number, PortRef feed, std::span<const Standing> heaters) {
     Line line{.service = Service::power, .material = Material::cable, .size = plan.cable};
     PortRef open = feed;
+    double open_lead = lead;
     for (std::size_t i = 0; i < heaters.size() && b.ok(); ++i) {
         const auto& at = heaters[i];
         Line own = line;
@@ -162,9 +175,13 @@ void circuit(Builder& b, const CircuitPlan& plan, int number, PortRef feed, std:
         if (!row) return;
         const Switch made = disconnect(b, own, at, *row, i + 1 == heaters.size());
         line.name = fmt::format("circuit-{}", number);
-        lay_cable(b, line, open, made.in, fmt::format("cable-{}", i + 1));
+        if (!b.ok()) return;
+        lay_cable(b, line, open, made.in,
+                  cable_way(b.survey.room, b.at(open), open_lead, b.at(made.in), made.in_lead, lane(b, number)),
+                  fmt::format("cable-{}", i + 1));
         whip(b, own, made.load);
         open = made.on;
+        open_lead = made.on_lead;
     }
 }
 

@@ -59,22 +59,21 @@ AtDoor beside_door(const survey::Room& room) {
     return {Vec{a.x, a.y, height} + s * way, shape::cross(shape::up, way)};
 }
 
-std::vector<Vec> cable_way(const Space& space, const Port& from, const Port& to, double radius) {
-    Ask ask;
-    ask.from = from.at;
-    ask.from_facing = from.facing;
-    ask.to = on_grid_from(from.at, to.at, {});
-    ask.to_facing = to.facing;
-    ask.radius = radius;
-    ask.turn_price = 0.3;
-    if (auto corners = find_way(space, ask)) {
-        corners->back() = to.at;
-        return *corners;
-    }
-    return {{from.at.x, from.at.y, to.at.z}, {to.at.x, from.at.y, to.at.z}, to.at};
+double lane(const Builder& b, int circuit) { return b.space.ceiling() - (1 + circuit) * inch_m; }
+
+std::vector<Vec> cable_way(const survey::Room& room, const Port& from, double from_lead, const Port& to, double to_lead,
+                           double height) {
+    const Span gap = span_between(from, to);
+    if (gap.ahead > 0 && gap.aside < 1e-4) return {to.at};
+    const Vec out = from.at + from_lead * from.facing, in = to.at + to_lead * to.facing;
+    const Vec high_out{out.x, out.y, height}, high_in{in.x, in.y, height};
+    const bool x_first = shape::inside(room.plan, {in.x, out.y});
+    const Vec turn = x_first ? Vec{in.x, out.y, height} : Vec{out.x, in.y, height};
+    return {out, high_out, turn, high_in, in, to.at};
 }
 
-void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, std::string_view name) {
+void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, const std::vector<Vec>& way,
+               std::string_view name) {
     if (!b.ok() || from == nowhere || to == nowhere) return;
     const auto* row = b.catalogue.pipe(line.material, line.size);
     if (!row) {
@@ -95,7 +94,7 @@ void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, std::stri
     piece.ports = {{"a", a.at, -a.facing, a.size, a.service}, {"b", c.at, -c.facing, c.size, c.service}};
     Vec before = a.at;
     double length = 0;
-    for (const Vec& corner : cable_way(b.space, a, c, radius)) {
+    for (const Vec& corner : way) {
         const double leg = shape::distance(before, corner);
         if (leg < 1e-6) continue;
         piece.solids.push_back(shape::Cylinder{before, corner, radius});
