@@ -3,6 +3,13 @@
 
 #include <fmt/format.h>
 
+namespace bw::text {
+/// A promise the parser breaks to itself: it asserts on input such as `[[#`, where it ought to refuse.
+struct ParserFault {};
+}  // namespace bw::text
+
+#undef NDEBUG  // else the parser takes its assertions for granted and runs on
+#define TOML_ASSERT(holds) ((holds) ? void(0) : throw ::bw::text::ParserFault{})
 #define TOML_EXCEPTIONS 0
 #define TOML_HEADER_ONLY 1
 #define TOML_UNRELEASED_FEATURES 0
@@ -89,11 +96,40 @@ std::optional<std::size_t> deep_nesting(std::string_view text) {
     return std::nullopt;
 }
 
+/// Line where the parser breaks down: the fewest lines of the text on which it does.
+int fault_line(std::string_view text) {
+    std::vector<std::size_t> ends;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] == '\n') ends.push_back(i + 1);
+    }
+    ends.push_back(text.size());
+    const auto sound = [&](std::size_t end) {
+        try {
+            (void)toml::parse(text.substr(0, end));
+            return true;
+        } catch (const ParserFault&) {
+            return false;
+        }
+    };
+    return static_cast<int>(std::partition_point(ends.begin(), ends.end(), sound) - ends.begin()) + 1;
+}
+
 /// A parser's message on one line.
 std::string plain(std::string_view text) {
     std::string out;
     for (const char c : text) out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
     return out;
+}
+
+Result<toml::table> parse_table(std::string_view text, const std::string& file) {
+    try {
+        auto parsed = toml::parse(text, std::string_view(file));
+        if (parsed) return std::move(parsed).table();
+        const auto& error = parsed.error();
+        return fail("not TOML: " + plain(error.description()), "TOML", place_of(file, error.source().begin));
+    } catch (const ParserFault&) {
+        return fail("not TOML: this line cannot be read", "TOML", {file, fault_line(text), 1});
+    }
 }
 
 }  // namespace
@@ -108,14 +144,11 @@ Result<Document> Document::parse(std::string text, std::string file_name) {
     if (const auto bad = first_bad_byte(text)) return fail("not UTF-8", "UTF-8 text", at_byte(*bad));
     if (const auto deep = deep_nesting(text))
         return fail("nested too deeply", fmt::format("at most {} levels", deepest), at_byte(*deep));
-    auto parsed = toml::parse(std::string_view(text), std::string_view(file_name));
-    if (!parsed) {
-        const auto& error = parsed.error();
-        return fail("not TOML: " + plain(error.description()), "TOML", place_of(file_name, error.source().begin));
-    }
+    auto root = parse_table(text, file_name);
+    if (!root) return tl::unexpected(root.error());
     auto data = std::make_shared<Data>();
     data->file = std::move(file_name);
-    data->root = std::move(parsed).table();
+    data->root = std::move(*root);
     if (const auto* deep = too_deep(data->root, 0))
         return fail("nested too deeply", fmt::format("at most {} levels", deepest),
                     place_of(data->file, deep->source().begin));

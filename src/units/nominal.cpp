@@ -17,7 +17,8 @@ constexpr int greatest_inches = 96;
 
 Result<Nominal> parse_nominal(std::string_view text) {
     const auto refuse = [&] {
-        return fail(fmt::format("'{}' is not a nominal pipe size", text), "inches in eighths, such as 1-1/4 or 3/4");
+        return fail(fmt::format("'{}' is not a nominal pipe size", shortened(text)),
+                    "inches in eighths, such as 1-1/4 or 3/4");
     };
     std::string_view rest = trimmed(text);
     const auto inches = take_number(rest);

@@ -100,6 +100,14 @@ std::string_view trimmed(std::string_view text) {
     return text;
 }
 
+std::string shortened(std::string_view text) {
+    std::string out;
+    for (const char c : text.substr(0, 60)) out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+    // an ellipsis never splits a character
+    while (text.size() > 60 && !out.empty() && (static_cast<unsigned char>(out.back()) & 0x80) != 0) out.pop_back();
+    return text.size() > 60 ? out + "..." : out;
+}
+
 std::optional<double> take_number(std::string_view& text) {
     std::string_view rest = trimmed(text);
     double sign = 1;

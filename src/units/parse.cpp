@@ -77,14 +77,6 @@ std::optional<double> feet_and_inches(double feet, std::string_view rest) {
     return feet * 0.3048 + sign * *inches * 0.0254;
 }
 
-std::string shortened(std::string_view text) {
-    std::string out;
-    for (const char c : text.substr(0, 60)) out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-    // an ellipsis never splits a character
-    while (text.size() > 60 && !out.empty() && (static_cast<unsigned char>(out.back()) & 0x80) != 0) out.pop_back();
-    return text.size() > 60 ? out + "..." : out;
-}
-
 tl::unexpected<Error> refuse(std::string_view text, Kind kind) {
     return fail(fmt::format("'{}' is not {}", shortened(text), table_of(kind).name), expected_of(kind));
 }

@@ -34,6 +34,10 @@ TEST(Toml, BadSyntaxNamesItsPlace) {
     EXPECT_THAT(refusal_of("a = \"caf\xe9\"\n"), HasSubstr("a.toml:1:9: not UTF-8"));
 }
 
+TEST(Toml, LinesTheParserBreaksDownOnAreRefused) {
+    EXPECT_THAT(refusal_of("a = 1\n[[# x\nb = 2\n"), HasSubstr("a.toml:2:1: not TOML"));
+}
+
 TEST(Toml, DeepNestingIsRefusedHoweverItIsWritten) {
     EXPECT_THAT(refusal_of("a = " + std::string(100, '[') + std::string(100, ']')), HasSubstr("nested too deeply"));
     std::string dotted = "a";

@@ -21,6 +21,10 @@ TEST(Nominal, RefusesWhatIsNoPipeSize) {
         EXPECT_FALSE(parse_nominal(text)) << text;
 }
 
+TEST(Nominal, QuotesOnlyTheStartOfALongText) {
+    EXPECT_LT(describe(parse_nominal(std::string(10000, 'x')).error()).size(), 200u);
+}
+
 TEST(Nominal, PrintsAsItIsRead) {
     for (int eighths = 1; eighths <= 96; ++eighths) {
         const std::string text = print(Nominal{eighths});
