@@ -2,6 +2,8 @@
 #pragma once
 // Small helpers to write a check in few lines.
 
+#include <fmt/format.h>
+
 #include <string>
 #include <vector>
 

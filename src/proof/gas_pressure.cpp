@@ -16,24 +16,34 @@ const catalogue::GasInlet* inlet_of(const View& view) {
     return nullptr;
 }
 
+/// One section: pipe and fittings by the code's equation, connectors by their velocity heads.
+void along(Check& check, const View& view, const GasSection& section) {
+    const auto gas = code::gas_constants(*view.survey.gas.kind);
+    const bool high = section.equation == code::GasEquation::high_pressure;
+    step(check,
+         fmt::format("From {} to {}.", view.piece(section.pieces.front()).id, view.piece(section.pieces.back()).id),
+         high ? "D = Q^0.381 / (18.93 (((P1^2 - P2^2) Y) / (Cr L))^0.206), dH = P1 - P2"
+              : "D = Q^0.381 / (19.17 (dH / (Cr L))^0.206)",
+         {{"D", "inside diameter", amount(section.bore, Kind::small_length)},
+          {"Q", "gas flow", amount(section.flow, Kind::gas_flow)},
+          {"L", "pipe and the equivalent of its fittings",
+           amount(section.length + section.equivalent, Kind::long_length)},
+          {"Cr", "the gas's constant", units::number(gas.cr)},
+          {"P1", "entering", column(section.entering)}},
+         Term{"dH", "drop", column(section.drop - section.by_heads)});
+    if (section.by_heads.value() > 0)
+        step(check, "Connectors and what else the code gives no length for, by the catalogue.", "dHk = K rho v^2 / 2",
+             {{"K", "velocity heads", units::number(section.velocity_heads)}},
+             Term{"dHk", "drop", column(section.by_heads)});
+}
+
 void working(Check& check, const View& view, const GasRun& run) {
     step(check, "One heater's gas.", "Q = P / H",
          {{"P", "input at this altitude", amount(view.capacity.each.input)},
           {"H", "heating value", amount(*view.survey.gas.heating_value, Kind::heating_value)}},
          Term{"Q", "gas flow", amount(gas_flow_each(view), Kind::gas_flow)});
-    for (const auto& section : run.sections) {
-        if (section.pieces.empty()) continue;
-        const bool high = code::gas_equation(section.entering) == code::GasEquation::high_pressure;
-        step(check,
-             fmt::format("From {} to {}.", view.piece(section.pieces.front()).id, view.piece(section.pieces.back()).id),
-             high ? "D = Q^0.381 / (18.93 (((P1^2 - P2^2) Y) / (Cr L))^0.206)"
-                  : "D = Q^0.381 / (19.17 (dH / (Cr L))^0.206)",
-             {{"D", "inside diameter", amount(section.bore, Kind::small_length)},
-              {"Q", "gas flow", amount(section.flow, Kind::gas_flow)},
-              {"L", "pipe and the equivalent of its fittings",
-               amount(section.length + section.equivalent, Kind::long_length)}},
-             Term{"dH", "drop", column(section.drop)});
-    }
+    for (const auto& section : run.sections)
+        if (!section.pieces.empty()) along(check, view, section);
     for (std::size_t i = 0; i < run.regulators.size(); ++i)
         step(check, fmt::format("{} brings it down.", view.piece(run.regulators[i]).id), {},
              {{"P1", "before it", column(run.regulator_inlets[i])}},

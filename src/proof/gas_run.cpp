@@ -76,7 +76,9 @@ Result<void> drop_along(const View& view, GasSection& section, code::GasEquation
         if (!drop) return tl::unexpected(drop.error());
         section.drop = *drop;
     }
-    section.drop += velocity_loss(section, gravity);
+    section.equation = equation;
+    section.by_heads = velocity_loss(section, gravity);
+    section.drop += section.by_heads;
     return {};
 }
 

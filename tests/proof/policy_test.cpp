@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "proof/policy.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "job.h"
+
+namespace bw::proof {
+namespace {
+
+using reason::Check;
+using reason::Standing;
+using reason::Status;
+using ::testing::HasSubstr;
+
+survey::Survey adopting(std::vector<survey::Code> codes) {
+    survey::Survey survey;
+    survey.codes = std::move(codes);
+    return survey;
+}
+
+Check passing(reason::Sources sources) {
+    Check check;
+    check.id = "x";
+    check.status = Status::pass;
+    check.sources = std::move(sources);
+    return check;
+}
+
+const reason::Source fuel_gas{"IFGC", "2018", "408.4", Standing::published};
+const reason::Source national{"NFPA 54", "2018", "9.6.8", Standing::memory};
+
+TEST(Policy, AnAdoptedEditionKeepsItsPass) {
+    auto check = passing({fuel_gas});
+    settle(check, adopting({{"IFGC", "2018", ""}}));
+    EXPECT_EQ(check.status, Status::pass);
+    EXPECT_EQ(check.says, "");
+}
+
+TEST(Policy, WithoutAdoptedCodesAClauseRefers) {
+    auto check = passing({fuel_gas});
+    settle(check, adopting({}));
+    EXPECT_EQ(check.status, Status::refer);
+    EXPECT_THAT(check.says, HasSubstr("names no adopted code"));
+    EXPECT_THAT(check.says, HasSubstr("IFGC 2018"));
+}
+
+TEST(Policy, AnotherEditionRefersAndNamesBoth) {
+    auto check = passing({fuel_gas});
+    settle(check, adopting({{"IFGC", "2021", ""}}));
+    EXPECT_EQ(check.status, Status::refer);
+    EXPECT_THAT(check.says, HasSubstr("adopts IFGC 2021"));
+    EXPECT_THAT(check.says, HasSubstr("IFGC 2018"));
+}
+
+TEST(Policy, EitherOfTwoCodesOfOneLawWillDo) {
+    auto check = passing({fuel_gas, national});
+    settle(check, adopting({{"NFPA 54", "2018", ""}}));
+    EXPECT_EQ(check.status, Status::pass);
+}
+
+TEST(Policy, EveryLawCitedMustBeAdopted) {
+    auto check = passing({fuel_gas, {"NFPA 70", "2017", "250.104(B)", Standing::memory}});
+    settle(check, adopting({{"IFGC", "2018", ""}}));
+    EXPECT_EQ(check.status, Status::refer);
+    EXPECT_THAT(check.says, HasSubstr("electrical"));
+    auto both = passing({fuel_gas, {"NFPA 70", "2017", "250.104(B)", Standing::memory}});
+    settle(both, adopting({{"IFGC", "2018", ""}, {"NEC", "2017", ""}}));
+    EXPECT_EQ(both.status, Status::pass);
+}
+
+TEST(Policy, StandardsAndPracticeNeedNoAdoption) {
+    auto check = passing({{"NSF/ANSI/CAN 61", "", "", Standing::memory}, {"", "", "", Standing::common_practice}});
+    settle(check, adopting({}));
+    EXPECT_EQ(check.status, Status::pass);
+}
+
+TEST(Policy, AFailureIsNeverExcused) {
+    auto check = passing({fuel_gas});
+    check.status = Status::fail;
+    settle(check, adopting({}));
+    EXPECT_EQ(check.status, Status::fail);
+}
+
+TEST(Policy, WhatIsAssumedAboutSafetyRefers) {
+    auto survey = adopting({});
+    survey.assumed = {{"gas.delivery-pressure", "7 inH2O", "usual", true}, {"supply.hardness", "120", "usual", false}};
+    auto gas = passing({{"", "", "", Standing::common_practice}});
+    gas.status = Status::tight;
+    gas.assumptions = {"gas.delivery-pressure"};
+    settle(gas, survey);
+    EXPECT_EQ(gas.status, Status::refer);
+    EXPECT_THAT(gas.says, HasSubstr("7 inH2O"));
+    EXPECT_THAT(gas.says, HasSubstr("the gas supplier"));
+    auto hardness = passing({{"", "", "", Standing::common_practice}});
+    hardness.assumptions = {"supply.hardness"};
+    settle(hardness, survey);
+    EXPECT_EQ(hardness.status, Status::pass);
+}
+
+TEST(Policy, AWholePlantWithoutCodesPassesNoClause) {
+    auto job = tests::wash_house();
+    job.survey.codes.clear();
+    int clauses = 0;
+    for (const auto& check : job.prove()) {
+        const bool clause = std::any_of(check.sources.begin(), check.sources.end(),
+                                        [](const auto& s) { return !law_of(s.document).empty(); });
+        if (!clause) continue;
+        ++clauses;
+        EXPECT_EQ(check.status, Status::refer) << check.id << ": " << check.says;
+    }
+    EXPECT_GT(clauses, 50);
+}
+
+TEST(Policy, AnAssumedGasPressureRefersEveryPressure) {
+    auto job = tests::wash_house();
+    job.survey.assumed.push_back({"gas.delivery-pressure", "2 psi", "for this test", true});
+    const auto checks = job.prove();
+    for (const auto* id :
+         {"gas.pressure.heater-1", "gas.static.heater-8", "gas.drop", "gas.indoor-pressure", "gas.delivery"})
+        EXPECT_EQ(tests::check(checks, id).status, Status::refer) << id;
+}
+
+}  // namespace
+}  // namespace bw::proof
