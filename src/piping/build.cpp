@@ -54,6 +54,10 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
                         "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
     }
     for (auto& record : sized->records) b->built.sizes.push_back(std::move(record));
+    for (const auto stage : {add_vents, add_drains, add_reliefs, add_electrics, add_structure}) {
+        stage(*b);
+        if (!b->ok()) return tl::unexpected(*b->error());
+    }
     return std::move(b->built);
 }
 

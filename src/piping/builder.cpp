@@ -232,7 +232,7 @@ bool spans(const Item& flexible, Span span) {
     const double across = std::hypot(span.ahead, span.aside);
     constexpr double slack_least = 1.0 / 64, bow_most = 0.3;  // shares of the length
     return span.aside <= flexible.number("offset-greatest").value_or(0) + 1e-9 &&
-           across <= length * (1 - slack_least) && across >= length * (1 - bow_most) && span.ahead > 0;
+           across <= length * (1 - slack_least) + 1e-6 && across >= length * (1 - bow_most) - 1e-6 && span.ahead > 0;
 }
 
 Vec heater_point(const plant::Bank& bank, const plant::Stand& stand, const catalogue::Heater& heater, Vec at) {

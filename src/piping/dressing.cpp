@@ -42,7 +42,7 @@ double elbow_leg(const Builder& b, const Line& line) {
 }
 
 /// A side of a leg where something that reaches out finds room.
-Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing) {
+Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing, const std::vector<Vec>& used) {
     const Vec sides[] = {shape::up, {1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::down};
     Vec fallback{};
     for (const Vec& side : sides) {
@@ -51,7 +51,9 @@ Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing) {
         const double half = std::max(thing.girth / 2, inch_m);
         const Vec out = at + std::max(thing.reach, 6 * inch_m) * side, near = at + 3 * inch_m * side;
         const shape::Box box = shape::grown(shape::box_of(near, out), half);
-        if (b.space.in_room(box) && !b.space.taken(box)) return side;
+        if (!b.space.in_room(box) || b.space.taken(box)) continue;
+        if (std::ranges::find(used, side) == used.end()) return side;
+        fallback = side;  // free, but another outlet looks that way
     }
     return fallback;
 }
@@ -61,6 +63,7 @@ struct Legs {
     Line line;
     PortRef open;
     Dressed result;
+    std::vector<Vec> sides = {};  ///< the outlets' so far: vessels and returns keep out of one another's way
 
     void set(const Dress& thing) {
         if (thing.item) {
@@ -71,25 +74,14 @@ struct Legs {
         } else {
             if (!b.on_pipe(open)) open = b.nipple(line, open);
             if (!b.ok()) return;
-            const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing);
+            const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides);
+            sides.push_back(side);
             const Fork fork = b.tee(line, open, side, thing.outlet, thing.name);
             open = fork.on;
             if (b.ok()) result.outlets.push_back({thing.name, fork.branch});
         }
     }
 };
-
-/// How many of the things from `next` on fit a straight length, and whether their bodies stand clear at `start`.
-std::size_t fitting(const Builder& b, Line line, const std::vector<Dress>& things, std::size_t next, double room) {
-    double used = 0;
-    std::size_t count = 0;
-    for (std::size_t i = next; i < things.size(); ++i) {
-        used += length_of(b, line, things[i]);
-        if (used + shortest(line.material, line.size) > room + 1e-6) break;
-        ++count;
-    }
-    return count;
-}
 
 /// Moves things on along a leg until no body stands in something else; gives the distance, within `spare`.
 double clear_start(const Builder& b, Line line, const std::vector<Dress>& things, std::size_t next, std::size_t count,
@@ -120,6 +112,20 @@ double clear_start(const Builder& b, Line line, const std::vector<Dress>& things
 
 }  // namespace
 
+std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<Dress>& things, std::size_t next,
+                            double room) {
+    double used = 0;
+    std::size_t count = 0;
+    for (std::size_t i = next; i < things.size(); ++i) {
+        Line after = line;
+        used += length_of(b, after, things[i]);
+        if (used + shortest(after.material, after.size) > room + 1e-6) break;
+        line = after;
+        ++count;
+    }
+    return count;
+}
+
 double length_of(const Builder& b, const Line& line, const std::vector<Dress>& things, Nominal& size) {
     Line now = line;
     now.size = size;
@@ -138,7 +144,8 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
         const Vec along = b.at(legs.open).facing;
         const auto left = [&] { return shape::dot(corners[i] - b.at(legs.open).at, along); };
         const double bend = last ? 0 : elbow_leg(b, legs.line);
-        const std::size_t count = fitting(b, legs.line, things, next, left() - bend);
+        Line planned = legs.line;
+        const std::size_t count = things_that_fit(b, planned, things, next, left() - bend);
         if (count > 0) {
             Line after = legs.line;
             double used = shortest(after.material, after.size);

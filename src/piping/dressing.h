@@ -34,6 +34,10 @@ struct Dressed {
 /// Straight length a list of things takes, nipples included, from a size on. `size` becomes the size after them.
 [[nodiscard]] double length_of(const Builder& b, const Line& line, const std::vector<Dress>& things, Nominal& size);
 
+/// How many things from `next` on fit a straight length in one go; `line.size` becomes the size after them.
+[[nodiscard]] std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<Dress>& things,
+                                          std::size_t next, double room);
+
 /// Lays pipe from an open port along `corners`, setting each thing into the first leg that has room for it. Ends at the
 /// last corner, or joined to `to` when given.
 [[nodiscard]] Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners,

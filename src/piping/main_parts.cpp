@@ -287,11 +287,11 @@ void bond(Builder& b) {
 void finish_outlets(Builder& b, const std::vector<Outlet>& outlets) {
     for (const auto& outlet : outlets) {
         if (!b.ok()) return;
-        if (outlet.name == "return-tee") lay_return(b, outlet.port);
+        if (outlet.name == "expansion-tee") hang_vessel(b, outlet.port);
     }
     for (const auto& outlet : outlets) {
         if (!b.ok()) return;
-        if (outlet.name == "expansion-tee") hang_vessel(b, outlet.port);
+        if (outlet.name == "return-tee") lay_return(b, outlet.port);
     }
     if (b.ok()) bond(b);
 }

@@ -124,14 +124,26 @@ private:
         return ask;
     }
 
-    /// Tries the wishes for straight lengths at the ends first, then without them.
-    Result<std::vector<Vec>> find(Ask ask, double first, double last) const {
-        Ask roomy = ask;
-        roomy.first = std::max(ask.first, first);
-        roomy.last = std::max(ask.last, last);
-        if (auto found = route(b_.space, roomy)) return found;
-        roomy.last = ask.last;
-        if (auto found = route(b_.space, roomy)) return found;
+    /// Straight length beyond the feed end that leaves the mains of the other services room to rise before this one:
+    /// hot rises first, cold past it, gas outermost.
+    [[nodiscard]] double stagger() const {
+        constexpr double each = 5.5 * inch_m;
+        return line_.service == Service::hot ? 0 : line_.service == Service::cold ? each : 2 * each;
+    }
+
+    /// Tries the wishes for straight lengths at the ends first, quickly, then does without them.
+    Result<std::vector<Vec>> find(const Ask& ask, double first, double last) const {
+        const std::pair<double, double> wishes[] = {{first, last}, {first, 0}, {0, last}, {0, 0}};
+        for (Detail detail : {Detail::coarse, Detail::middle, Detail::fine}) {
+            for (const auto& [begin, end] : wishes) {
+                Ask now = ask;
+                now.detail = detail;
+                now.first = std::max(ask.first, begin);
+                now.last = std::max(ask.last, end);
+                auto found = route(b_.space, now);
+                if (found || (detail == Detail::fine && begin == 0 && end == 0)) return found;
+            }
+        }
         return route(b_.space, ask);
     }
 
@@ -174,7 +186,7 @@ private:
     void to_one(PortRef site, const std::vector<Dress>& things, Nominal size) {
         const PortRef end = feed(1);
         if (end == nowhere || !b_.ok()) return;
-        const auto path = find(ask(site, end, size), first_length(things), 0);
+        const auto path = find(ask(site, end, size), first_length(things), stagger());
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, site, *path, things, end));
     }
@@ -201,9 +213,28 @@ private:
         return boxes;
     }
 
+    /// Straight length the things that found no room on earlier legs still take on each leg.
+    std::vector<double> things_before(const Port& site, const std::vector<Vec>& path,
+                                      const std::vector<Dress>& things) const {
+        std::vector<double> needed;
+        Line line = line_;
+        std::size_t next = 0;
+        Vec from = site.at;
+        for (std::size_t leg = 0; leg < path.size(); ++leg) {
+            const std::vector<Dress> rest(things.begin() + static_cast<std::ptrdiff_t>(next), things.end());
+            Nominal size = line.size;
+            needed.push_back(length_of(b_, line, rest, size));
+            const Item* bend = b_.seek(Part::elbow, line);
+            const double ends = (leg == 0 ? 1 : 2) * (bend ? bend->run.value() : 0);
+            next += things_that_fit(b_, line, things, next, shape::distance(from, path[leg]) - ends);
+            from = path[leg];
+        }
+        return needed;
+    }
+
     /// Where on a route the tee to another bank stands best: the cheapest way on from a few points of each leg.
     Choice choose_tee(const Port& site, const std::vector<Vec>& path, const Port& other, const MainParts& parts,
-                      double used, Nominal branch) {
+                      const std::vector<Dress>& things, Nominal branch) {
         Line line = line_;
         line.size = parts.size_last;
         const Item *tee = nullptr, *bend = b_.seek(Part::elbow, line);
@@ -211,13 +242,14 @@ private:
         Choice best;
         if (!tee || !bend) return best;
         const double nipple = shortest(line.material, line.size), half = tee->run.value() + nipple;
+        const auto needed = things_before(site, path, things);
         const auto own_way = bars(site.at, path, tee->outside.value() / 2);
         Vec from = site.at;
         for (std::size_t leg = 0; leg < path.size(); ++leg) {
             const Vec way = path[leg] - from;
             const double length = shape::length(way);
             const Vec along = (1 / length) * way;
-            const double low = half + std::max(leg == 0 ? 0.0 : bend->run.value(), leg == 0 ? used : 0.0);
+            const double low = half + (leg == 0 ? 0.0 : bend->run.value()) + needed[leg];
             const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : 0);
             if (low <= high) consider(best, leg, from, along, low, high, other, *tee, branch, own_way);
             from = path[leg];
@@ -241,7 +273,7 @@ private:
                 outlet.at = middle + tee.stem.value() * side;
                 outlet.facing = side;
                 Ask on = ask(outlet, other, branch);
-                on.coarse = true;
+                on.detail = Detail::coarse;
                 on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
                 auto path = route(b_.space, on);
                 if (!path) continue;
@@ -272,15 +304,13 @@ private:
         const auto there = bank_things(b_, line_, bank_size(b_, line_.service, 3 - number), 3 - number);
         Nominal size = parts.size_last;
         const double last = length_of(b_, line_, here, size);
-        const auto path = find(ask(site, one, largest(parts)), first_length(things), last);
+        const auto path = find(ask(site, one, largest(parts)), first_length(things), std::max(last, stagger()));
         if (!path) {
             why = path.error();
             return false;
         }
-        Nominal after = line_.size;
-        const double used = length_of(b_, line_, things, after);
         const Nominal branch = bank_size(b_, line_.service, 3 - number);
-        const Choice choice = choose_tee(b_.at(site), *path, b_.at(other), parts, std::min(used, 1.5), branch);
+        const Choice choice = choose_tee(b_.at(site), *path, b_.at(other), parts, things, branch);
         if (choice.path.empty()) return false;
         lay_two(site, one, other, *path, choice, things, here, there, branch);
         return true;
@@ -309,7 +339,9 @@ private:
         smaller.size = branch;
         if (!b_.ok()) return;
         // once more, now that the first way stands in the room
-        const auto on = find(ask(fork.branch, other, branch), 0, 0);
+        Nominal at_valve = branch;
+        const double last = std::max(length_of(b_, smaller, there, at_valve), stagger());
+        const auto on = find(ask(fork.branch, other, branch), 0, last);
         if (!on) return refuse(on.error());
         note(lay_dressed(b_, smaller, fork.branch, *on, there, other));
     }

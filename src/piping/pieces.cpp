@@ -127,7 +127,8 @@ Builder::Free Builder::free_tee(const Line& line, Vec middle, Vec along, Vec bra
     }
     const double run = row->run.value(), radius = row->outside.value() / 2;
     // the outlet's leg is no thicker than its share of the body
-    const double stem_radius = radius * row->branch.value_or(line.size).eighths / std::max(1, line.size.eighths) + 3 * grid;
+    const double stem_radius =
+        radius * row->branch.value_or(line.size).eighths / std::max(1, line.size.eighths) + 3 * grid;
     const Vec near = middle - run * along, far = middle + run * along;
     const Nominal outlet_size = row->branch.value_or(line.size);
     const Vec outlet = middle + row->stem.value() * branch_facing;

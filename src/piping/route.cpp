@@ -70,16 +70,17 @@ struct Planes {
     }
 };
 
-void add_end(Planes& planes, const Vec& end, const Vec& facing, double first, const Ask& ask, bool fine) {
+void add_end(Planes& planes, const Vec& end, const Vec& facing, double first, const Ask& ask, Detail detail) {
+    const bool near = detail != Detail::coarse;
     const double pitch = std::max(2 * ask.turn + ask.least, 2 * (ask.radius + ask.clearance));
     const int ahead = direction_of(facing) / 2;
     for (int axis = 0; axis < 3; ++axis) {
         planes.add(axis, part(end, axis), true);
         if (axis == ahead) {
             const double sign = part(facing, axis) > 0 ? 1 : -1;
-            for (int k = 0; k < (fine ? 4 : 2); ++k)
+            for (int k = 0; k < (near ? 4 : 2); ++k)
                 planes.add(axis, part(end, axis) + sign * (first + ask.turn + k * pitch), k == 0);
-        } else if (fine) {
+        } else if (near) {
             for (int k : {-2, -1, 1, 2}) planes.add(axis, part(end, axis) + k * pitch);
         }
     }
@@ -92,11 +93,11 @@ void add_edges(Planes& planes, const shape::Box& box, double away) {
     }
 }
 
-/// Coarse: the ends, the walls and the levels. Fine: also what stands in the room.
-Planes planes_of(const Space& space, const Ask& ask, bool fine) {
+Planes planes_of(const Space& space, const Ask& ask, Detail detail) {
+    const bool fine = detail == Detail::fine;
     Planes planes;
-    add_end(planes, ask.from, ask.from_facing, ask.first, ask, fine);
-    add_end(planes, ask.to, ask.to_facing, ask.last, ask, fine);
+    add_end(planes, ask.from, ask.from_facing, ask.first, ask, detail);
+    add_end(planes, ask.to, ask.to_facing, ask.last, ask, detail);
     const double away = ask.radius + ask.clearance + grid;
     for (const auto& corner : space.plan()) {
         for (int axis = 0; axis < 2; ++axis) {
@@ -122,7 +123,8 @@ Planes planes_of(const Space& space, const Ask& ask, bool fine) {
 
 class Search {
 public:
-    Search(const Space& space, const Ask& ask, bool fine) : space_(space), ask_(ask), planes_(planes_of(space, ask, fine)) {
+    Search(const Space& space, const Ask& ask, Detail detail)
+        : space_(space), ask_(ask), planes_(planes_of(space, ask, detail)) {
         for (int axis = 0; axis < 3; ++axis)
             count_[axis] = static_cast<int>(planes_.at[static_cast<std::size_t>(axis)].size());
         const auto nodes = static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) *
@@ -167,7 +169,7 @@ private:
             return estimate != other.estimate ? estimate > other.estimate : state > other.state;
         }
     };
-    static constexpr int most_expanded = 30000;
+    static constexpr int most_expanded = 12000;
 
     std::array<int, 3> node_of(const Vec& at) const {
         return {planes_.index(0, at.x), planes_.index(1, at.y), planes_.index(2, at.z)};
@@ -309,8 +311,10 @@ private:
 }  // namespace
 
 Result<std::vector<Vec>> route(const Space& space, const Ask& ask) {
-    auto quick = Search(space, ask, false).find();
-    return quick || ask.coarse ? quick : Search(space, ask, true).find();
+    if (ask.detail) return Search(space, ask, *ask.detail).find();
+    for (Detail detail : {Detail::coarse, Detail::middle})
+        if (auto found = Search(space, ask, detail).find()) return found;
+    return Search(space, ask, Detail::fine).find();
 }
 
 }  // namespace bw::piping

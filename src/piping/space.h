@@ -57,6 +57,10 @@ struct KeepOff {
     std::string what;
 };
 
+/// By which planes a way is sought: the ends, the walls and the levels; besides, what stands aside of the ends;
+/// besides, what stands in the room.
+enum class Detail { coarse, middle, fine };
+
 /// A route asked for: an orthogonal polyline from an open end to another.
 struct Ask {
     shape::Vec from, from_facing;   ///< leaves this way
@@ -68,7 +72,7 @@ struct Ask {
     double first = 0, last = 0;     ///< straight length wanted at each end before the elbow's take-out, metres
     double turn_price = 0.6;        ///< metres of pipe one would rather lay than turn once more
     std::vector<double> levels;     ///< heights this service likes to run at, metres
-    bool coarse = false;           ///< only by the ends, the walls and the levels: quick, and content not to find every way
+    std::optional<Detail> detail;   ///< only at this detail; else coarse first, then finer
     std::vector<KeepOff> keep_off;  ///< besides what is taken in the room
     int from_owner = Space::no_owner, to_owner = Space::no_owner;  ///< pieces it starts and ends at, which it may touch
 };
