@@ -6,10 +6,13 @@
 namespace bw::text {
 /// A promise the parser breaks to itself: it asserts on input such as `[[#`, where it ought to refuse.
 struct ParserFault {};
+constexpr void parser_promise(bool holds) {
+    if (!holds) throw ParserFault{};
+}
 }  // namespace bw::text
 
 #undef NDEBUG  // else the parser takes its assertions for granted and runs on
-#define TOML_ASSERT(holds) ((holds) ? void(0) : throw ::bw::text::ParserFault{})
+#define TOML_ASSERT(holds) ::bw::text::parser_promise(static_cast<bool>(holds))
 #define TOML_EXCEPTIONS 0
 #define TOML_HEADER_ONLY 1
 #define TOML_UNRELEASED_FEATURES 0
