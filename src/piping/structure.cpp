@@ -14,6 +14,7 @@ namespace {
 
 constexpr double bracket_half = 5 * inch_m;     ///< middle of a bracket to its bolt
 constexpr double strut_width = 1.625 * inch_m;  ///< of strut channel
+constexpr double clamp_half = 0.5 * inch_m;     ///< of a clamp, to either side
 constexpr double arm_past = 3 * inch_m;         ///< of an arm past the pipe it holds
 constexpr double station_end = 4 * inch_m, station_shift = 10 * inch_m, station_step = inch_m / 2;
 constexpr double usual_between = 48 * inch_m;
@@ -36,15 +37,19 @@ void refer_fixing(Structure& s, const plant::Bank& bank) {
                     bank.wall + 1, survey::name(*wall.build))));
 }
 
+shape::Box wall_arm_box(const Held& held, double u) {
+    const double half = strut_width / 2, top = held.under - clamp_height;
+    return {{u - half, 0, top - strut_width}, {u + half, snap_up(held.v + arm_past), top}};
+}
+
 /// An arm of strut that stands out from the wall under a pipe.
 void wall_arm(Structure& s, const plant::Bank& bank, const Held& held, double u) {
-    const double length = snap_up(held.v + arm_past), top = held.under - inch_m / 2;
-    auto arm = s.piece(s.row(Part::strut, length), Part::strut, bank_name(bank), bank.number);
+    const shape::Box box = wall_arm_box(held, u);
+    auto arm = s.piece(s.row(Part::strut, box.max.y), Part::strut, bank_name(bank), bank.number);
     if (!arm) return;
-    const double half = strut_width / 2;
-    arm->cut = length;
-    arm->ports = {bolt_hole("wall", bank.place({u, 0, top - half}), bank.place.turn({0, -1, 0}))};
-    arm->solids = {shape::box_of(bank.place({u - half, 0, top - strut_width}), bank.place({u + half, length, top}))};
+    arm->cut = box.max.y;
+    arm->ports = {bolt_hole("wall", bank.place({u, 0, (box.min.z + box.max.z) / 2}), bank.place.turn({0, -1, 0}))};
+    arm->solids = {shape::box_of(bank.place(box.min), bank.place(box.max))};
     const int index = s.b.add(std::move(*arm));
     s.anchor({index, 0}, bank_name(bank), bank.number, false);
     clamp(s, bank, held, u, index);
@@ -115,20 +120,14 @@ void hang_on_wall(Structure& s, const plant::Bank& bank) {
         for (int port : {1, 2})
             s.anchor({index, port}, fmt::format("heater-{}.bracket", stand.number), bank.number, false);
     }
-    const auto held = level_pieces(s.b, bank);
-    const double half = strut_width / 2;
+    const auto all = level_pieces(s.b, bank);
     const auto blocked = [&](double u) {
-        return std::any_of(held.begin(), held.end(), [&](const Held& h) {
-            if (u < h.from || u > h.to) return false;
-            const double top = h.under - inch_m / 2;
-            const auto box = shape::box_of(bank.place({u - half, 0, top - strut_width}),
-                                           bank.place({u + half, snap_up(h.v + arm_past), top}));
-            return s.b.space.taken(box, h.piece).has_value();
-        });
+        const auto held = held_at(s.b, all, u);
+        return std::any_of(held.begin(), held.end(),
+                           [&](const Held& h) { return arm_blocked(s.b, bank, h, u, wall_arm_box(h, u)); });
     };
     for (double u : stations_along(bank.length, most_between(s.b, bank), blocked))
-        for (const Held& h : held)
-            if (u >= h.from && u <= h.to) wall_arm(s, bank, h, u);
+        for (const Held& h : held_at(s.b, all, u)) wall_arm(s, bank, h, u);
 }
 
 std::vector<Held> level_pieces(const Builder& b, const plant::Bank& bank) {
@@ -155,9 +154,35 @@ std::vector<Held> level_pieces(const Builder& b, const plant::Bank& bank) {
             if (std::holds_alternative<shape::Cylinder>(solid) && across < 6 * inch_m)
                 under = std::min(under, box.min.z);
         }
-        out.push_back({i, low, high, a.y, under});
+        out.push_back({i, low, high, a.y, under, piece.part == Part::pipe});
     }
     return out;
+}
+
+std::vector<Held> held_at(const Builder& b, const std::vector<Held>& all, double u) {
+    std::vector<Held> here;
+    for (const Held& h : all)
+        if (u >= h.from && u <= h.to) here.push_back(h);
+    const auto rank = [&](const Held& h) {
+        return (b.built.plant.pieces[h.piece].heater > 0 ? 2 : 0) + (h.pipe ? 0 : 1);
+    };
+    std::stable_sort(here.begin(), here.end(), [&](const Held& x, const Held& y) { return rank(x) < rank(y); });
+    std::vector<Held> chosen;
+    for (const Held& h : here) {
+        const auto same_height = [&](const Held& c) { return std::abs(c.under - h.under) < strut_width + 2 * inch_m; };
+        if (std::none_of(chosen.begin(), chosen.end(), same_height)) chosen.push_back(h);
+    }
+    return chosen;
+}
+
+bool arm_blocked(const Builder& b, const plant::Bank& bank, const Held& held, double u, const shape::Box& arm) {
+    if (!held.pipe) return true;
+    const auto taken = [&](const shape::Box& box) {
+        return b.space.taken(shape::box_of(bank.place(box.min), bank.place(box.max)), held.piece).has_value();
+    };
+    const shape::Box grip{{u - clamp_half, held.v - clamp_half, held.under - clamp_height},
+                          {u + clamp_half, held.v + clamp_half, held.under}};
+    return taken(arm) || taken(grip);
 }
 
 std::vector<double> stations_along(double length, double most, const std::function<bool(double)>& blocked) {
@@ -193,9 +218,9 @@ void clamp(Structure& s, const plant::Bank& bank, const Held& held, double u, in
     line.name = fmt::format("bank-{}.{}", bank.number, text::name(pipe.service));
     auto hanger = s.piece(s.b.seek(Part::hanger, line), Part::hanger, line.name, bank.number);
     if (!hanger) return;
-    const Vec top = bank.place({u, held.v, held.under}), bottom = top - Vec{0, 0, inch_m / 2};
+    const Vec top = bank.place({u, held.v, held.under}), bottom = top - Vec{0, 0, clamp_height};
     hanger->ports = {bolt_hole("pipe", top, shape::up), bolt_hole("strut", bottom, shape::down)};
-    hanger->solids = {shape::Cylinder{bottom, top, inch_m / 2}};
+    hanger->solids = {shape::Cylinder{bottom, top, clamp_half}};
     hanger->size = line.size;
     const int index = s.b.add(std::move(*hanger));
     const auto hole = [](const char* what, int n) { return fmt::format("{}-{}", what, n); };

@@ -36,14 +36,22 @@ void hang_on_wall(Structure& s, const plant::Bank& bank);
 /// Feet, posts and rails of a rack, brackets on its rails, anchors at every foot.
 void stand_rack(Structure& s, const plant::Bank& bank);
 
+inline constexpr double clamp_height = 0.5 * inch_m;  ///< between an arm and the pipe it holds
+
 /// A level pipe or fitting in a bank that a strut arm can hold from below, bank frame.
 struct Held {
     int piece = -1;
     double from = 0, to = 0;  ///< u
     double v = 0, under = 0;  ///< axis, and the lowest w of its body
+    bool pipe = false;        ///< bare pipe, where a clamp sits best
 };
 /// Level pieces that run along a bank below its heaters.
 [[nodiscard]] std::vector<Held> level_pieces(const Builder& b, const plant::Bank& bank);
+/// What arms hold at a station: one piece at a height, headers before branches, pipe before fittings.
+[[nodiscard]] std::vector<Held> held_at(const Builder& b, const std::vector<Held>& all, double u);
+/// Whether an arm (a box in the bank frame) and its clamp at a station would touch something else, or grip a fitting.
+[[nodiscard]] bool arm_blocked(const Builder& b, const plant::Bank& bank, const Held& held, double u,
+                               const shape::Box& arm);
 /// Stations along a bank, at most `most` apart, from near its low end to near its high end; each is moved by up to 10
 /// in to where `blocked` says no, and left where nothing near is free.
 [[nodiscard]] std::vector<double> stations_along(double length, double most,

@@ -45,14 +45,11 @@ public:
                          "a longer post, or heaters hung lower");
             return;
         }
-        const auto held = level_pieces(s_.b, bank_);
-        const auto blocked = [&](double u) { return frame_blocked(u, held); };
+        const auto all = level_pieces(s_.b, bank_);
+        const auto blocked = [&](double u) { return frame_blocked(u, all); };
         for (double u : stations_along(bank_.length, most_between(s_.b, bank_), blocked)) add_frame(u, post, foot);
         for (std::size_t k = 0; k < frames_.size() && s_.b.ok(); ++k)
-            for (const Held& h : held) {
-                const double u = frames_[k].u + cross_aside;
-                if (u >= h.from && u <= h.to) add_cross(frames_[k], h);
-            }
+            for (const Held& h : held_at(s_.b, all, frames_[k].u + cross_aside)) add_cross(frames_[k], h);
         add_rails(+1);
         if (two_sided_) add_rails(-1);
         brackets();
@@ -80,18 +77,19 @@ private:
     [[nodiscard]] double cross_to(const Held& h) const {
         return std::max(std::max(front_v_, rear_v_) + post_half, two_sided_ ? 0 : snap_up(h.v + 3 * inch_m));
     }
+    /// Bank frame.
     [[nodiscard]] shape::Box cross_box(double u, const Held& h) const {
-        const double top = h.under - inch_m / 2;
-        return shape::box_of(at(u - strut / 2, cross_from(), top - strut), at(u + strut / 2, cross_to(h), top));
+        const double top = h.under - clamp_height;
+        return {{u - strut / 2, cross_from(), top - strut}, {u + strut / 2, cross_to(h), top}};
     }
 
-    [[nodiscard]] bool frame_blocked(double u, const std::vector<Held>& held) const {
+    [[nodiscard]] bool frame_blocked(double u, const std::vector<Held>& all) const {
         for (double v : {front_v_, rear_v_})
             if (s_.b.space.taken(post_box(u, v))) return true;
         const double aside = u + cross_aside;
-        return std::any_of(held.begin(), held.end(), [&](const Held& h) {
-            return aside >= h.from && aside <= h.to && s_.b.space.taken(cross_box(aside, h), h.piece).has_value();
-        });
+        const auto held = held_at(s_.b, all, aside);
+        return std::any_of(held.begin(), held.end(),
+                           [&](const Held& h) { return arm_blocked(s_.b, bank_, h, aside, cross_box(aside, h)); });
     }
 
     int add_post(double u, double v, const Item* post, const Item* foot) {
@@ -124,9 +122,10 @@ private:
         const double u = frame.u + cross_aside, from = cross_from(), to = cross_to(h);
         auto cross = s_.piece(s_.row(Part::strut, to - from), Part::strut, name_, bank_.number);
         if (!cross) return;
-        const double w = h.under - inch_m / 2 - strut / 2, face = frame.u + post_half;
+        const shape::Box box = cross_box(u, h);
+        const double w = (box.min.z + box.max.z) / 2, face = frame.u + post_half;
         cross->cut = to - from;
-        cross->solids = {cross_box(u, h)};
+        cross->solids = {shape::box_of(bank_.place(box.min), bank_.place(box.max))};
         cross->ports = {bolt_hole("front", at(face, front_v_, w), way(-1, 0)),
                         bolt_hole("rear", at(face, rear_v_, w), way(-1, 0))};
         const int index = s_.b.add(std::move(*cross));

@@ -14,11 +14,12 @@
 namespace bw::piping {
 namespace {
 
-constexpr double share_of_limit = 0.95;  ///< of the code's spacing, so that a pipe cut on site still keeps it
-constexpr double from_end = 2 * inch_m;  ///< of a hanger from a pipe's end
-constexpr double try_every = 2 * inch_m;
+constexpr double share_of_limit = 0.95;    ///< of the code's spacing, so that a pipe cut on site still keeps it
+constexpr double from_end = 1.5 * inch_m;  ///< of a hanger from a pipe's end
+constexpr double try_every = 1 * inch_m;
 constexpr double rod_half = 0.375 * inch_m;
 constexpr double arm_most = 34 * inch_m, arm_width = 1.625 * inch_m;
+constexpr double upright_most = 36 * inch_m;
 constexpr double vent_spacing = 4 * 12 * inch_m;  ///< plastic vent: common practice, no source
 
 struct Run {
@@ -158,7 +159,7 @@ private:
     std::optional<double> place_between(const Run& run, double at, double most) {
         for (double s = most; s > at + try_every / 2; s -= try_every)
             if (const int piece = pipe_at(run, s);
-                piece >= 0 && (from_ceiling(run, piece, s) || from_wall(run, piece, s)))
+                piece >= 0 && (from_ceiling(run, piece, s) || from_wall(run, piece, s) || from_floor(run, piece, s)))
                 return s;
         return std::nullopt;
     }
@@ -198,7 +199,7 @@ private:
     bool from_ceiling(const Run& run, int piece, double s) {
         const Vec on = run.from + s * run.way + Vec{0, 0, radius(piece)}, top{on.x, on.y, room_.ceiling->value()};
         const shape::Box rod{on - Vec{rod_half, rod_half, 0}, top + Vec{rod_half, rod_half, 0}};
-        if (top.z - on.z < inch_m || s_.b.space.taken(rod, piece)) return false;
+        if (top.z - on.z < inch_m / 4 || s_.b.space.taken(rod, piece)) return false;
         auto made = hanger(run, piece);
         if (!made) return false;
         made->ports = {bolt_hole("pipe", on, shape::down), bolt_hole("rod", top, shape::up)};
@@ -255,6 +256,30 @@ private:
         s_.anchor({carrier, 0}, s_.b.built.plant.pieces[carrier].id, bank, false);
         s_.bolt(s_.b.tap(piece, bolt_hole(fmt::format("hanger-{}", index), on, shape::down)), {index, 0});
         s_.bolt(s_.b.tap(carrier, bolt_hole(fmt::format("hanger-{}", index), foot, shape::up)), {index, 1});
+        return true;
+    }
+
+    /// A strut upright from the floor to a clamp under a low pipe.
+    bool from_floor(const Run& run, int piece, double s) {
+        const Vec on = run.from + s * run.way - Vec{0, 0, radius(piece)}, head = on - Vec{0, 0, inch_m / 2};
+        if (head.z < inch_m || head.z > upright_most) return false;
+        const double half = arm_width / 2;
+        const shape::Box box{{on.x - half, on.y - half, 0}, {on.x + half, on.y + half, head.z}};
+        if (s_.b.space.taken(box, piece)) return false;
+        auto made = hanger(run, piece);
+        if (!made) return false;
+        auto upright = s_.piece(s_.row(Part::strut, head.z), Part::strut,
+                                fmt::format("main.{}", text::name(run.service)), made->bank);
+        if (!upright) return false;
+        upright->cut = head.z;
+        upright->ports = {bolt_hole("floor", {on.x, on.y, 0}, shape::down), bolt_hole("top", head, shape::up)};
+        upright->solids = {box};
+        made->ports = {bolt_hole("pipe", on, shape::up), bolt_hole("strut", head, shape::down)};
+        made->solids = {shape::Cylinder{head, on, inch_m / 2}};
+        const int bank = made->bank, carrier = s_.b.add(std::move(*upright)), index = s_.b.add(std::move(*made));
+        s_.anchor({carrier, 0}, s_.b.built.plant.pieces[carrier].id, bank, true);
+        s_.bolt({carrier, 1}, {index, 1});
+        s_.bolt(s_.b.tap(piece, bolt_hole(fmt::format("hanger-{}", index), on, shape::down)), {index, 0});
         return true;
     }
 
