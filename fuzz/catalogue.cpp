@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Any bytes as a catalogue file.
+#include <fmt/format.h>
+
 #include "catalogue/catalogue.h"
 
 #include "catalogue/read.h"
