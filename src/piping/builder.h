@@ -85,6 +85,8 @@ public:
     Sizes sizes;  ///< decided before anything is laid
     /// Open ports at the banks' feed ends, by bank number: what the mains are brought to.
     std::map<std::pair<int, Service>, PortRef> feeds;
+    /// Room that outlets left open will want; routes keep off it until it is used.
+    std::vector<KeepOff> reserved;
     Space space;  ///< what is taken in the room; every piece added takes its place here
 
     [[nodiscard]] bool ok() const { return !error_; }

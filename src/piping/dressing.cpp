@@ -41,6 +41,23 @@ double elbow_leg(const Builder& b, const Line& line) {
     return bend ? bend->run.value() : 0;
 }
 
+/// Where what hangs on an outlet will stand, clear of the main itself.
+shape::Box hanging_room(Vec at, Vec side, const Dress& thing) {
+    const double half = std::max(thing.girth / 2, 2 * inch_m);
+    const double reach = std::max(thing.reach, 8 * inch_m);
+    Vec low = at + 3.5 * inch_m * side, high = at + reach * side;
+    shape::Box box = shape::box_of(low, high);
+    // thick across the outlet only
+    if (std::abs(side.x) < 0.5) box.min.x -= half, box.max.x += half;
+    if (std::abs(side.y) < 0.5) box.min.y -= half, box.max.y += half;
+    if (std::abs(side.z) < 0.5) box.min.z -= half, box.max.z += half;
+    return box;
+}
+
+bool reserved(const Builder& b, const shape::Box& box) {
+    return std::ranges::any_of(b.reserved, [&](const KeepOff& off) { return shape::overlap(off.box, box); });
+}
+
 /// A side of a leg where something that reaches out finds room.
 Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing, const std::vector<Vec>& used) {
     const Vec sides[] = {shape::up, {1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::down};
@@ -48,10 +65,8 @@ Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing, const std
     for (const Vec& side : sides) {
         if (std::abs(shape::dot(side, along)) > 0.5) continue;
         if (shape::length(fallback) < 0.5) fallback = side;
-        const double half = std::max(thing.girth / 2, inch_m);
-        const Vec out = at + std::max(thing.reach, 6 * inch_m) * side, near = at + 3 * inch_m * side;
-        const shape::Box box = shape::grown(shape::box_of(near, out), half);
-        if (!b.space.in_room(box) || b.space.taken(box)) continue;
+        const shape::Box box = hanging_room(at, side, thing);
+        if (!b.space.in_room(box) || b.space.taken(box) || reserved(b, box)) continue;
         if (std::ranges::find(used, side) == used.end()) return side;
         fallback = side;  // free, but another outlet looks that way
     }
@@ -76,9 +91,13 @@ struct Legs {
             if (!b.ok()) return;
             const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides);
             sides.push_back(side);
+            const Vec tapped = b.at(open).at;
             const Fork fork = b.tee(line, open, side, thing.outlet, thing.name);
             open = fork.on;
-            if (b.ok()) result.outlets.push_back({thing.name, fork.branch});
+            if (!b.ok()) return;
+            result.outlets.push_back({thing.name, fork.branch});
+            b.reserved.push_back(
+                {hanging_room(0.5 * (tapped + b.at(open).at), side, thing), "room for the " + thing.name});
         }
     }
 };

@@ -285,6 +285,7 @@ void bond(Builder& b) {
 }  // namespace
 
 void finish_outlets(Builder& b, const std::vector<Outlet>& outlets) {
+    b.reserved.clear();
     for (const auto& outlet : outlets) {
         if (!b.ok()) return;
         if (outlet.name == "expansion-tee") hang_vessel(b, outlet.port);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "piping/dressing.h"
 #include "piping/main_parts.h"
@@ -40,6 +41,16 @@ std::vector<KeepOff> keep_off(const Builder& b) {
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
+    }
+    for (const auto* outlet : {&b.survey.room.exhaust, &b.survey.room.intake}) {
+        if (!outlet->given) continue;
+        constexpr double half = 8 * inch_m, deep = 24 * inch_m;
+        const Vec inward = outlet->at + deep * outlet->facing;
+        const Vec across{std::abs(outlet->facing.x) > 0.5 ? 0 : half, std::abs(outlet->facing.y) > 0.5 ? 0 : half,
+                         half};
+        boxes.push_back({shape::joined(shape::box_of(outlet->at - across, outlet->at + across),
+                                       shape::box_of(inward - across, inward + across)),
+                         "the vent's way out"});
     }
     const auto& plan = b.survey.room.plan;
     for (std::size_t i = 0; i < b.survey.room.doors.size(); ++i) {
@@ -113,6 +124,7 @@ private:
         ask.least = ask.first = ask.last = shortest(line.material, size);
         ask.levels = {snap(b_.space.ceiling() - below_ceiling(line_.service))};
         ask.keep_off = keep_off_;
+        ask.keep_off.insert(ask.keep_off.end(), b_.reserved.begin(), b_.reserved.end());
         return ask;
     }
 
@@ -133,18 +145,19 @@ private:
 
     /// Tries the wishes for straight lengths at the ends first, quickly, then does without them.
     Result<std::vector<Vec>> find(const Ask& ask, double first, double last) const {
-        const std::pair<double, double> wishes[] = {{first, last}, {first, 0}, {0, last}, {0, 0}};
-        for (Detail detail : {Detail::coarse, Detail::middle, Detail::fine}) {
-            for (const auto& [begin, end] : wishes) {
-                Ask now = ask;
-                now.detail = detail;
-                now.first = std::max(ask.first, begin);
-                now.last = std::max(ask.last, end);
-                auto found = route(b_.space, now);
-                if (found || (detail == Detail::fine && begin == 0 && end == 0)) return found;
-            }
-        }
-        return route(b_.space, ask);
+        std::vector<std::pair<double, double>> wishes{{first, last}, {first, 0}, {0, last}, {0, 0}};
+        for (auto& [begin, end] : wishes) begin = std::max(begin, ask.first), end = std::max(end, ask.last);
+        wishes.erase(std::unique(wishes.begin(), wishes.end()), wishes.end());
+        const auto with = [&](Detail detail, const std::pair<double, double>& wish) {
+            Ask now = ask;
+            now.detail = detail;
+            std::tie(now.first, now.last) = wish;
+            return route(b_.space, now);
+        };
+        for (Detail detail : {Detail::coarse, Detail::middle})
+            for (const auto& wish : wishes)
+                if (auto found = with(detail, wish)) return found;
+        return with(Detail::fine, wishes.back());
     }
 
     void refuse(const Error& error) {
