@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "piping/space.h"
+
+namespace bw::piping {
+namespace {
+
+constexpr double inch = 0.0254;
+
+Space room() { return Space({{0, 0}, {240 * inch, 0}, {240 * inch, 160 * inch}, {0, 160 * inch}}, 120 * inch); }
+
+Ask across() {
+    Ask ask;
+    ask.from = {0, 40 * inch, 40 * inch};
+    ask.from_facing = {1, 0, 0};
+    ask.to = {240 * inch, 40 * inch, 40 * inch};
+    ask.to_facing = {-1, 0, 0};
+    ask.radius = 2 * inch;
+    ask.clearance = 1 * inch;
+    ask.turn = 3 * inch;
+    ask.least = ask.first = ask.last = 2 * inch;
+    return ask;
+}
+
+TEST(Route, GoesStraightWhereNothingIsInTheWay) {
+    const auto way = route(room(), across());
+    ASSERT_TRUE(way);
+    ASSERT_EQ(way->size(), 1U);
+    EXPECT_EQ(way->front().x, 240 * inch);
+}
+
+TEST(Route, GoesRoundAnObstacleWithItsClearance) {
+    Space space = room();
+    const shape::Box column{{100 * inch, 0, 0}, {120 * inch, 80 * inch, 120 * inch}};
+    space.take(column, Space::kept_clear, "the column");
+    const Ask ask = across();
+    const auto way = route(space, ask);
+    ASSERT_TRUE(way) << way.error().what;
+    shape::Vec from = ask.from;
+    for (const auto& corner : *way) {
+        const auto leg = shape::box_of(from, corner);
+        EXPECT_GE(shape::gap(leg, column), ask.radius + ask.clearance - 1e-6);
+        from = corner;
+    }
+    EXPECT_LT(shape::distance(from, ask.to), 1e-9);
+}
+
+TEST(Route, LegsLeaveRoomForTheirElbows) {
+    Space space = room();
+    space.take({{100 * inch, 0, 0}, {120 * inch, 80 * inch, 120 * inch}}, Space::kept_clear, "the column");
+    const Ask ask = across();
+    const auto way = route(space, ask);
+    ASSERT_TRUE(way);
+    ASSERT_GT(way->size(), 2U);
+    shape::Vec from = ask.from;
+    for (std::size_t i = 0; i < way->size(); ++i) {
+        const bool end = i == 0 || i + 1 == way->size();
+        EXPECT_GE(shape::distance(from, (*way)[i]), ask.turn * (end ? 1 : 2) + ask.least - 1e-6);
+        from = (*way)[i];
+    }
+}
+
+TEST(Route, NamesWhatShutsTheWay) {
+    Space space = room();
+    space.take({{100 * inch, 0, 0}, {120 * inch, 160 * inch, 120 * inch}}, Space::kept_clear, "the old boiler");
+    const auto way = route(space, across());
+    ASSERT_FALSE(way);
+    EXPECT_THAT(way.error().what, testing::HasSubstr("the old boiler"));
+}
+
+TEST(Route, StaysInAnLShapedRoom) {
+    const Space space({{0, 0},
+                       {240 * inch, 0},
+                       {240 * inch, 80 * inch},
+                       {80 * inch, 80 * inch},
+                       {80 * inch, 200 * inch},
+                       {0, 200 * inch}},
+                      120 * inch);
+    Ask ask = across();
+    ask.from = {40 * inch, 200 * inch, 40 * inch};
+    ask.from_facing = {0, -1, 0};
+    const auto way = route(space, ask);
+    ASSERT_TRUE(way) << way.error().what;
+    shape::Vec from = ask.from;
+    for (const auto& corner : *way) {
+        EXPECT_TRUE(shape::contains(space.plan(), shape::box_of(from, corner), 1e-6));
+        from = corner;
+    }
+}
+
+TEST(Route, KeepsOffWhatOnlyThisRouteMustAvoid) {
+    Ask ask = across();
+    const shape::Box door{{100 * inch, 0, 0}, {130 * inch, 60 * inch, 80 * inch}};
+    ask.keep_off = {{door, "the way through the door"}};
+    const auto way = route(room(), ask);
+    ASSERT_TRUE(way) << way.error().what;
+    shape::Vec from = ask.from;
+    for (const auto& corner : *way) {
+        EXPECT_FALSE(shape::overlap(shape::grown(shape::box_of(from, corner), ask.radius), door, 1e-6));
+        from = corner;
+    }
+}
+
+}  // namespace
+}  // namespace bw::piping
