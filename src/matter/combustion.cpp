@@ -120,7 +120,10 @@ Result<Condensate> condensate(Gas gas, Power input, HeatingValue higher, Ratio e
          reason::Term{"w", "water made", amount(MassFlow::from_value(fuel_moles * made * mass_water * 1e-3))}},
         {"Share that condenses if flue gas leaves saturated at the water's temperature; the most there can be",
          "s = 1 - D / n p_v / (p - p_v)",
-         {{"T", "leaving temperature", amount(leaving)}},
+         {{"T", "leaving temperature", amount(leaving)},
+          {"p_v", "vapour pressure there", amount(*vapour_pressure(leaving))},
+          {"p", "air pressure, absolute", amount(absolute)},
+          {"D", "dry flue gas per volume of fuel", number(burn(fuel(gas), excess_air).dry())}},
          reason::Term{"s", "share condensed", percent(*share)}},
         {"Condensate", "m = w s", {}, reason::Term{"m", "condensate", amount(out.flow, Kind::hourly_flow)}}};
     out.sources = {{"stoichiometry", "", "dry air of 21 % oxygen, complete combustion", reason::Standing::computed},

@@ -51,6 +51,9 @@ Result<Findings> run(const Inputs& in, const catalogue::Catalogue& catalogue) {
              found.purge_outdoors ? "inert gas first, discharged outdoors" : "by this size and length"});
     out.result.push_back({"gauge-range", units::amount(found.gauge_range), "greatest reading of the gauge used"});
     out.derivation.insert(out.derivation.end(), test->derivation.begin(), test->derivation.end());
+    if (described->runs.empty())
+        out.derivation.push_back(
+            {"Where the gas is purged to goes by size and length: give those instead of a volume"});
     add(out.sources, test->sources);
     return out;
 }

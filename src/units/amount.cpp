@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "units/number.h"
@@ -32,10 +33,16 @@ std::string print_money(double dollars) {
     return (negative ? "-$" : "$") + text;
 }
 
+/// Five digits at most, without zeros at the end.
 std::string print_pure(double value) {
     if (value == std::round(value) && std::fabs(value) < 1e15) return fmt::format("{:.0f}", value == 0 ? 0.0 : value);
     const double size = std::fabs(value);
-    return print_number(value, size >= 1000 ? 1 : size >= 100 ? 2 : size >= 1 ? 3 : 4);
+    if (!(size >= 1e-6 && size < 1e15)) return fmt::format("{:.4e}", value);
+    std::string text = fmt::format("{:.{}f}", value, std::max(0, 4 - static_cast<int>(std::floor(std::log10(size)))));
+    if (text.find('.') == std::string::npos) return text;
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+    return text;
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "units/parse.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 namespace bw::units {

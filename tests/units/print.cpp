@@ -35,7 +35,12 @@ TEST(Amounts, ReadAsOnPaper) {
     EXPECT_EQ(print(money(-0.5), System::us), "-$0.50");
     EXPECT_EQ(print(amount(6.0 * minute), System::us), "6.0 min");
     EXPECT_EQ(print(amount(199.0 * kbtu_per_hour), System::us), "199.0 kBtu/h");
-    EXPECT_EQ(print(number(0.0185138), System::us), "0.0185");
+    EXPECT_EQ(print(number(0.0185138), System::us), "0.018514");
+    EXPECT_EQ(print(number(0.7), System::us), "0.7");
+    EXPECT_EQ(print(number(11.9047), System::us), "11.905");
+    EXPECT_EQ(print(number(105966.4), System::us), "105966");
+    EXPECT_EQ(print(number(9.99999), System::us), "10");
+    EXPECT_EQ(print(number(1e-9), System::us), "1.0000e-09");
     EXPECT_EQ(print(number(-0.0), System::us), "0");
     EXPECT_EQ(print(amount(75.5 * inch), System::si), "1918 mm");
 }
