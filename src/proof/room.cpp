@@ -158,13 +158,23 @@ void above_and_below(const View& view, const std::vector<Standing>& all, Checks&
     checks.push_back(at_least(std::move(bottom), amount(lowest * metre), amount(view.heater.gap_bottom)));
 }
 
-/// Distance of a box from a wall's face, where they stand side by side.
+double to_segment(shape::Point p, shape::Point a, shape::Point b) {
+    const double dx = b.x - a.x, dy = b.y - a.y;
+    const double t = std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy), 0.0, 1.0);
+    return std::hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+/// Distance of a box from a wall's face in plan, whichever way the wall runs; the box stands inside the room.
 double off_wall(const View& view, const shape::Box& box, std::size_t wall) {
     const auto& plan = view.survey.room.plan;
     const auto a = plan[wall], b = plan[(wall + 1) % plan.size()];
-    const shape::Box face{{std::min(a.x, b.x), std::min(a.y, b.y), 0},
-                          {std::max(a.x, b.x), std::max(a.y, b.y), view.survey.room.ceiling->value()}};
-    return shape::gap(box, face);
+    double nearest = far;
+    for (const double x : {box.min.x, box.max.x})
+        for (const double y : {box.min.y, box.max.y}) nearest = std::min(nearest, to_segment({x, y}, a, b));
+    for (const auto& end : {a, b})
+        nearest = std::min(nearest, std::hypot(std::max({box.min.x - end.x, end.x - box.max.x, 0.0}),
+                                               std::max({box.min.y - end.y, end.y - box.max.y, 0.0})));
+    return nearest;
 }
 
 void combustible(const View& view, const std::vector<Standing>& all, Checks& checks) {

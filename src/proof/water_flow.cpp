@@ -51,7 +51,34 @@ std::map<std::string, Fastest> fastest(const View& view, Service service, const 
     return lines;
 }
 
+/// The heater whose way loses most; 0 when none is reached.
+int hardest(const View& view, Service service, const WaterRun& run) {
+    const auto& leaf = view.tree(service)->leaf;
+    int worst = 0;
+    for (int n = 1; n <= static_cast<int>(leaf.size()); ++n) {
+        const int here = leaf[static_cast<std::size_t>(n) - 1];
+        if (here < 0) continue;
+        const int most = worst > 0 ? leaf[static_cast<std::size_t>(worst) - 1] : -1;
+        if (most < 0 || run.at[static_cast<std::size_t>(here)].so_far > run.at[static_cast<std::size_t>(most)].so_far)
+            worst = n;
+    }
+    return worst;
+}
+
+/// What each line takes on the hardest way, pipe and fittings.
+std::map<std::string, Pressure> losses(const View& view, Service service, const WaterRun& run, int heater) {
+    std::map<std::string, Pressure> lost;
+    const auto& tree = *view.tree(service);
+    for (const int at : piping::path_to(tree, heater)) {
+        const auto& piece = view.piece(tree.passages[static_cast<std::size_t>(at)].piece);
+        lost[line_of(piece, service)] += run.at[static_cast<std::size_t>(at)].lost;
+    }
+    return lost;
+}
+
 void velocities(const View& view, Service service, const WaterRun& run, Checks& checks) {
+    const int farthest = hardest(view, service, run);
+    const auto lost = losses(view, service, run, farthest);
     for (const auto& [name, line] : fastest(view, service, run)) {
         const auto at = static_cast<std::size_t>(line.passage);
         const auto& piece = view.piece(view.tree(service)->passages[at].piece);
@@ -63,6 +90,10 @@ void velocities(const View& view, Service service, const WaterRun& run, Checks& 
              {{"V", "flow", amount(run.at[at].flow)},
               {"D", "inside diameter", amount(piece.bore * metre, Kind::small_length)}},
              Term{"v", "velocity", amount(line.velocity)});
+        if (const auto here = lost.find(name); here != lost.end())
+            step(check, fmt::format("Lost in this line on the hardest way, to heater {}.", farthest),
+                 "dp = sum (f L / D + K) rho v^2 / 2", {{"rho", "density", amount(run.water.density)}},
+                 Term{"dp", "pressure lost", amount(here->second)});
         checks.push_back(at_most(std::move(check), amount(line.velocity), amount(line.limit)));
     }
 }

@@ -229,6 +229,15 @@ TEST(Tampered, TwoPiecesInOnePlace) {
 
 TEST(Tampered, APortLeftOpen) { expect_missed({"bank-1.gas.header.cap"}, "plant.lawful", "joined to nothing"); }
 
+TEST(Tampered, AHeaterMissing) {
+    auto job = wash_house();
+    job.built.plant = without(job.built.plant, {"heater-3"});
+    const auto checks = job.prove();
+    EXPECT_EQ(check(checks, "capacity.number").status, Status::fail);
+    EXPECT_EQ(check(checks, "gas.pressure.heater-3").status, Status::fail);
+    EXPECT_EQ(check(checks, "water.reached.cold").status, Status::fail);
+}
+
 TEST(Tampered, BracketTooWeakOrMissing) {
     auto job = wash_house();
     for (auto& item : job.catalogue.items)
