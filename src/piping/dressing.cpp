@@ -54,23 +54,40 @@ shape::Box hanging_room(Vec at, Vec side, const Dress& thing) {
     return box;
 }
 
-bool reserved(const Builder& b, const shape::Box& box) {
+bool reserved(const Builder& b, const std::vector<shape::Box>& others, const shape::Box& box) {
+    const auto meets = [&](const shape::Box& other) { return shape::overlap(other, box); };
+    if (std::ranges::any_of(others, meets)) return true;
     return std::ranges::any_of(b.reserved, [&](const KeepOff& off) { return shape::overlap(off.box, box); });
 }
 
 /// A side of a leg where something that reaches out finds room.
-Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing, const std::vector<Vec>& used) {
+Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing, const std::vector<Vec>& used,
+              const std::vector<shape::Box>& others) {
     const Vec sides[] = {shape::up, {1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::down};
     Vec fallback{};
     for (const Vec& side : sides) {
         if (std::abs(shape::dot(side, along)) > 0.5) continue;
         if (shape::length(fallback) < 0.5) fallback = side;
         const shape::Box box = hanging_room(at, side, thing);
-        if (!b.space.in_room(box) || b.space.taken(box) || reserved(b, box)) continue;
+        if (!b.space.in_room(box) || b.space.taken(box) || reserved(b, others, box)) continue;
         if (std::ranges::find(used, side) == used.end()) return side;
         fallback = side;  // free, but another outlet looks that way
     }
     return fallback;
+}
+
+/// Boxes of all legs of a main but the one being laid and the ends of its neighbours.
+std::vector<shape::Box> other_legs(const Builder& b, const Line& line, Vec start, const std::vector<Vec>& corners,
+                                   std::size_t leg) {
+    std::vector<shape::Box> boxes;
+    const Item* bend = b.seek(Part::elbow, line);
+    const double radius = bend ? bend->outside.value() / 2 : inch_m;
+    Vec from = start;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        if (i != leg) boxes.push_back(shape::grown(shape::box_of(from, corners[i]), radius));
+        from = corners[i];
+    }
+    return boxes;
 }
 
 struct Legs {
@@ -78,7 +95,8 @@ struct Legs {
     Line line;
     PortRef open;
     Dressed result;
-    std::vector<Vec> sides = {};  ///< the outlets' so far: vessels and returns keep out of one another's way
+    std::vector<shape::Box> others = {};  ///< the main's other legs, laid or still to be laid
+    std::vector<Vec> sides = {};          ///< the outlets' so far: vessels and returns keep out of one another's way
 
     void set(const Dress& thing) {
         if (thing.item) {
@@ -89,7 +107,7 @@ struct Legs {
         } else {
             if (!b.on_pipe(open)) open = b.nipple(line, open);
             if (!b.ok()) return;
-            const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides);
+            const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides, others);
             sides.push_back(side);
             const Vec tapped = b.at(open).at;
             const Fork fork = b.tee(line, open, side, thing.outlet, thing.name);
@@ -157,12 +175,15 @@ double length_of(const Builder& b, const Line& line, const std::vector<Dress>& t
 Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners,
                     const std::vector<Dress>& things, PortRef to) {
     Legs legs{b, line, from, {}};
+    if (!b.ok() || from == nowhere) return std::move(legs.result);
+    const Vec start = b.at(from).at;
     std::size_t next = 0;
     for (std::size_t i = 0; i < corners.size() && b.ok(); ++i) {
         const bool last = i + 1 == corners.size();
         const Vec along = b.at(legs.open).facing;
         const auto left = [&] { return shape::dot(corners[i] - b.at(legs.open).at, along); };
         const double bend = last ? 0 : elbow_leg(b, legs.line);
+        legs.others = other_legs(b, legs.line, start, corners, i);
         Line planned = legs.line;
         const std::size_t count = things_that_fit(b, planned, things, next, left() - bend);
         if (count > 0) {

@@ -152,7 +152,11 @@ private:
             Ask now = ask;
             now.detail = detail;
             std::tie(now.first, now.last) = wish;
-            return route(b_.space, now);
+            auto found = route(b_.space, now);
+            if (found && nears_itself(ask.from, *found, 2 * ask.radius + inch_m))
+                return Result<std::vector<Vec>>(
+                    fail("the only way found passes too near itself", "another point of connection"));
+            return found;
         };
         for (Detail detail : {Detail::coarse, Detail::middle})
             for (const auto& wish : wishes)

@@ -310,6 +310,17 @@ private:
 
 }  // namespace
 
+bool nears_itself(const Vec& from, const std::vector<Vec>& way, double apart) {
+    std::vector<Vec> points{from};
+    points.insert(points.end(), way.begin(), way.end());
+    for (std::size_t i = 0; i + 1 < points.size(); ++i)
+        for (std::size_t k = i + 2; k + 1 < points.size(); ++k) {
+            const auto one = shape::box_of(points[i], points[i + 1]), other = shape::box_of(points[k], points[k + 1]);
+            if (shape::gap(one, other) < apart - hair) return true;
+        }
+    return false;
+}
+
 Result<std::vector<Vec>> route(const Space& space, const Ask& ask) {
     if (ask.detail) return Search(space, ask, *ask.detail).find();
     for (Detail detail : {Detail::coarse, Detail::middle})

@@ -80,4 +80,7 @@ struct Ask {
 /// Corners after `from`, the last being `to`. Fails saying what is in the way. Deterministic.
 [[nodiscard]] Result<std::vector<shape::Vec>> route(const Space& space, const Ask& ask);
 
+/// Whether legs of a way that do not meet pass one another nearer than `apart`, axis to axis.
+[[nodiscard]] bool nears_itself(const shape::Vec& from, const std::vector<shape::Vec>& way, double apart);
+
 }  // namespace bw::piping
