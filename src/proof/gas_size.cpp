@@ -65,11 +65,23 @@ struct Gathered {
     std::string refused;  ///< why a capacity could not be found
 };
 
+/// A short nipple screwed into a regulator is the regulator's connection, not a line: its loss counts in the pressure
+/// at the heaters, its size is the regulator's (common practice, no source).
+bool regulators_own(const View& view, int pipe) {
+    constexpr double most = 6 * 0.0254;
+    if (view.piece(pipe).cut > most) return false;
+    for (int p = 0; p < static_cast<int>(view.piece(pipe).ports.size()); ++p)
+        if (const auto mate = view.plant.mate({pipe, p});
+            mate.piece >= 0 && view.piece(mate.piece).part == Part::regulator)
+            return true;
+    return false;
+}
+
 void gather(const View& view, const GasRun& run, const std::array<Zone, 2>& zone, Gathered& found) {
     for (const auto& section : run.sections)
         for (const int i : section.pieces) {
             const auto* row = view.pipe(i);
-            if (!row || row->inside.value() <= 0) continue;
+            if (!row || row->inside.value() <= 0 || regulators_own(view, i)) continue;
             const int z = zone_of(run, section);
             const auto name = line_name(view.piece(i), z, !run.regulators.empty());
             auto& line = found.lines[name];
@@ -97,9 +109,12 @@ Check of_line(const View& view, const std::string& name, Line& line) {
     rests_on(check, view.survey,
              {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
     if (line.zone == 1)
-        step(check, "Behind the regulator half an inch of water is allowed (common practice, no source).");
+        step(check,
+             "Behind the regulator half an inch of water is allowed; the short nipples at the regulator are its own "
+             "(common "
+             "practice, no source).");
     check.says = "The line's load against what the pipe carries over the longest way.";
-    if (!line.capacity.value.table_note.empty()) check.says += " " + line.capacity.value.table_note;
+    if (!line.capacity.value.table_note.empty()) check.says += " Note: " + line.capacity.value.table_note;
     return at_most(std::move(check), amount(line.load, Kind::gas_flow),
                    amount(line.capacity.value.governing, Kind::gas_flow));
 }
