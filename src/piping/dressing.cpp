@@ -60,14 +60,13 @@ bool reserved(const Builder& b, const std::vector<shape::Box>& others, const sha
     return std::ranges::any_of(b.reserved, [&](const KeepOff& off) { return shape::overlap(off.box, box); });
 }
 
-/// A side of a leg where something that reaches out finds room.
+/// A side of a leg where something that reaches out finds room; no direction where there is none.
 Vec free_side(const Builder& b, Vec at, Vec along, const Dress& thing, const std::vector<Vec>& used,
               const std::vector<shape::Box>& others) {
     const Vec sides[] = {shape::up, {1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::down};
     Vec fallback{};
     for (const Vec& side : sides) {
         if (std::abs(shape::dot(side, along)) > 0.5) continue;
-        if (shape::length(fallback) < 0.5) fallback = side;
         const shape::Box box = hanging_room(at, side, thing);
         if (!b.space.in_room(box) || b.space.taken(box) || reserved(b, others, box)) continue;
         if (std::ranges::find(used, side) == used.end()) return side;
@@ -107,7 +106,15 @@ struct Legs {
         } else {
             if (!b.on_pipe(open)) open = b.nipple(line, open);
             if (!b.ok()) return;
-            const Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides, others);
+            Dress close = thing;  // a body of middling size, where the roomiest finds no place
+            close.reach = std::min(thing.reach, 22 * inch_m);
+            close.girth = std::min(thing.girth, 12.5 * inch_m);
+            Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides, others);
+            if (shape::length(side) < 0.5) side = free_side(b, b.at(open).at, b.at(open).facing, close, sides, others);
+            if (shape::length(side) < 0.5) {
+                result.left_out.push_back(thing.name);
+                return;
+            }
             sides.push_back(side);
             const Vec tapped = b.at(open).at;
             const Fork fork = b.tee(line, open, side, thing.outlet, thing.name);

@@ -184,7 +184,7 @@ private:
         check.title = fmt::format("Room for the {} in the {} main", name, text::name(line_.service));
         check.service = "parts";
         check.status = reason::Status::fail;
-        check.says = "No straight leg of the main is long enough for it; it is not in the plant.";
+        check.says = "No straight leg of the main has room for it; it is not in the plant.";
         check.sources = {reason::Source{"", "", "", reason::Standing::common_practice}};
         b_.finding(std::move(check));
     }
