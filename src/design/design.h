@@ -54,7 +54,7 @@ struct Result {
 };
 
 struct Effort {
-    int candidates = 4;        ///< layouts of a model to build and prove before choosing
+    int candidates = 2;        ///< layouts of a model to build before choosing; more only until one passes every check
     bool every_model = false;  ///< go on to the other models even when a cheaper one passes: what `compare` shows
 };
 

@@ -47,9 +47,10 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
     const auto* heater = catalogue.heater(capacity.heater);
     auto layouts = layout::candidates(result.survey, *heater, capacity.installed);
     std::move(layouts.shortfalls.begin(), layouts.shortfalls.end(), std::back_inserter(result.shortfalls));
-    int tried = 0;
+    int built = 0;
     for (const auto& layout : layouts.candidates) {
-        if (tried++ == most) break;
+        // enough to choose among, unless none of them passes yet
+        if (built >= most && result.chosen && tally(result.chosen->checks).fail == 0) break;
         auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
         if (!proved) {
             result.candidates.push_back({layout.id,
@@ -62,6 +63,7 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
                                          false});
             continue;
         }
+        ++built;
         result.candidates.push_back(summary(*proved));
         if (!result.chosen || better(*proved, *result.chosen)) result.chosen = std::move(*proved);
     }

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <cmath>
 
 #include "draw/palette.h"
 #include "draw/room.h"
@@ -77,7 +78,19 @@ void dimension_plan(const View& view, const Desk& desk, const Extent& e, Labels&
         across.insert(across.end(), {box.min.x, box.max.x});
         up.insert(up.end(), {box.min.y, box.max.y});
     }
-    const double top = view.at(0, e.high.y).y - 14, left = view.at(e.low.x, 0).x - 14;
+    // a door that swings out sweeps the margin: dimensions keep clear of it
+    double door_left = 0, door_top = 0;
+    for (const auto& door : desk.result.survey.room.doors) {
+        if (*door.swings_in) continue;
+        const auto& plan = desk.result.survey.room.plan;
+        const auto& a = plan[static_cast<std::size_t>(door.wall)];
+        const auto& b = plan[(static_cast<std::size_t>(door.wall) + 1) % plan.size()];
+        if (std::abs(a.x - e.low.x) < 0.01 && std::abs(b.x - e.low.x) < 0.01)
+            door_left = view.points(door.width.value());
+        if (std::abs(a.y - e.high.y) < 0.01 && std::abs(b.y - e.high.y) < 0.01)
+            door_top = view.points(door.width.value());
+    }
+    const double top = view.at(0, e.high.y).y - 14 - door_top, left = view.at(e.low.x, 0).x - 14 - door_left;
     draw_chain(view, {across, top - 14, top}, desk.system, labels);
     draw_chain(view, {{e.low.x, e.high.x}, top - 46, top}, desk.system, labels);
     draw_chain(view, {up, left - 14, left, true}, desk.system, labels);
@@ -121,7 +134,8 @@ std::string draw_plan(Canvas& canvas, const Desk& desk) {
     const auto& room = desk.result.survey.room;
     const auto& plant = desk.result.chosen->built.plant;
     const auto e = extent_of(room.plan);
-    const Area inner{frame.drawing.x + 80, frame.drawing.y + 86, frame.drawing.width - 120, frame.drawing.height - 140};
+    const Area inner{frame.drawing.x + 110, frame.drawing.y + 86, frame.drawing.width - 150,
+                     frame.drawing.height - 140};
     const auto scale = fitting_scale(e.high.x - e.low.x, e.high.y - e.low.y, inner, desk.system);
     const View view(canvas, from_above, scale, inner, e.low, e.high);
     Labels labels(canvas, frame.drawing);

@@ -43,15 +43,37 @@ const std::vector<std::pair<std::string, std::string>>& groups() {
     return names;
 }
 
+/// Proved by looking at the pieces: there is no figure to follow, only what was seen.
+bool plain(const reason::Check& c) {
+    return c.status == reason::Status::pass && !c.value && c.derivation.empty() && c.assumptions.empty();
+}
+
+std::string all_sources(const reason::Sources& sources) {
+    std::string out;
+    for (const auto& source : sources) out += (out.empty() ? "" : "; ") + reason::print(source);
+    return out;
+}
+
 void set_group(Flow& flow, const std::string& title, const std::vector<const reason::Check*>& checks, System system) {
     flow.heading(0, "Checks: " + title);
-    std::vector<Row> rows;
+    std::vector<Row> figures, seen;
     for (const auto* c : checks)
-        rows.push_back({Cell(reason::name(c->status), true, colour(c->status)), c->title,
-                        c->value ? units::print(*c->value, system) : "", limit_text(*c, system), margin_text(*c)});
-    flow.table({{"Status", 0.8}, {"Check", 4.4}, {"Value", 1.4, right}, {"Limit", 1.8, right}, {"Margin", 1, right}},
-               rows, 7.5);
-    for (const auto* c : checks) set_check(flow, *c, system);
+        if (plain(*c))
+            seen.push_back({c->title, c->says, all_sources(c->sources), c->id});
+        else
+            figures.push_back({Cell(reason::name(c->status), true, colour(c->status)), c->title,
+                               c->value ? units::print(*c->value, system) : "", limit_text(*c, system),
+                               margin_text(*c)});
+    if (!figures.empty())
+        flow.table(
+            {{"Status", 0.8}, {"Check", 4.4}, {"Value", 1.4, right}, {"Limit", 1.8, right}, {"Margin", 1, right}},
+            figures, 7.5);
+    if (!seen.empty()) {
+        flow.heading(1, title + ": pass, seen in the pieces");
+        flow.table({{"Check", 2.6}, {"What was seen", 3.4}, {"Source", 2.4}, {"Id", 1.8}}, seen, 7);
+    }
+    for (const auto* c : checks)
+        if (!plain(*c)) set_check(flow, *c, system);
 }
 
 }  // namespace
