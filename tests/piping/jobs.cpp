@@ -29,8 +29,7 @@ Job job_from(const std::string& name, survey::Survey survey) {
     job.survey = std::move(survey);
     job.demand = take(demand::peak_demand(job.survey), name);
     job.capacity = take(demand::capacity(job.survey, job.demand, demo_catalogue()), name);
-    job.layouts =
-        layout::candidates(job.survey, *demo_catalogue().heater(job.capacity.heater), job.capacity.installed);
+    job.layouts = layout::candidates(job.survey, *demo_catalogue().heater(job.capacity.heater), job.capacity.installed);
     return job;
 }
 
