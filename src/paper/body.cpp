@@ -148,12 +148,12 @@ void set_layout(Flow& flow, const design::Result& result, System system) {
                         c.refused.empty() ? std::to_string(c.tally.fail) : "",
                         c.refused.empty() ? (c.chosen ? "chosen" : "") : c.refused});
     if (!rows.empty())
-        flow.table({{"Layout", 2},
-                    {"Heaters", 1.4},
-                    {"Floor length", 1.2, right},
+        flow.table({{"Layout", 1.8},
+                    {"Heaters", 1.3},
+                    {"Floor length", 1.1, right},
                     {"Parts", 1.1, right},
-                    {"Failing", 0.8, right},
-                    {"", 2.2}},
+                    {"Failing", 0.7, right},
+                    {"", 4}},
                    rows);
     if (result.shortfalls.empty()) return;
     flow.heading(1, "What does not fit, and by how much");
