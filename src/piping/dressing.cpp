@@ -97,6 +97,17 @@ struct Legs {
     std::vector<shape::Box> others = {};  ///< the main's other legs, laid or still to be laid
     std::vector<Vec> sides = {};          ///< the outlets' so far: vessels and returns keep out of one another's way
 
+    double spare = 0;  ///< straight length of the leg that nothing needs
+
+    Vec side_for(const Dress& thing) const {
+        Dress close = thing;  // a body of middling size, where the roomiest finds no place
+        close.reach = std::min(thing.reach, 22 * inch_m);
+        close.girth = std::min(thing.girth, 12.5 * inch_m);
+        const Port& end = b.at(open);
+        const Vec side = free_side(b, end.at, end.facing, thing, sides, others);
+        return shape::length(side) > 0.5 ? side : free_side(b, end.at, end.facing, close, sides, others);
+    }
+
     void set(const Dress& thing) {
         if (thing.item) {
             open = b.fit(line, open, thing.item, thing.name);
@@ -106,11 +117,13 @@ struct Legs {
         } else {
             if (!b.on_pipe(open)) open = b.nipple(line, open);
             if (!b.ok()) return;
-            Dress close = thing;  // a body of middling size, where the roomiest finds no place
-            close.reach = std::min(thing.reach, 22 * inch_m);
-            close.girth = std::min(thing.girth, 12.5 * inch_m);
-            Vec side = free_side(b, b.at(open).at, b.at(open).facing, thing, sides, others);
-            if (shape::length(side) < 0.5) side = free_side(b, b.at(open).at, b.at(open).facing, close, sides, others);
+            Vec side = side_for(thing);
+            for (constexpr double step = 4 * inch_m; shape::length(side) < 0.5 && spare >= step && b.ok();
+                 spare -= step) {
+                open = b.pipe(line, open, step);
+                side = side_for(thing);
+            }
+            if (!b.ok()) return;
             if (shape::length(side) < 0.5) {
                 result.left_out.push_back(thing.name);
                 return;
@@ -199,7 +212,9 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
             for (std::size_t k = next; k < next + count; ++k) used += length_of(b, after, things[k]);
             const double moved =
                 clear_start(b, legs.line, things, next, count, b.at(legs.open).at, along, left() - bend - used);
+            const double room = left() - bend;
             if (moved > 0) legs.open = b.pipe(legs.line, legs.open, shortest(line.material, legs.line.size) + moved);
+            legs.spare = room - used - moved;
             for (std::size_t k = next; k < next + count && b.ok(); ++k) legs.set(things[k]);
             next += count;
         }
