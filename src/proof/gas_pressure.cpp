@@ -42,12 +42,14 @@ void working(Check& check, const View& view, const GasRun& run) {
          {{"P", "input at this altitude", amount(view.capacity.each.input)},
           {"H", "heating value", amount(*view.survey.gas.heating_value, Kind::heating_value)}},
          Term{"Q", "gas flow", amount(gas_flow_each(view), Kind::gas_flow)});
-    for (const auto& section : run.sections)
+    for (const auto& section : run.sections) {
         if (!section.pieces.empty()) along(check, view, section);
-    for (std::size_t i = 0; i < run.regulators.size(); ++i)
-        step(check, fmt::format("{} brings it down.", view.piece(run.regulators[i]).id), {},
-             {{"P1", "before it", column(run.regulator_inlets[i])}},
-             Term{"P2", "after it", column(view.number(run.regulators[i], "outlet").value_or(0) * units::pascal)});
+        if (section.regulator_after < 0) continue;
+        step(
+            check, fmt::format("{} brings it down.", view.piece(section.regulator_after).id), {},
+            {{"P1", "before it", column(section.entering - section.drop)}},
+            Term{"P2", "after it", column(view.number(section.regulator_after, "outlet").value_or(0) * units::pascal)});
+    }
     step(check, "What is left at the heater.", {},
          {{"P0", "delivery pressure", column(*view.survey.gas.delivery_pressure)}},
          Term{"P", "pressure at the heater", column(run.running)});

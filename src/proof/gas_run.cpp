@@ -93,7 +93,7 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
         if (auto done = drop_along(view, section, equation); !done) return done;
         at -= section.drop;
         if (run.regulators.empty()) run.before_regulator += section.drop;
-        const int regulator = regulator_after[i];
+        const int regulator = section.regulator_after = regulator_after[i];
         if (regulator < 0) continue;
         const auto outlet = view.number(regulator, "outlet");
         if (!outlet)

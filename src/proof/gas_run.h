@@ -14,10 +14,11 @@ struct GasSection {
     units::Length bore{}, length{}, equivalent{};  ///< equivalent: straight pipe that loses as much as its fittings
     double velocity_heads = 0;  ///< of what the code gives no equivalent length for, by the catalogue
     units::VolumeFlow flow{};
-    units::Pressure entering{}, drop{};              ///< drop: whole
-    units::Pressure by_heads{};                      ///< the part of it that `velocity_heads` take
+    units::Pressure entering{}, drop{};  ///< drop: whole
+    units::Pressure by_heads{};          ///< the part of it that `velocity_heads` take
     code::GasEquation equation{};
     std::vector<int> pieces;
+    int regulator_after = -1;  ///< the regulator it ends at; -1 for none
 };
 
 struct GasRun {

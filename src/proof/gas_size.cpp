@@ -65,23 +65,33 @@ struct Gathered {
     std::string refused;  ///< why a capacity could not be found
 };
 
-/// A short nipple screwed into a regulator is the regulator's connection, not a line: its loss counts in the pressure
-/// at the heaters, its size is the regulator's (common practice, no source).
-bool regulators_own(const View& view, int pipe) {
+/// Short nipples of a regulator's size, up to the first longer pipe or change of size on either side, are the
+/// regulator's connection and not a line: their loss counts in the pressure at the heaters (common practice, no
+/// source).
+std::vector<int> regulators_own(const View& view, const GasRun& run) {
     constexpr double most = 6 * 0.0254;
-    if (view.piece(pipe).cut > most) return false;
-    for (int p = 0; p < static_cast<int>(view.piece(pipe).ports.size()); ++p)
-        if (const auto mate = view.plant.mate({pipe, p});
-            mate.piece >= 0 && view.piece(mate.piece).part == Part::regulator)
-            return true;
-    return false;
+    std::vector<int> own;
+    const auto belongs = [&](int i, int regulator) {
+        const auto& piece = view.piece(i);
+        return piece.size == view.piece(regulator).size && piece.part != Part::tee && piece.cut <= most;
+    };
+    for (const int regulator : run.regulators) {
+        const auto at = std::find(run.pieces.begin(), run.pieces.end(), regulator);
+        for (auto after = at + 1; after != run.pieces.end() && belongs(*after, regulator); ++after)
+            own.push_back(*after);
+        for (auto before = std::make_reverse_iterator(at); before != run.pieces.rend() && belongs(*before, regulator);
+             ++before)
+            own.push_back(*before);
+    }
+    return own;
 }
 
 void gather(const View& view, const GasRun& run, const std::array<Zone, 2>& zone, Gathered& found) {
+    const auto own = regulators_own(view, run);
     for (const auto& section : run.sections)
         for (const int i : section.pieces) {
             const auto* row = view.pipe(i);
-            if (!row || row->inside.value() <= 0 || regulators_own(view, i)) continue;
+            if (!row || row->inside.value() <= 0 || std::find(own.begin(), own.end(), i) != own.end()) continue;
             const int z = zone_of(run, section);
             const auto name = line_name(view.piece(i), z, !run.regulators.empty());
             auto& line = found.lines[name];
