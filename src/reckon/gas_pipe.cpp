@@ -67,7 +67,7 @@ Result<Findings> size_for_load(const Inputs& in, const catalogue::Catalogue& cat
 
 Result<Findings> run(const Inputs& in, const catalogue::Catalogue& catalogue) {
     const auto material = in.named<text::Material>("material");
-    const bool low_sulphide = in.word("low-sulphide") == "yes";
+    const bool low_sulphide = !in.has("low-sulphide") || in.word("low-sulphide") == "yes";
     if (auto allowed = code::gas_material(material, low_sulphide); !allowed) return tl::unexpected(allowed.error());
     if (in.has("size") == in.has("load"))
         return fail("gas-pipe: what is asked for is not clear",
@@ -107,7 +107,6 @@ Entry gas_pipe() {
            .says = "not above 0.3 grain per 100 ft3, which copper needs",
            .form = Form::word,
            .required = false,
-           .fallback = "yes",
            .choices = {"yes", "no"}}}},
         run};
 }

@@ -38,9 +38,12 @@ std::string lines_of(const std::vector<Named>& list, units::System system) {
         value_width = std::max(value_width, shown(named.value, system).size());
     }
     std::string out;
-    for (const auto& named : list)
-        out += fmt::format("  {:<{}}  {:<{}}  {}\n", named.name, name_width, shown(named.value, system), value_width,
-                           named.says);
+    for (const auto& named : list) {
+        std::string line = fmt::format("  {:<{}}  {:<{}}  {}", named.name, name_width, shown(named.value, system),
+                                       value_width, named.says);
+        line.erase(line.find_last_not_of(' ') + 1);
+        out += line + '\n';
+    }
     return out;
 }
 
