@@ -65,9 +65,11 @@ bool is_free(const Space& space, const Ask& ask, const Way& way) {
         const Vec low = i == 0 ? before : before - ask.radius * direction;
         const Vec high = i + 1 == way.corners.size() ? corner : corner + ask.radius * direction;
         const auto bar = [&](double radius) { return shape::bounds(shape::Cylinder{low, high, radius}); };
-        if (!space.in_room(bar(ask.radius)) ||
+        if (corner.z > ask.highest + hair || !space.in_room(bar(ask.radius)) ||
             space.taken(bar(ask.radius + ask.clearance), ask.from_owner, ask.to_owner))
             return false;
+        for (const auto& off : ask.keep_off)
+            if (shape::overlap(off.box, bar(ask.radius + ask.clearance), hair)) return false;
         before = corner;
     }
     return true;
