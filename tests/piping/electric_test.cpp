@@ -39,16 +39,21 @@ TEST(Electric, EachHeaterHasADisconnectOfItsOwnBetweenItAndItsBreaker) {
     for (const auto& name : example_names()) {
         const auto& p = plant_of(name);
         const auto& plant = p.built.plant;
-        std::map<int, int> on_breaker;
+        std::map<std::string, int> on_circuit;
         for (int n = 1; n <= p.job.capacity.installed; ++n) {
             const auto own = way_to(plant, heater_port_of(plant, n, "power"), Part::disconnect);
             ASSERT_FALSE(own.empty()) << name << " heater " << n;
             EXPECT_EQ(plant.pieces[static_cast<std::size_t>(own.back())].heater, n);
             const auto fed = way_to(plant, heater_port_of(plant, n, "power"), Part::panel_feed);
             ASSERT_FALSE(fed.empty()) << name << " heater " << n;
-            ++on_breaker[fed.back()];
+            // the emergency stop holds a pole of every circuit, so the first cable's name tells which is this one's
+            const auto cable = std::ranges::find_if(
+                fed, [&](int i) { return plant.pieces[static_cast<std::size_t>(i)].id.starts_with("circuit-"); });
+            ASSERT_NE(cable, fed.end());
+            const auto& id = plant.pieces[static_cast<std::size_t>(*cable)].id;
+            ++on_circuit[id.substr(0, id.find('.'))];
         }
-        for (const auto& [breaker, heaters] : on_breaker)
+        for (const auto& [circuit, heaters] : on_circuit)
             EXPECT_GE(2 * (p.job.capacity.installed - heaters), p.job.capacity.installed) << name;
     }
 }
@@ -63,9 +68,8 @@ TEST(Electric, TheStopCutsEveryCircuitWhereItIsRequiredAndIsLeftOutWhereNot) {
         EXPECT_FALSE(way.empty()) << "heater " << n;
     }
     EXPECT_EQ(count(plant, Part::co_alarm), 1);
-    const auto& hall = plant_of("sports-hall");
-    ASSERT_FALSE(*hall.job.survey.emergency_stop_required);
-    EXPECT_EQ(count(hall.built.plant, Part::emergency_stop), 0);
+    const auto without = plant_with("wash-house", [](auto& survey) { survey.emergency_stop_required.value = false; });
+    EXPECT_EQ(count(without.built.plant, Part::emergency_stop), 0);
 }
 
 TEST(Electric, TheLinkChainRunsFromFirstToLastWithAPlugAtEitherEnd) {
@@ -91,7 +95,7 @@ TEST(Electric, CablesReach) {
 }
 
 TEST(Electric, TheGasPipeIsBonded) {
-    for (const auto& name : example_names()) EXPECT_EQ(count(plant_of(name).built.plant, Part::bond), 2) << name;
+    for (const auto& name : example_names()) EXPECT_GE(count(plant_of(name).built.plant, Part::bond), 1) << name;
 }
 
 TEST(Electric, TheStopHangsBesideTheLatchNotBehindTheLeaf) {
