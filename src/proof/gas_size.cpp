@@ -65,23 +65,24 @@ struct Gathered {
     std::string refused;  ///< why a capacity could not be found
 };
 
-/// Short nipples of a regulator's size, up to the first longer pipe or change of size on either side, are the
-/// regulator's connection and not a line: their loss counts in the pressure at the heaters (common practice, no
-/// source).
+/// Pipe of a regulator's size on either side of it, up to the change of size and no more than 2 ft, is the regulator's
+/// connection and not a line: its loss counts in the pressure at the heaters (common practice, no source).
 std::vector<int> regulators_own(const View& view, const GasRun& run) {
-    constexpr double most = 6 * 0.0254;
+    constexpr double most = 24 * 0.0254;
     std::vector<int> own;
-    const auto belongs = [&](int i, int regulator) {
-        const auto& piece = view.piece(i);
-        return piece.size == view.piece(regulator).size && piece.part != Part::tee && piece.cut <= most;
+    const auto take = [&](auto from, auto end, int regulator) {
+        double length = 0;
+        for (; from != end; ++from) {
+            const auto& piece = view.piece(*from);
+            length += piece.cut;
+            if (piece.size != view.piece(regulator).size || piece.part == Part::tee || length > most) return;
+            own.push_back(*from);
+        }
     };
     for (const int regulator : run.regulators) {
         const auto at = std::find(run.pieces.begin(), run.pieces.end(), regulator);
-        for (auto after = at + 1; after != run.pieces.end() && belongs(*after, regulator); ++after)
-            own.push_back(*after);
-        for (auto before = std::make_reverse_iterator(at); before != run.pieces.rend() && belongs(*before, regulator);
-             ++before)
-            own.push_back(*before);
+        take(at + 1, run.pieces.end(), regulator);
+        take(std::make_reverse_iterator(at), run.pieces.rend(), regulator);
     }
     return own;
 }
@@ -120,7 +121,8 @@ Check of_line(const View& view, const std::string& name, Line& line) {
              {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
     if (line.zone == 1)
         step(check,
-             "Behind the regulator half an inch of water is allowed; the short nipples at the regulator are its own "
+             "Behind the regulator half an inch of water is allowed; what is of the regulator's size within 2 ft of it "
+             "is its own "
              "(common "
              "practice, no source).");
     check.says = "The line's load against what the pipe carries over the longest way.";

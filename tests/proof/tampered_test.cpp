@@ -127,7 +127,7 @@ TEST(Tampered, ShrunkGasPipe) {
     auto job = wash_house();
     const auto before = check(job, "gas.pressure.heater-8");
     for (auto& p : job.built.plant.pieces)
-        if (p.service == text::Service::gas && p.bank == 1 && p.heater == 0) p.bore *= 0.25;
+        if (p.service == text::Service::gas && p.part == text::Part::pipe && p.heater == 0) p.bore *= 0.4;
     const auto after = check(job, "gas.pressure.heater-8");
     EXPECT_EQ(after.status, Status::fail);
     EXPECT_LT(after.value ? after.value->si : -1, before.value->si);
