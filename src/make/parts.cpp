@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "make/parts.h"
 
+#include <fmt/format.h>
+#include <algorithm>
 #include <map>
 #include <set>
 

@@ -76,6 +76,26 @@ double shortest(Material material, Nominal size) {
     return inch_m;
 }
 
+namespace {
+
+/// What of a working space is kept clear of pipe: all of it, but for a strip along the room's walls near the floor,
+/// where a drain fixed to the wall is in nobody's way (common practice, no source).
+std::array<shape::Box, 2> kept_clear(const Space& space, const shape::Box& box) {
+    constexpr double low = 15 * inch_m, strip = 4 * inch_m, reach = 6 * inch_m;
+    shape::Box above = box, below = box;
+    above.min.z = std::max(box.min.z, low);
+    below.max.z = std::min(box.max.z, low);
+    const Vec middle = 0.5 * (box.min + box.max);
+    const auto by_wall = [&](double x, double y) { return !shape::inside(space.plan(), {x, y}); };
+    if (by_wall(box.min.x - reach, middle.y)) below.min.x += strip;
+    if (by_wall(box.max.x + reach, middle.y)) below.max.x -= strip;
+    if (by_wall(middle.x, box.min.y - reach)) below.min.y += strip;
+    if (by_wall(middle.x, box.max.y + reach)) below.max.y -= strip;
+    return {above, below};
+}
+
+}  // namespace
+
 Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought, const demand::Demand& asked,
                  const demand::Capacity& chosen, const catalogue::Heater& model, const plant::Layout& stands)
     : survey(given),
@@ -89,7 +109,9 @@ Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought
     built.plant.joints.reserve(3072);
     int owner = Space::kept_clear;
     for (const auto& obstacle : survey.room.obstacles) space.take(obstacle.box, owner--, obstacle.name);
-    for (const auto& box : layout.working_space) space.take(box, owner--, "the working space in front of the heaters");
+    for (const auto& box : layout.working_space)
+        for (const auto& part : kept_clear(space, box))
+            space.take(part, owner--, "the working space in front of the heaters");
 }
 
 void Builder::give_up(std::string what, std::string expected) {

@@ -163,6 +163,7 @@ void drain_vent(Builder& b, const DrainRow& row, const Parts& parts, const Drain
     ask.turn = parts.elbow->run.value();
     ask.least = ask.first = ask.last = parts.least;
     ask.from_owner = station.from.piece;
+    ask.highest = port.at.z;
     const auto corners = find_way(b.space, ask);
     if (!corners) return b.give_up(line.name + ": " + corners.error().what, corners.error().expected);
     const PortRef open = b.run(line, station.from, *corners);
