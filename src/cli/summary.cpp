@@ -55,14 +55,14 @@ std::string package_summary(const std::string& folder, const Files& files) {
 }
 
 std::string comparison(const design::Result& result, units::System system) {
-    std::string out = fmt::format("{}\n  {:<24} {:<12} {:>7} {:>14} {:>12} {:>7} {:>6}\n", result.survey.job, "layout",
-                                  "heater", "heaters", "floor length", "parts", "failing", "refer");
+    std::string out = fmt::format("{}\n  {:<24} {:<12} {:>7} {:>14} {:>12} {:>12} {:>7} {:>6}\n", result.survey.job,
+                                  "layout", "heater", "heaters", "floor length", "parts", "total", "failing", "refer");
     for (const auto& c : result.candidates) {
         out += fmt::format("{} {:<24} {:<12} {:>7} {:>14} ", c.chosen ? '>' : ' ', c.layout, c.heater, c.heaters,
                            units::print(amount(c.floor_length * units::metre), system));
         if (c.refused.empty())
-            out += fmt::format("{:>12} {:>7} {:>6}\n", units::print(units::money(c.parts_cost), system), c.tally.fail,
-                               c.tally.refer);
+            out += fmt::format("{:>12} {:>12} {:>7} {:>6}\n", units::print(units::money(c.parts_cost), system),
+                               units::print(units::money(c.total_cost), system), c.tally.fail, c.tally.refer);
         else
             out += "not built: " + c.refused + "\n";
     }

@@ -36,6 +36,7 @@ struct Candidate {
     int heaters = 0;
     double floor_length = 0;  ///< metres
     double parts_cost = 0;    ///< USD
+    double total_cost = 0;    ///< USD, with labour and mark-up
     Tally tally;
     std::string refused;  ///< why it could not be built; empty when it could
     bool chosen = false;
@@ -54,8 +55,7 @@ struct Result {
 };
 
 struct Effort {
-    int candidates = 2;        ///< layouts of a model to build before choosing; more only until one passes every check
-    bool every_model = false;  ///< go on to the other models even when a cheaper one passes: what `compare` shows
+    int candidates = 2;  ///< layouts of a model to build before choosing; more only until one passes every check
 };
 
 /// Survey to proved plant. Fails only where demand or capacity has no answer.

@@ -130,6 +130,7 @@ Json candidates_json(const std::vector<Candidate>& candidates, System system) {
                   {"floor-length", reason::to_json(amount(c.floor_length * units::metre), system)}};
         if (c.refused.empty()) {
             json["parts-cost"] = reason::to_json(units::money(c.parts_cost), system);
+            json["total-cost"] = reason::to_json(units::money(c.total_cost), system);
             json["checks"] = tally_json(c.tally);
         } else {
             json["refused"] = c.refused;

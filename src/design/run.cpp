@@ -28,19 +28,30 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
 }
 
 Candidate summary(const Proved& proved) {
-    return {proved.layout.id,
-            proved.capacity.heater,
-            proved.capacity.installed,
-            proved.layout.floor_length,
-            proved.estimate.parts,
-            tally(proved.checks),
-            {},
-            false};
+    Candidate c;
+    c.layout = proved.layout.id;
+    c.heater = proved.capacity.heater;
+    c.heaters = proved.capacity.installed;
+    c.floor_length = proved.layout.floor_length;
+    c.parts_cost = proved.estimate.parts;
+    c.total_cost = proved.estimate.total;
+    c.tally = tally(proved.checks);
+    return c;
 }
 
 /// Fewest failures first, then least cost.
 bool better(const Proved& a, const Proved& b) {
     return std::pair(tally(a.checks).fail, a.estimate.total) < std::pair(tally(b.checks).fail, b.estimate.total);
+}
+
+/// Why the model whose heaters alone cost least was not taken.
+std::string why_not(const Result& result, const std::string& heater) {
+    for (const auto& c : result.candidates)  // best first
+        if (c.heater == heater && c.refused.empty() && c.tally.fail == 0)
+            return fmt::format(" Heaters {} alone cost less, the whole plant of them ${:.0f} more.", heater,
+                               c.total_cost - result.chosen->estimate.total);
+    return fmt::format(" Heaters {} alone cost less, but no layout of them that was built passes in this room.",
+                       heater);
 }
 
 void consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, int most) {
@@ -53,14 +64,12 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
         if (built >= most && result.chosen && tally(result.chosen->checks).fail == 0) break;
         auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
         if (!proved) {
-            result.candidates.push_back({layout.id,
-                                         capacity.heater,
-                                         capacity.installed,
-                                         layout.floor_length,
-                                         0,
-                                         {},
-                                         units::describe(proved.error()),
-                                         false});
+            Candidate& c = result.candidates.emplace_back();
+            c.layout = layout.id;
+            c.heater = capacity.heater;
+            c.heaters = capacity.installed;
+            c.floor_length = layout.floor_length;
+            c.refused = units::describe(proved.error());
             continue;
         }
         ++built;
@@ -127,7 +136,7 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
     if (!capacity) return tl::unexpected(capacity.error());
     result.capacity = *capacity;
 
-    // Models in order of cost: the next is tried only where the cheaper ones leave a check failing or do not fit.
+    // Every model is built before one is chosen: cheap heaters may want dear pipe.
     for (const auto& option : capacity->options) {
         if (!option.refused.empty()) continue;
         auto of_model = demand::capacity_of(survey, result.demand, catalogue, *catalogue.heater(option.heater));
@@ -135,20 +144,18 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
         of_model->options = capacity->options;
         if (option.heater == capacity->heater) of_model->says = capacity->says;
         consider(result, catalogue, *of_model, effort.candidates);
-        if (!effort.every_model && result.chosen && tally(result.chosen->checks).fail == 0) break;
     }
 
     std::stable_sort(result.candidates.begin(), result.candidates.end(), [](const Candidate& a, const Candidate& b) {
-        return std::tuple(!a.refused.empty(), a.tally.fail, a.parts_cost) <
-               std::tuple(!b.refused.empty(), b.tally.fail, b.parts_cost);
+        return std::tuple(!a.refused.empty(), a.tally.fail, a.total_cost) <
+               std::tuple(!b.refused.empty(), b.tally.fail, b.total_cost);
     });
     if (!result.chosen) {
         result.checks = {no_fit(result)};
         return result;
     }
     if (result.chosen->capacity.heater != result.capacity.heater)
-        result.chosen->capacity.says +=
-            fmt::format(" {} costs less but no layout of it passes in this room.", result.capacity.heater);
+        result.chosen->capacity.says += why_not(result, result.capacity.heater);
     result.capacity = result.chosen->capacity;
     result.checks = std::move(result.chosen->checks);
     for (auto& c : result.candidates)

@@ -27,6 +27,21 @@ Extent extent_of(const shape::Polygon& plan) {
     return e;
 }
 
+Extent with_doors(Extent e, const survey::Room& room) {
+    for (const auto& door : room.doors) {
+        if (*door.swings_in) continue;
+        const auto& a = room.plan[static_cast<std::size_t>(door.wall)];
+        const auto& b = room.plan[(static_cast<std::size_t>(door.wall) + 1) % room.plan.size()];
+        const double width = door.width.value(), length = std::hypot(b.x - a.x, b.y - a.y);
+        const At out{(b.y - a.y) / length * width, -(b.x - a.x) / length * width};
+        for (const auto& corner : {a, b}) {
+            e.low = {std::min(e.low.x, corner.x + out.x), std::min(e.low.y, corner.y + out.y)};
+            e.high = {std::max(e.high.x, corner.x + out.x), std::max(e.high.y, corner.y + out.y)};
+        }
+    }
+    return e;
+}
+
 void draw_working_space(const View& view, const plant::Layout& layout) {
     for (const auto& box : layout.working_space) {
         const At a = view(box.min), b = view(box.max);
@@ -67,7 +82,8 @@ void label_runs(const View& view, const plant::Plant& plant, Labels& labels) {
     }
 }
 
-void dimension_plan(const View& view, const Desk& desk, const Extent& e, Labels& labels) {
+/// `swept` is the room with the doors that open out of it: dimensions stand outside that.
+void dimension_plan(const View& view, const Desk& desk, const Extent& e, const Extent& swept, Labels& labels) {
     const auto& layout = desk.result.chosen->layout;
     std::vector<double> across{e.low.x, e.high.x}, up{e.low.y, e.high.y};
     for (const auto& box : layout.envelopes) {
@@ -78,19 +94,7 @@ void dimension_plan(const View& view, const Desk& desk, const Extent& e, Labels&
         across.insert(across.end(), {box.min.x, box.max.x});
         up.insert(up.end(), {box.min.y, box.max.y});
     }
-    // a door that swings out sweeps the margin: dimensions keep clear of it
-    double door_left = 0, door_top = 0;
-    for (const auto& door : desk.result.survey.room.doors) {
-        if (*door.swings_in) continue;
-        const auto& plan = desk.result.survey.room.plan;
-        const auto& a = plan[static_cast<std::size_t>(door.wall)];
-        const auto& b = plan[(static_cast<std::size_t>(door.wall) + 1) % plan.size()];
-        if (std::abs(a.x - e.low.x) < 0.01 && std::abs(b.x - e.low.x) < 0.01)
-            door_left = view.points(door.width.value());
-        if (std::abs(a.y - e.high.y) < 0.01 && std::abs(b.y - e.high.y) < 0.01)
-            door_top = view.points(door.width.value());
-    }
-    const double top = view.at(0, e.high.y).y - 14 - door_top, left = view.at(e.low.x, 0).x - 14 - door_left;
+    const double top = view.at(0, swept.high.y).y - 14, left = view.at(swept.low.x, 0).x - 14;
     draw_chain(view, {across, top - 14, top}, desk.system, labels);
     draw_chain(view, {{e.low.x, e.high.x}, top - 46, top}, desk.system, labels);
     draw_chain(view, {up, left - 14, left, true}, desk.system, labels);
@@ -134,10 +138,10 @@ std::string draw_plan(Canvas& canvas, const Desk& desk) {
     const auto& room = desk.result.survey.room;
     const auto& plant = desk.result.chosen->built.plant;
     const auto e = extent_of(room.plan);
-    const Area inner{frame.drawing.x + 110, frame.drawing.y + 86, frame.drawing.width - 150,
-                     frame.drawing.height - 140};
-    const auto scale = fitting_scale(e.high.x - e.low.x, e.high.y - e.low.y, inner, desk.system);
-    const View view(canvas, from_above, scale, inner, e.low, e.high);
+    const Area inner{frame.drawing.x + 80, frame.drawing.y + 86, frame.drawing.width - 150, frame.drawing.height - 140};
+    const auto swept = with_doors(e, room);
+    const auto scale = fitting_scale(swept.high.x - swept.low.x, swept.high.y - swept.low.y, inner, desk.system);
+    const View view(canvas, from_above, scale, inner, swept.low, swept.high);
     Labels labels(canvas, frame.drawing);
     draw_walls(view, room);
     draw_obstacles(view, room, labels);
@@ -145,7 +149,7 @@ std::string draw_plan(Canvas& canvas, const Desk& desk) {
     draw_pieces(view, plant, [](const plant::Piece& p) { return p.part != text::Part::connection; });
     number_heaters(view, plant, labels);
     draw_connections(view, room, labels);
-    dimension_plan(view, desk, e, labels);
+    dimension_plan(view, desk, e, swept, labels);
     label_runs(view, plant, labels);
     draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);
     write_notes(canvas, desk, frame.notes);

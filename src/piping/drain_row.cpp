@@ -219,6 +219,8 @@ PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const 
     const Line line = header_line(sizes, row);
     const auto stations = stations_of(b, row, parts, sizes, plan);
     PortRef open = nowhere;
+    // vents wait until the heaters' own drains stand: theirs go straight down, the vents' find a way round them
+    std::vector<std::pair<const Station*, PortRef>> vents;
     for (const auto& station : stations) {
         if (!b.ok()) return nowhere;
         const Vec middle = point(row, station.u, plan.header_out, plan.height);
@@ -239,8 +241,10 @@ PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const 
         if (station.heater > 0)
             drain_heater(b, row, parts, sizes, plan, station, branch);
         else
-            drain_vent(b, row, parts, sizes, plan, station, branch);
+            vents.emplace_back(&station, branch);
     }
+    for (const auto& [station, branch] : vents)
+        if (b.ok()) drain_vent(b, row, parts, sizes, plan, *station, branch);
     return open;
 }
 

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "code/clearances.h"
 #include "piping/electric.h"
 #include "piping/vent.h"
 
@@ -43,20 +44,46 @@ Result<CircuitPlan> plan_circuits(const catalogue::Catalogue& catalogue, const c
     return *best;
 }
 
+namespace {
+
+/// Whether a small thing on a wall would stand in the panel's working space.
+bool before_panel(const survey::Connection& panel, const Vec& at) {
+    if (!panel.given) return false;
+    const auto space = code::electrical_working_space().value;
+    const Vec side = shape::cross(shape::up, panel.facing), off = at - panel.at;
+    const double margin = 3 * inch_m, out = shape::dot(off, panel.facing);
+    return std::abs(shape::dot(off, side)) < space.width.value() / 2 + margin && out > -margin &&
+           out < space.depth.value() + margin;
+}
+
+}  // namespace
+
 AtDoor beside_door(const survey::Room& room) {
-    constexpr double away = 8 * inch_m, height = 48 * inch_m;
+    constexpr double away = 8 * inch_m, height = 48 * inch_m, corner = 4 * inch_m;
     const auto& door = room.doors.front();
     const auto n = room.plan.size();
     const auto &a = room.plan[static_cast<std::size_t>(door.wall)],
                &c = room.plan[(static_cast<std::size_t>(door.wall) + 1) % n];
     const Vec wall{c.x - a.x, c.y - a.y, 0};
-    const double length = shape::length(wall), near = door.offset.value(), far = near + door.width.value();
-    const Vec way = (1 / length) * wall;
-    // beside the latch, so that an open leaf does not cover it; on the other side where a corner is too near
+    const double length = shape::length(wall), near = door.offset.value() - away,
+                 far = door.offset.value() + door.width.value() + away;
+    const Vec way = (1 / length) * wall, facing = shape::cross(shape::up, way);
+    // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, where a corner
+    // or the panel's working space is in the way
     const bool latch_near = *door.hinge_far;
-    const bool take_near = latch_near ? near > away + 4 * inch_m : far + away + 4 * inch_m > length;
-    const double s = take_near ? near - away : far + away;
-    return {Vec{a.x, a.y, height} + s * way, shape::cross(shape::up, way)};
+    std::vector<double> places{latch_near ? near : far, latch_near ? far : near};
+    for (double more = 6 * inch_m; more < length; more += 6 * inch_m) {
+        places.push_back(far + more);
+        places.push_back(near - more);
+    }
+    std::optional<AtDoor> first;
+    for (const double s : places) {
+        if (s < corner || s > length - corner) continue;
+        const AtDoor at{Vec{a.x, a.y, height} + s * way, facing};
+        if (!before_panel(room.panel, at.at)) return at;
+        if (!first) first = at;
+    }
+    return first.value_or(AtDoor{Vec{a.x, a.y, height} + places.front() * way, facing});
 }
 
 double lane(const Builder& b, int circuit) { return b.space.ceiling() - (1 + circuit) * inch_m; }

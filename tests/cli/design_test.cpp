@@ -36,7 +36,9 @@ TEST_P(Examples, WritesAWholePackage) {
     const auto result = Json::parse(text_of(folder / "job/result.json"));
     EXPECT_GT(quantities(result), 1000);
     EXPECT_EQ(result["tally"]["fail"], 0);
-    if (result["tally"]["refer"] > 0) EXPECT_EQ(ran.out.find("proved"), std::string::npos) << ran.out;
+    if (result["tally"]["refer"] > 0) {
+        EXPECT_EQ(ran.out.find("proved"), std::string::npos) << ran.out;
+    }
 }
 
 TEST_P(Examples, GivesTheSameBytesTwice) {
@@ -60,9 +62,9 @@ TEST_P(Examples, ReportReadsAsText) {
     EXPECT_NE(fonts.out.find("Liberation"), std::string::npos);
     std::istringstream lines(fonts.out);
     for (std::string line; std::getline(lines, line);)
-        if (line.find("CID") != std::string::npos || line.find("Type 1") != std::string::npos ||
-            line.find("TrueType") != std::string::npos)
+        if (line.find("CID") != std::string::npos || line.find("Type") != std::string::npos) {
             EXPECT_NE(line.find(" yes "), std::string::npos) << "not embedded: " << line;
+        }
 }
 
 TEST_P(Examples, JsonIsOneDocumentAndNothingElse) {

@@ -30,9 +30,12 @@ TEST_P(Examples, NoCheckFailsAndEveryCheckExplainsItself) {
         EXPECT_TRUE(ids.insert(check.id).second) << "twice: " << check.id;
         EXPECT_FALSE(check.title.empty()) << check.id;
         EXPECT_FALSE(check.sources.empty()) << check.id;
-        if (check.status == reason::Status::refer) EXPECT_FALSE(check.says.empty()) << check.id;
-        if (check.value && check.limit && check.sense != reason::Sense::yes && check.limit->si != 0)
+        if (check.status == reason::Status::refer) {
+            EXPECT_FALSE(check.says.empty()) << check.id;
+        }
+        if (check.value && check.limit && check.sense != reason::Sense::yes && check.limit->si != 0) {
             EXPECT_TRUE(check.margin) << check.id;
+        }
     }
     EXPECT_GT(ids.size(), 60u);
 }

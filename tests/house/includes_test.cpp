@@ -53,7 +53,9 @@ TEST(House, EveryFolderIsARoom) {
     std::set<std::string> known{"cli"};
     for (const auto& room : rooms()) known.insert(room.name);
     for (const auto& entry : fs::directory_iterator(root / "src"))
-        if (entry.is_directory()) EXPECT_TRUE(known.contains(entry.path().filename().string())) << entry.path();
+        if (entry.is_directory()) {
+            EXPECT_TRUE(known.contains(entry.path().filename().string())) << entry.path();
+        }
 }
 
 TEST(House, IncludesFollowTheRooms) {
@@ -81,8 +83,9 @@ TEST(House, SourcesCarryTheirLicenceAndNoMachinePaths) {
                 extension != ".csv")
                 continue;
             const auto text = text_of(entry.path());
-            if (extension == ".cpp" || extension == ".h")
+            if (extension == ".cpp" || extension == ".h") {
                 EXPECT_TRUE(text.starts_with("// SPDX-License-Identifier: MIT")) << entry.path();
+            }
             EXPECT_FALSE(std::regex_search(text, machine)) << entry.path();
         }
     }
