@@ -51,7 +51,7 @@ Outcome design_job(const Program& program, const Wanted& wanted) {
 
 Outcome compare_jobs(const Program& program, const Wanted& wanted) {
     catalogue::Catalogue catalogue;
-    const auto result = designed(program, wanted.survey, {.candidates = 64}, catalogue);
+    const auto result = designed(program, wanted.survey, {.candidates = 64, .most_tried = 64}, catalogue);
     if (!result) return tl::unexpected(result.error());
     fmt::print("{}", wanted.json ? design::compare_json(*result, program.units) : comparison(*result, program.units));
     return result->exit_status();

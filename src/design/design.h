@@ -55,7 +55,8 @@ struct Result {
 };
 
 struct Effort {
-    int candidates = 2;  ///< layouts of a model to build before choosing; more only until one passes every check
+    int candidates = 2;   ///< layouts of a model to build before choosing; more only until one passes every check
+    int most_tried = 10;  ///< layouts of a model tried at all: a room where none passes is said so in a moment
 };
 
 /// Survey to proved plant. Fails only where demand or capacity has no answer.

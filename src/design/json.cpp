@@ -33,7 +33,7 @@ Json survey_json(const survey::Survey& s, System system) {
 Json assumed_json(const survey::Survey& s) {
     Json list = Json::array();
     for (const auto& a : s.assumed)
-        list.push_back(Json{{"field", a.field}, {"value", a.value}, {"why", a.why}, {"safety", a.safety}});
+        list.push_back(Json{{"field", a.field}, {"taken-as", a.value}, {"why", a.why}, {"safety", a.safety}});
     return list;
 }
 

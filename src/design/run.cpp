@@ -54,14 +54,15 @@ std::string why_not(const Result& result, const std::string& heater) {
                        heater);
 }
 
-void consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, int most) {
+void consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, Effort effort) {
     const auto* heater = catalogue.heater(capacity.heater);
     auto layouts = layout::candidates(result.survey, *heater, capacity.installed);
     std::move(layouts.shortfalls.begin(), layouts.shortfalls.end(), std::back_inserter(result.shortfalls));
-    int built = 0;
+    int built = 0, tried = 0;
     for (const auto& layout : layouts.candidates) {
+        if (tried++ == effort.most_tried) break;
         // enough to choose among, unless none of them passes yet
-        if (built >= most && result.chosen && tally(result.chosen->checks).fail == 0) break;
+        if (built >= effort.candidates && result.chosen && tally(result.chosen->checks).fail == 0) break;
         auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
         if (!proved) {
             Candidate& c = result.candidates.emplace_back();
@@ -143,7 +144,7 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
         if (!of_model) continue;
         of_model->options = capacity->options;
         if (option.heater == capacity->heater) of_model->says = capacity->says;
-        consider(result, catalogue, *of_model, effort.candidates);
+        consider(result, catalogue, *of_model, effort);
     }
 
     std::stable_sort(result.candidates.begin(), result.candidates.end(), [](const Candidate& a, const Candidate& b) {

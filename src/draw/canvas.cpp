@@ -60,6 +60,11 @@ struct Canvas::Ink {
         pango_layout_set_alignment(layout, style.anchor == Anchor::left     ? PANGO_ALIGN_LEFT
                                            : style.anchor == Anchor::centre ? PANGO_ALIGN_CENTER
                                                                             : PANGO_ALIGN_RIGHT);
+        PangoAttrList* attributes =
+            pango_attr_list_new();  // identifiers are broken without a hyphen that is not theirs
+        pango_attr_list_insert(attributes, pango_attr_insert_hyphens_new(FALSE));
+        pango_layout_set_attributes(layout, attributes);
+        pango_attr_list_unref(attributes);
         pango_layout_set_text(layout, text.data(), static_cast<int>(text.size()));
     }
     [[nodiscard]] TextSize size() const {

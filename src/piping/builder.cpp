@@ -7,6 +7,8 @@
 #include <array>
 #include <cmath>
 
+#include "code/clearances.h"
+
 namespace bw::piping {
 
 double snap(double metres) { return std::round(metres / grid) * grid; }
@@ -94,6 +96,15 @@ std::array<shape::Box, 2> kept_clear(const Space& space, const shape::Box& box) 
     return {above, below};
 }
 
+/// Working space in front of the panel (NEC 110.26), nothing foreign to pass through it.
+shape::Box before_panel(const survey::Connection& panel) {
+    const auto space = code::electrical_working_space().value;
+    const Vec side = (space.width.value() / 2) * shape::cross(shape::up, panel.facing);
+    const Vec foot{panel.at.x, panel.at.y, 0};
+    return shape::box_of(foot - side,
+                         foot + side + space.depth.value() * panel.facing + space.height.value() * shape::up);
+}
+
 }  // namespace
 
 Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought, const demand::Demand& asked,
@@ -112,6 +123,8 @@ Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought
     for (const auto& box : layout.working_space)
         for (const auto& part : kept_clear(space, box))
             space.take(part, owner--, "the working space in front of the heaters");
+    if (survey.room.panel.given)
+        space.take(before_panel(survey.room.panel), owner--, "the working space in front of the panel");
 }
 
 void Builder::give_up(std::string what, std::string expected) {

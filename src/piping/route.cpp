@@ -251,7 +251,7 @@ private:
             }
             return box;
         };
-        if (!space_.in_room(grown(ask_.radius))) {
+        if (high.z > ask_.highest + hair || !space_.in_room(grown(ask_.radius))) {
             ++hits_[Space::no_owner];
             return false;
         }

@@ -50,14 +50,16 @@ TEST_P(Examples, GivesTheSameBytesTwice) {
 
 TEST_P(Examples, ReportReadsAsText) {
     ASSERT_EQ(bankwright("design " + example(GetParam()) + " -o job").status, 0);
-    const auto text = shell("pdftotext -layout job/report.pdf -", folder);
+    const auto text = shell("pdftotext -raw job/report.pdf -", folder);
     ASSERT_EQ(text.status, 0) << text.err;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
     EXPECT_NE(text.out.find(result["survey"]["job"].get<std::string>()), std::string::npos);
     EXPECT_NE(text.out.find("page 1 of"), std::string::npos);
     EXPECT_NE(text.out.find("Cautions"), std::string::npos);
+    auto solid = text.out;  // a long id may be broken over two lines of a table
+    std::erase_if(solid, [](unsigned char c) { return std::isspace(c); });
     for (const auto& check : result["checks"])
-        EXPECT_NE(text.out.find(check["id"].get<std::string>()), std::string::npos) << check["id"];
+        EXPECT_NE(solid.find(check["id"].get<std::string>()), std::string::npos) << check["id"];
     const auto fonts = shell("pdffonts job/report.pdf && pdffonts job/sheets.pdf", folder);
     EXPECT_NE(fonts.out.find("Liberation"), std::string::npos);
     std::istringstream lines(fonts.out);
