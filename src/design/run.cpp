@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
+#include <map>
 #include <tuple>
 #include <utility>
 
@@ -54,12 +55,24 @@ std::string why_not(const Result& result, const std::string& heater) {
                        heater);
 }
 
+/// The best of each arrangement first, then the second best of each: a room bad for one way is soon tried the other.
+std::vector<const plant::Layout*> by_turns(const std::vector<plant::Layout>& layouts) {
+    std::map<plant::Arrangement, int> seen;
+    std::vector<std::pair<int, const plant::Layout*>> order;
+    for (const auto& layout : layouts) order.emplace_back(seen[layout.arrangement]++, &layout);
+    std::ranges::stable_sort(order, {}, &std::pair<int, const plant::Layout*>::first);
+    std::vector<const plant::Layout*> out;
+    for (const auto& [rank, layout] : order) out.push_back(layout);
+    return out;
+}
+
 void consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, Effort effort) {
     const auto* heater = catalogue.heater(capacity.heater);
     auto layouts = layout::candidates(result.survey, *heater, capacity.installed);
     std::move(layouts.shortfalls.begin(), layouts.shortfalls.end(), std::back_inserter(result.shortfalls));
     int built = 0, tried = 0;
-    for (const auto& layout : layouts.candidates) {
+    for (const auto* each : by_turns(layouts.candidates)) {
+        const auto& layout = *each;
         if (tried++ == effort.most_tried) break;
         // enough to choose among, unless none of them passes yet
         if (built >= effort.candidates && result.chosen && tally(result.chosen->checks).fail == 0) break;
