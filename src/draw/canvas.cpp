@@ -158,6 +158,14 @@ void Canvas::hatch(const std::vector<At>& points, double spacing, const Pen& pen
     cairo_restore(cr);
 }
 
+void Canvas::clip(At c, double width, double height) {
+    cairo_save(ink_->cr);
+    cairo_rectangle(ink_->cr, c.x, c.y, width, height);
+    cairo_clip(ink_->cr);
+}
+
+void Canvas::unclip() { cairo_restore(ink_->cr); }
+
 TextSize Canvas::measure(std::string_view text, const TextStyle& style) {
     ink_->set(text, style);
     return ink_->size();

@@ -72,6 +72,10 @@ public:
     /// Diagonal lines over a polygon.
     void hatch(const std::vector<At>& points, double spacing, const Pen& pen);
 
+    /// Until `unclip`, nothing is drawn outside the rectangle.
+    void clip(At corner, double width, double height);
+    void unclip();
+
     /// Text whose top (not baseline) is at the point; returns its size.
     TextSize text(At at, std::string_view text, const TextStyle& style);
     [[nodiscard]] TextSize measure(std::string_view text, const TextStyle& style);

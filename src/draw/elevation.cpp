@@ -132,7 +132,10 @@ std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& ban
     const View view(canvas, axes, scale, inner, {shape.low, 0}, {shape.high, ceiling});
     Labels labels(canvas, frame.drawing);
     draw_floor_and_ceiling(view, shape.low, shape.high, ceiling);
+    const At corner = view.at(shape.low, ceiling + 0.2), foot = view.at(shape.high, -0.2);
+    canvas.clip(corner, foot.x - corner.x, foot.y - corner.y);
     draw_pieces(view, desk.result.chosen->built.plant, [&](const plant::Piece& p) { return within(view, slab, p); });
+    canvas.unclip();
     more(view, labels);
     dimension_heights(view, desk, bank, ceiling, view.at(shape.low, 0).x, labels);
     draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);

@@ -42,10 +42,39 @@ void too_far(Builder& b, int heater, double length) {
     b.finding(std::move(check));
 }
 
+/// Beside a heater, in the gap to its neighbour, at a height: where a cable rises to the ceiling.
+Vec beside(const Builder& b, int heater, double height) {
+    for (const auto& at : standings(b.layout)) {
+        if (at.stand->number != heater) continue;
+        const int piece = b.built.plant.find(fmt::format("heater-{}", heater));
+        const auto box = shape::bounds(b.built.plant.pieces[static_cast<std::size_t>(piece)].solids.front());
+        const Vec u = at.bank->place.turn({1, 0, 0}), middle = 0.5 * (box.min + box.max);
+        const double half = b.heater.width.value() / 2 + std::min(b.heater.gap_side.value() / 2, 1.25 * inch_m);
+        Vec place = middle + half * u;
+        place.z = height;
+        return place;
+    }
+    return {};
+}
+
+/// The way of a cable from port to port: under the heaters along a bank, under the ceiling from bank to bank, where
+/// nobody walks into it.
+std::vector<Vec> link_way(const Builder& b, const Port& a, const Port& c, int heater, bool across) {
+    const double drop = 2 * inch_m;
+    const Vec low_a = a.at + drop * a.facing, low_c = c.at + drop * c.facing;
+    if (!across) return {a.at, low_a, {low_c.x, low_a.y, low_a.z}, low_c, c.at};
+    const double high = lane(b, 0);
+    const Vec up_a = beside(b, heater, low_a.z), up_c = beside(b, heater + 1, low_c.z);
+    return {a.at, low_a, up_a, {up_a.x, up_a.y, high}, {up_c.x, up_a.y, high}, {up_c.x, up_c.y, high},
+            up_c, low_c, c.at};
+}
+
 /// One cable between two heaters; false where none is long enough.
-bool link(Builder& b, const Line& line, PortRef out, PortRef in) {
+bool link(Builder& b, const Line& line, PortRef out, PortRef in, bool across) {
     const Port a = b.at(out), c = b.at(in);
-    const double length = along_axes(a.at, c.at) + slack;
+    const auto way = link_way(b, a, c, line.heater, across);
+    double length = slack;
+    for (std::size_t i = 0; i + 1 < way.size(); ++i) length += along_axes(way[i], way[i + 1]);
     const Item* row = link_for(b, length);
     if (!row) {
         too_far(b, line.heater, length);
@@ -53,10 +82,10 @@ bool link(Builder& b, const Line& line, PortRef out, PortRef in) {
     }
     Piece piece = bare(b, line, *row, "cable");
     piece.ports = {{"a", a.at, -a.facing, a.size, a.service}, {"b", c.at, -c.facing, c.size, c.service}};
-    const double radius = std::max(row->outside.value() / 2, grid), drop = 2 * inch_m;
-    const Vec low_a = a.at + drop * a.facing, low_c = c.at + drop * c.facing, turn{low_c.x, low_a.y, low_a.z};
-    for (const auto& [from, to] : {std::pair{a.at, low_a}, {low_a, turn}, {turn, low_c}, {low_c, c.at}})
-        if (shape::distance(from, to) > 1e-6) piece.solids.push_back(shape::Cylinder{from, to, radius});
+    const double radius = std::max(row->outside.value() / 2, grid);
+    for (std::size_t i = 0; i + 1 < way.size(); ++i)
+        if (shape::distance(way[i], way[i + 1]) > 1e-6)
+            piece.solids.push_back(shape::Cylinder{way[i], way[i + 1], radius});
     const int index = b.add(std::move(piece));
     b.join(out, {index, 0}, JointKind::wired);
     b.join({index, 1}, in, JointKind::wired);
@@ -100,7 +129,8 @@ void lay_links(Builder& b) {
         Line before = line;
         if (i > 0)
             before.heater = stands[i - 1].stand->number, before.name = fmt::format("heater-{}.link", before.heater);
-        const bool joined = open != nowhere && linked < most && link(b, before, open, in);
+        const bool joined =
+            open != nowhere && linked < most && link(b, before, open, in, stands[i].bank != stands[i - 1].bank);
         if (!joined) {
             plug(b, before, open);
             plug(b, line, in);

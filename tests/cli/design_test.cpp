@@ -12,7 +12,8 @@ using Design = Bench;
 /// Every {"value", "unit"} in the document: how many there are, and whether each is a number with a unit.
 int quantities(const Json& json) {
     int found = 0;
-    if (json.is_object() && json.contains("value")) {
+    if (json.is_object() && json.contains("value") &&
+        !json["value"].is_object()) {  // a check holds a quantity as its value
         EXPECT_TRUE(json["value"].is_number()) << json;
         EXPECT_TRUE(json.contains("unit") && json["unit"].is_string() && !json["unit"].get<std::string>().empty())
             << json;
@@ -112,12 +113,11 @@ TEST_F(Design, PartsListEqualsThePieces) {
 
 TEST_F(Design, ARoomTooSmallEndsInANamedFailureAndStatusTwo) {
     auto text = text_of(source / "examples/hostel.toml");
-    const auto ceiling = text.find("ceiling = \"10 ft\"");
-    ASSERT_NE(ceiling, std::string::npos);
-    text.replace(ceiling, 17, "ceiling = \"7 ft\" ");
-    write("low.toml", text);
-    auto ran = bankwright("design low.toml -o job");
-    if (ran.status == 1) GTEST_SKIP() << "a point of connection lies above the lowered ceiling: " << ran.err;
+    text +=
+        "\n[[room.obstacle]]\nname = \"store\"\nfrom = [\"1 ft\", \"1 ft\", \"0 ft\"]\nto = [\"17 ft\", \"13 ft\", \"6 "
+        "ft\"]\n";
+    write("full.toml", text);
+    const auto ran = bankwright("design full.toml -o job");
     EXPECT_EQ(ran.status, 2) << ran.out << ran.err;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
     EXPECT_TRUE(result["layout"].is_null());

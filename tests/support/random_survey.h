@@ -79,7 +79,7 @@ inline std::string building(Dice& dice) {
     if (dice.chance(15)) out += "care = true\n";
     if (dice.chance(20)) out += "chemistry-in-air = true\n";
     out += "[building.fixtures]\n";
-    const int scale = dice.whole(1, 12);
+    const int scale = dice.whole(1, 7);
     for (const auto fixture : fixtures)
         if (dice.chance(45)) out += fmt::format("{} = {}\n", fixture, dice.whole(1, 2 * scale));
     out += fmt::format("shower = {}\n", dice.whole(0, scale));
@@ -126,9 +126,9 @@ inline std::string services(Dice& dice) {
 inline Shell shell(Dice& dice) {
     // now and then a room too small for any plant
     const bool tiny = dice.chance(5);
-    const int w = tiny ? dice.whole(48, 84) : dice.whole(108, 360), d = tiny ? dice.whole(48, 72) : dice.whole(96, 216);
+    const int w = tiny ? dice.whole(48, 84) : dice.whole(168, 480), d = tiny ? dice.whole(48, 72) : dice.whole(132, 288);
     Shell room;
-    room.ceiling = dice.whole(8 * 12, 14 * 12);
+    room.ceiling = dice.whole(9 * 12, 14 * 12);
     room.corners = {{0, 0}, {w, 0}, {w, d}, {0, d}};
     if (dice.chance(30)) {
         const int cut_x = w * dice.whole(25, 50) / 100, cut_y = d * dice.whole(25, 45) / 100;
