@@ -76,7 +76,8 @@ struct Item {
 struct HeaterPort {
     std::string name;  ///< gas cold hot condensate exhaust intake power link-in link-out mount
     Service service{};
-    shape::Vec at;      ///< metres from the lower left back corner: x right along the wall, y out from the wall, z up
+    shape::Vec at;  ///< metres from the lower back corner at the right hand of whoever faces the heater: x to their
+                    ///< left, y towards them (out from the wall), z up
     shape::Vec facing;  ///< unit vector out of the heater
     Nominal size;       ///< zero for power, link and mount
 };
