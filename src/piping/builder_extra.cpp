@@ -38,13 +38,15 @@ PortRef angle(Builder& b, const Line& line, PortRef from, const Item* item, Vec 
     return {index, 1};
 }
 
-Result<std::vector<Vec>> find_way(const Space& space, Ask ask) {
+Result<std::vector<Vec>> find_way(const Space& space, Ask ask, Thoroughness how) {
     const Vec off = ask.from - snap(ask.from);
     ask.from = ask.from - off;
     ask.to = ask.to - off;
     Result<std::vector<Vec>> corners;
     if (auto quick = quick_way(space, ask))
         corners = std::move(*quick);
+    else if (how == Thoroughness::simple)
+        return fail("no simple way", "a search");
     else
         corners = route(space, ask);
     if (!corners) return corners;

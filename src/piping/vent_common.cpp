@@ -181,34 +181,41 @@ Result<FluePlan> one(const Builder& b, Space& space, const Flue& flue, Vec hole,
                            units::print(limit.size)),
                "a higher ceiling, single vents, or fewer heaters to a common vent",
                {}};
-    for (auto& header : candidates) {
-        Space with = space;
-        for (const auto& box : boxes_of(*t, header)) with.take(box, owner);
-        const Vec from = header.middle.back() + t->tee->run.value() * header.along;
-        Ask ask = ask_for(b, t->line, from, header.along, hole, outlet);
-        ask.from_owner = owner;
-        auto corners = find_way(with, ask);
-        if (!corners) {
-            last = corners.error();
-            continue;
+    // simple ways from every place first: a search is dear, and from a few places tells as much as from all
+    constexpr std::size_t searched = 3;
+    for (const auto how : {Thoroughness::simple, Thoroughness::searched})
+        for (std::size_t i = 0; i < candidates.size(); ++i) {
+            if (how == Thoroughness::searched && i == searched) break;
+            auto& header = candidates[i];
+            Space with = space;
+            for (const auto& box : boxes_of(*t, header)) with.take(box, owner);
+            const Vec from = header.middle.back() + t->tee->run.value() * header.along;
+            Ask ask = ask_for(b, t->line, from, header.along, hole, outlet);
+            ask.from_owner = owner;
+            auto corners = find_way(with, ask, how);
+            if (!corners) {
+                if (how == Thoroughness::searched) last = corners.error();
+                continue;
+            }
+            FluePlan plan{.flue = flue,
+                          .size = limit.size,
+                          .course = {from, header.along, std::move(*corners)},
+                          .header = header};
+            plan.outlet_facing = outlet.facing;
+            plan.limit = limit.longest.value();
+            plan.developed = developed(plan);
+            plan.derivation = working(plan, limit);
+            if (plan.developed > plan.limit) {
+                last = {fmt::format("{:.0f} ft developed at {} in, and the listing allows {:.0f} ft",
+                                    plan.developed / 0.3048, units::print(limit.size), plan.limit / 0.3048),
+                        "an outlet nearer to the heaters",
+                        {}};
+                continue;
+            }
+            take(with, plan.course, ask.radius, owner);
+            space = std::move(with);
+            return plan;
         }
-        FluePlan plan{
-            .flue = flue, .size = limit.size, .course = {from, header.along, std::move(*corners)}, .header = header};
-        plan.outlet_facing = outlet.facing;
-        plan.limit = limit.longest.value();
-        plan.developed = developed(plan);
-        plan.derivation = working(plan, limit);
-        if (plan.developed > plan.limit) {
-            last = {fmt::format("{:.0f} ft developed at {} in, and the listing allows {:.0f} ft",
-                                plan.developed / 0.3048, units::print(limit.size), plan.limit / 0.3048),
-                    "an outlet nearer to the heaters",
-                    {}};
-            continue;
-        }
-        take(with, plan.course, ask.radius, owner);
-        space = std::move(with);
-        return plan;
-    }
     last.what = flue.name + ": " + last.what;
     return tl::unexpected(last);
 }
