@@ -1,7 +1,7 @@
 # Sourced by ./run and ./test: packages by name, and the release build.
 # Debian 12 names; on another system install their like and run again with BANKWRIGHT_SKIP_PACKAGES=1.
 
-build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev
+build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev libeigen3-dev
     nlohmann-json3-dev libcairo2-dev libpango1.0-dev fonts-liberation fonts-dejavu-core"
 test_packages="libgtest-dev libgmock-dev libbenchmark-dev poppler-utils python3"
 
