@@ -43,6 +43,7 @@ Result<std::vector<Vec>> find_way(const Space& space, Ask ask, Thoroughness how)
     ask.from = ask.from - off;
     ask.to = ask.to - off;
     Result<std::vector<Vec>> corners;
+    if (auto shut = shut_in(space, ask)) return tl::unexpected(std::move(*shut));
     if (auto quick = quick_way(space, ask))
         corners = std::move(*quick);
     else if (how == Thoroughness::simple)

@@ -7,14 +7,12 @@
 #include <optional>
 
 #include "piping/builder_extra.h"
+#include "piping/planes.h"
 
 namespace bw::piping {
 namespace {
 
 constexpr double hair = 1e-6;
-
-double part(const Vec& v, int axis) { return axis == 0 ? v.x : axis == 1 ? v.y : v.z; }
-void set(Vec& v, int axis, double to) { (axis == 0 ? v.x : axis == 1 ? v.y : v.z) = to; }
 
 struct Way {
     std::vector<Vec> corners;

@@ -22,8 +22,9 @@ Space::Space(const shape::Polygon& plan, double ceiling) : plan_(plan), ceiling_
     count_[0] = across(hull_.max.x - hull_.min.x);
     count_[1] = across(hull_.max.y - hull_.min.y);
     count_[2] = across(ceiling);
-    cells_.resize(static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) *
-                  static_cast<std::size_t>(count_[2]));
+    cells_.resize(
+        static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) * static_cast<std::size_t>(count_[2]),
+        -1);
 }
 
 bool Space::cells(const shape::Box& box, int (&low)[3], int (&high)[3]) const {
@@ -48,8 +49,11 @@ void Space::take(const shape::Box& box, int owner, std::string what) {
     if (!cells(box, low, high)) return;
     for (int z = low[2]; z <= high[2]; ++z)
         for (int y = low[1]; y <= high[1]; ++y)
-            for (int x = low[0]; x <= high[0]; ++x)
-                cells_[static_cast<std::size_t>((z * count_[1] + y) * count_[0] + x)].push_back(index);
+            for (int x = low[0]; x <= high[0]; ++x) {
+                int& first = cells_[static_cast<std::size_t>((z * count_[1] + y) * count_[0] + x)];
+                links_.push_back({index, first});
+                first = static_cast<int>(links_.size()) - 1;
+            }
 }
 
 std::optional<int> Space::taken(const shape::Box& box, int but, int also_but) const {
@@ -58,8 +62,9 @@ std::optional<int> Space::taken(const shape::Box& box, int but, int also_but) co
     for (int z = low[2]; z <= high[2]; ++z)
         for (int y = low[1]; y <= high[1]; ++y)
             for (int x = low[0]; x <= high[0]; ++x)
-                for (int index : cells_[static_cast<std::size_t>((z * count_[1] + y) * count_[0] + x)]) {
-                    const Taken& there = boxes_[static_cast<std::size_t>(index)];
+                for (int at = cells_[static_cast<std::size_t>((z * count_[1] + y) * count_[0] + x)]; at >= 0;
+                     at = links_[static_cast<std::size_t>(at)].next) {
+                    const Taken& there = boxes_[static_cast<std::size_t>(links_[static_cast<std::size_t>(at)].box)];
                     if (there.owner == but || there.owner == also_but) continue;
                     if (shape::overlap(there.box, box, touch)) return there.owner;
                 }

@@ -46,7 +46,11 @@ private:
     shape::Box hull_;
     double ceiling_ = 0;
     int count_[3] = {1, 1, 1};
-    std::vector<std::vector<int>> cells_;
+    struct Link {
+        int box, next;
+    };
+    std::vector<int> cells_;  ///< first link of each cell, or -1
+    std::vector<Link> links_;
     std::vector<Taken> boxes_;
     std::vector<std::string> names_;
 };
@@ -77,6 +81,13 @@ struct Ask {
     std::vector<KeepOff> keep_off;  ///< besides what is taken in the room
     int from_owner = Space::no_owner, to_owner = Space::no_owner;  ///< pieces it starts and ends at, which it may touch
 };
+
+/// The failure of a route that what is named stands in the way of.
+[[nodiscard]] tl::unexpected<Error> no_way(const Ask& ask, const std::string& in_the_way);
+
+/// Whether one of the two ends has not even the room for its first turn, which no search needs to find out: then the
+/// failure. Ends that look straight at one another need no turn.
+[[nodiscard]] std::optional<Error> shut_in(const Space& space, const Ask& ask);
 
 /// Corners after `from`, the last being `to`. Fails saying what is in the way. Deterministic.
 [[nodiscard]] Result<std::vector<shape::Vec>> route(const Space& space, const Ask& ask);
