@@ -3,13 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace bw::flow {
 
 namespace {
 
 constexpr double laminar_end = 2000, turbulent_start = 4000, well_turbulent = 5e4;
+constexpr double ln_5_74 = 1.747459210331475;
 constexpr double two_by_ln10 = 0.868588963806503655;
 
 /// Colebrook for x = 1/sqrt(f): x + 2 log10(r + b x) = 0, by Halley's step, which trebles the digits each time.
@@ -33,8 +33,6 @@ double haaland(double rough_power, double reynolds) {
 }  // namespace
 
 Ready::Ready(const Law& law) {
-    least_ = -std::numeric_limits<double>::infinity();
-    greatest_ = std::numeric_limits<double>::infinity();
     std::visit([this](const auto& one) { make(one); }, law);
 }
 
@@ -50,16 +48,12 @@ void Ready::make(const Pipe& pipe) {
         const double b = 2.51 / turbulent_start;
         const double x = solve_colebrook(rough_, b, haaland(rough_power_, turbulent_start));
         const double low = 64 / laminar_end, high = 1 / (x * x);
-        cubic_[0] = low - (high - low);
-        cubic_[1] = high - low;
+        more_ = {2 * low - high, high - low, 0, 0};
         return;
     }
     const double y1 = 5.74 / std::pow(turbulent_start, 0.9), y2 = rough_ + y1, y3 = -two_by_ln10 * std::log(y2);
     const double fa = 1 / (y3 * y3), fb = fa * (2 - 1.8 * two_by_ln10 * y1 / (y2 * y3));
-    cubic_[0] = 7 * fa - fb;
-    cubic_[1] = 0.128 - 17 * fa + 2.5 * fb;
-    cubic_[2] = -0.128 + 13 * fa - 2 * fb;
-    cubic_[3] = 0.032 - 3 * fa + 0.5 * fb;
+    more_ = {7 * fa - fb, 0.128 - 17 * fa + 2.5 * fb, -0.128 + 13 * fa - 2 * fb, 0.032 - 3 * fa + 0.5 * fb};
 }
 
 void Ready::make(const Power& law) {
@@ -73,32 +67,20 @@ void Ready::make(const Power& law) {
 
 void Ready::make(const Table& law) {
     kind_ = Kind::table;
-    x_ = law.flow;
-    y_ = law.loss;
-    mirrored_ = x_.front() == 0 && y_.front() == 0;
-    greatest_ = x_.back();
-    least_ = mirrored_ ? -greatest_ : x_.front();
-    typical_ = (x_.front() + x_.back()) / 2;
+    mirrored_ = law.flow.front() == 0 && law.loss.front() == 0;
+    typical_ = (law.flow.front() + law.flow.back()) / 2;
+    more_ = law.flow;
+    more_.insert(more_.end(), law.loss.begin(), law.loss.end());
 }
+
+double Ready::greatest() const { return more_[more_.size() / 2 - 1]; }
+double Ready::least() const { return mirrored_ ? -greatest() : more_.front(); }
 
 void Ready::make(const Regulator& law) { make(Power{law.resistance, 2, law.linear_below}); }
 
-Loss Ready::at(double flow, double& memory) const {
-    switch (kind_) {
-        case Kind::colebrook: return colebrook(flow, memory);
-        case Kind::swamee_jain: return swamee_jain(flow);
-        case Kind::square:
-            if (std::fabs(flow) < linear_below_) return {linear_ * flow, linear_};
-            return {resistance_ * flow * std::fabs(flow), 2 * resistance_ * std::fabs(flow)};
-        case Kind::power: return power(flow);
-        case Kind::table: return table(flow);
-    }
-    return {};
-}
-
 Loss Ready::colebrook(double flow, double& memory) const {
     const double size = std::fabs(flow), reynolds = reynolds_ * size;
-    if (reynolds < turbulent_start) return between(flow, reynolds);
+    if (reynolds < turbulent_start) return below_turbulent(flow, reynolds);
     const double b = 2.51 / reynolds;
     const double x = solve_colebrook(rough_, b, memory > 0 ? memory : haaland(rough_power_, reynolds));
     memory = x;
@@ -108,22 +90,28 @@ Loss Ready::colebrook(double flow, double& memory) const {
 
 Loss Ready::swamee_jain(double flow) const {
     const double size = std::fabs(flow), reynolds = reynolds_ * size;
-    if (reynolds < turbulent_start) return between(flow, reynolds);
-    const double y1 = 5.74 / std::pow(reynolds, 0.9), y2 = rough_ + y1, y3 = -two_by_ln10 * std::log(y2);
+    if (reynolds < turbulent_start) return below_turbulent(flow, reynolds);
+    const double y1 = std::exp(ln_5_74 - 0.9 * std::log(reynolds)), y2 = rough_ + y1, y3 = -two_by_ln10 * std::log(y2);
     const double f = friction_ / (y3 * y3);
     return {(f + local_) * size * flow, size * (f * (2 - 1.8 * two_by_ln10 * y1 / (y2 * y3)) + 2 * local_)};
 }
 
-Loss Ready::between(double flow, double reynolds) const {
+Loss Ready::below_turbulent(double flow, double reynolds) const {
     const double size = std::fabs(flow);
     if (reynolds <= laminar_end) {
         const double linear = 64 * friction_ / reynolds_;
         return {(linear + local_ * size) * flow, linear + 2 * local_ * size};
     }
     const double r = reynolds / laminar_end;
-    const double f = cubic_[0] + r * (cubic_[1] + r * (cubic_[2] + r * cubic_[3]));
-    const double rise = r * (cubic_[1] + r * (2 * cubic_[2] + r * 3 * cubic_[3]));
+    const double f = more_[0] + r * (more_[1] + r * (more_[2] + r * more_[3]));
+    const double rise = r * (more_[1] + r * (2 * more_[2] + r * 3 * more_[3]));
     return {(friction_ * f + local_) * size * flow, size * (friction_ * (2 * f + rise) + 2 * local_)};
+}
+
+Loss Ready::square(double flow) const {
+    const double size = std::fabs(flow);
+    if (size < linear_below_) return {linear_ * flow, linear_};
+    return {resistance_ * flow * size, 2 * resistance_ * size};
 }
 
 Loss Ready::power(double flow) const {
@@ -136,10 +124,12 @@ Loss Ready::power(double flow) const {
 Loss Ready::table(double flow) const {
     const bool turned = mirrored_ && flow < 0;
     const double at = turned ? -flow : flow;
-    const auto above = std::upper_bound(x_.begin() + 1, x_.end() - 1, at) - x_.begin();
-    const auto i = static_cast<std::size_t>(above);
-    const double slope = (y_[i] - y_[i - 1]) / (x_[i] - x_[i - 1]);
-    const double loss = y_[i - 1] + slope * (at - x_[i - 1]);
+    const auto points = more_.size() / 2;
+    const double* const x = more_.data();
+    const double* const y = x + points;
+    const auto i = std::upper_bound(x + 1, x + points - 1, at) - x;
+    const double slope = (y[i] - y[i - 1]) / (x[i] - x[i - 1]);
+    const double loss = y[i - 1] + slope * (at - x[i - 1]);
     return {turned ? -loss : loss, slope};
 }
 

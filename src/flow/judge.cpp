@@ -61,6 +61,7 @@ int Solver::settle_regulators() {
                               : flow_[at] <= 0 || outlet <= setting + slack;
         if (fits) continue;
         state_[at] = state_[at] == State::holding ? State::open : State::holding;
+        free_[at] = state_[at] == State::open;
         balanced_ = false;
         moved = link;
     }
@@ -70,14 +71,11 @@ int Solver::settle_regulators() {
 Result<void> Solver::judge_link(std::size_t l) {
     const auto& link = network_.links[l];
     auto& flow = solution_.flow[l];
-    if (!link.open) {
-        flow = 0;
-        return {};
-    }
-    double greatest = 0, high = 0;
-    for (const double each : flow_) greatest = std::max(greatest, std::fabs(each));
-    for (const double each : potential_) high = std::max(high, std::fabs(each));
+    if (!link.open) return {};
     if (back_[l] > 0 && flow < 0) {
+        double greatest = 0, high = 0;
+        for (const double each : flow_) greatest = std::max(greatest, std::fabs(each));
+        for (const double each : potential_) high = std::max(high, std::fabs(each));
         if (-flow > std::max(negligible * greatest, small_flow_ * negligible))
             return fail(fmt::format("{}: {:.4g} would have to flow back through it", link.name, -flow),
                         "a source that can meet what is drawn beyond it");
@@ -85,6 +83,7 @@ Result<void> Solver::judge_link(std::size_t l) {
         flow = 0;
         return {};
     }
+    if (!ready_[l].bounded()) return {};
     const double beyond = negligible * ready_[l].typical();
     if (flow > ready_[l].greatest() + beyond || flow < ready_[l].least() - beyond)
         return fail(fmt::format("{}: its flow of {:.4g} is outside its table", link.name, flow),
@@ -95,7 +94,7 @@ Result<void> Solver::judge_link(std::size_t l) {
 Result<void> Solver::judge_nodes() {
     auto& inflow = solution_.inflow;
     inflow.assign(network_.nodes.size(), 0.0);
-    for (std::size_t l = 0; l < network_.links.size(); ++l) {
+    for (std::size_t l = 0; l < line_.size(); ++l) {
         inflow[static_cast<std::size_t>(network_.links[l].from)] += solution_.flow[l];
         inflow[static_cast<std::size_t>(network_.links[l].to)] -= solution_.flow[l];
     }
@@ -121,7 +120,8 @@ Result<void> Solver::finish() {
     for (std::size_t n = 0; n < place_.size(); ++n)
         solution_.potential[n] = potential_[static_cast<std::size_t>(place_[n])];
     bool stopped = false;
-    for (std::size_t l = 0; l < flow_.size(); ++l) {
+    for (const int link : watched_) {
+        const auto l = static_cast<std::size_t>(link);
         if (const auto fits = judge_link(l); !fits) return fits;
         stopped = stopped || solution_.state[l] != State::open;
     }

@@ -9,12 +9,6 @@
 
 namespace bw::flow {
 
-double Solver::drop(std::size_t link) const {
-    const auto& line = line_[link];
-    return potential_[static_cast<std::size_t>(line.from)] - potential_[static_cast<std::size_t>(line.to)] +
-           gain_[link];
-}
-
 void Solver::first_flows() {
     double given = 0;
     for (const auto& node : network_.nodes)
@@ -22,24 +16,22 @@ void Solver::first_flows() {
     double all = 0;
     for (std::size_t l = 0; l < flow_.size(); ++l) {
         const double typical = ready_[l].typical();
-        flow_[l] = given > 0 ? std::min(typical, given) : typical;
+        free_[l] = network_.links[l].open;
+        flow_[l] = !free_[l] ? 0 : given > 0 ? std::min(typical, given) : typical;
         all += typical;
         memory_[l] = 0;
         state_[l] = State::open;
     }
+    evaluated_ = false;
     small_flow_ = 1e-6 * all;
 }
 
 void Solver::evaluate() {
     for (std::size_t l = 0; l < flow_.size(); ++l) {
-        if (back_[l] > 0 && flow_[l] < 0) {
-            loss_[l] = ready_[l].at(0, memory_[l]).loss + back_[l] * flow_[l];
-            slope_[l] = back_[l];
-            continue;
-        }
-        const auto at = ready_[l].at(flow_[l], memory_[l]);
+        auto at = ready_[l].at(flow_[l], memory_[l]);
+        if (back_[l] > 0 && flow_[l] < 0) at = {ready_[l].at(0, memory_[l]).loss + back_[l] * flow_[l], back_[l]};
         loss_[l] = at.loss;
-        slope_[l] = at.slope;
+        ease_[l] = 1 / at.slope;
     }
 }
 
@@ -55,13 +47,9 @@ void Solver::assemble() {
     std::copy(inflow_.begin(), inflow_.end(), right_.begin());
     const int unknown = static_cast<int>(n);
     for (std::size_t l = 0; l < line_.size(); ++l) {
-        if (!network_.links[l].open) continue;
+        if (!free_[l]) continue;
         const auto [from, to, slot] = line_[l];
-        if (state_[l] == State::holding) {
-            right[from] -= flow_[l];
-            continue;
-        }
-        const double ease = 1 / slope_[l], y = flow_[l] - ease * (loss_[l] - gain_[l]);
+        const double ease = ease_[l], y = flow_[l] - ease * (loss_[l] - gain_[l]);
         right[from] -= y;
         right[to] += y;
         if (slot >= 0) {
@@ -75,6 +63,10 @@ void Solver::assemble() {
             diagonal[to] += ease;
             right[to] += ease * potential_[static_cast<std::size_t>(from)];
         }
+    }
+    for (const int link : regulators_) {
+        const auto at = static_cast<std::size_t>(link);
+        if (state_[at] == State::holding) right[line_[at].from] -= flow_[at];
     }
     for (const int link : regulators_)
         if (state_[static_cast<std::size_t>(link)] == State::holding) pin(link);
@@ -111,21 +103,31 @@ Result<void> Solver::find_potentials() {
     return {};
 }
 
-void Solver::find_step() {
+/// Moves the flows by Newton's step; how fast the network's content (whose least value is the solution) rises along it
+/// at its start, never above zero.
+double Solver::take_step() {
+    double rise = 0;
     for (std::size_t l = 0; l < flow_.size(); ++l) {
-        if (state_[l] == State::holding) {
+        if (!free_[l]) {
             step_[l] = 0;
             continue;
         }
-        step_[l] = network_.links[l].open ? (drop(l) - loss_[l]) / slope_[l] : -flow_[l];
+        const auto& line = line_[l];
+        const double drop =
+            potential_[static_cast<std::size_t>(line.from)] - potential_[static_cast<std::size_t>(line.to)] + gain_[l];
+        const double off = drop - loss_[l];
+        drop_[l] = drop;
+        step_[l] = off * ease_[l];
+        flow_[l] += step_[l];
+        rise -= off * step_[l];
     }
+    return rise;
 }
 
-/// How fast the network's content (whose least value is the solution) rises along the step from where the flows stand.
 double Solver::rise_along_step() const {
     double rise = 0;
     for (std::size_t l = 0; l < flow_.size(); ++l)
-        if (network_.links[l].open) rise += step_[l] * (loss_[l] - drop(l));
+        if (free_[l]) rise += step_[l] * (loss_[l] - drop_[l]);
     return rise;
 }
 
@@ -159,40 +161,41 @@ void Solver::balance_regulators() {
     }
 }
 
+/// What the next step would still change, over the sum of all flows.
 double Solver::remaining() const {
     double off = regulators_off_, all = 0;
     for (std::size_t l = 0; l < flow_.size(); ++l) {
         all += std::fabs(flow_[l]);
-        if (network_.links[l].open && state_[l] != State::holding) off += std::fabs(loss_[l] - drop(l)) / slope_[l];
+        if (free_[l]) off += std::fabs(loss_[l] - drop_[l]) * ease_[l];
     }
     return off / std::max(all, small_flow_);
 }
 
 Result<void> Solver::newton() {
-    evaluate();
+    if (!evaluated_) evaluate();
     for (int i = 0; i < options_.iterations; ++i) {
         ++solution_.iterations;
         if (const auto found = find_potentials(); !found) return found;
-        find_step();
-        const double start = balanced_ ? rise_along_step() : 0;
-        for (std::size_t l = 0; l < flow_.size(); ++l) flow_[l] += step_[l];
+        const double start = take_step();
         balance_regulators();
         evaluate();
-        const double left = remaining();
-        if (left <= options_.tolerance) return {};
+        if (remaining() <= options_.tolerance) return {};
         if (balanced_) search(start);
         balanced_ = regulators_off_ == 0;
     }
+    return tl::unexpected(unsettled());
+}
+
+Error Solver::unsettled() const {
     std::size_t worst = 0;
     double most = -1;
     for (std::size_t l = 0; l < flow_.size(); ++l) {
-        if (!network_.links[l].open || state_[l] == State::holding) continue;
-        const double off = std::fabs(loss_[l] - drop(l)) / slope_[l];
+        const double off = free_[l] ? std::fabs(loss_[l] - drop_[l]) * ease_[l] : -1;
         if (off > most) most = off, worst = l;
     }
-    return fail(fmt::format("the flows do not settle in {} steps; {} is farthest off", options_.iterations,
-                            network_.links[worst].name),
-                "losses of one order, and demands the sources can meet");
+    return {fmt::format("the flows do not settle in {} steps; {} is farthest off", options_.iterations,
+                        network_.links[worst].name),
+            "losses of one order, and demands the sources can meet"};
 }
 
 }  // namespace bw::flow

@@ -63,18 +63,28 @@ void Solver::prepare() {
         line_.push_back({place_[static_cast<std::size_t>(links[l].from)], place_[static_cast<std::size_t>(links[l].to)],
                          pair_of[l] < 0 ? -1 : factor_.slot(pair_of[l])});
         gain_.push_back(links[l].gain);
-        double memory = 0;
-        back_.push_back(one_way(links[l]) ? against * ready_[l].at(ready_[l].typical(), memory).slope : 0);
-        if (!std::holds_alternative<Regulator>(links[l].law)) continue;
-        regulators_.push_back(static_cast<int>(l));
-        std::vector<int> around;
-        for (std::size_t other = 0; other < links.size(); ++other)
-            if (other != l && (links[other].from == links[l].to || links[other].to == links[l].to))
-                around.push_back(static_cast<int>(other));
-        around_outlet_.push_back(std::move(around));
+        back_.push_back(0);
+        set_back(l);
+        free_.push_back(links[l].open);
+        if (back_[l] > 0 || ready_[l].bounded()) watched_.push_back(static_cast<int>(l));
+        if (std::holds_alternative<Regulator>(links[l].law)) prepare_regulator(l);
     }
-    for (auto* each : {&flow_, &step_, &loss_, &slope_, &memory_}) each->assign(links.size(), 0.0);
+    for (auto* each : {&flow_, &step_, &loss_, &ease_, &drop_, &memory_}) each->assign(links.size(), 0.0);
     state_.assign(links.size(), State::open);
+}
+
+void Solver::prepare_regulator(std::size_t link) {
+    const auto& links = network_.links;
+    regulators_.push_back(static_cast<int>(link));
+    around_outlet_.emplace_back();
+    for (std::size_t other = 0; other < links.size(); ++other)
+        if (other != link && (links[other].from == links[link].to || links[other].to == links[link].to))
+            around_outlet_.back().push_back(static_cast<int>(other));
+}
+
+void Solver::set_back(std::size_t link) {
+    double memory = 0;
+    if (one_way(network_.links[link])) back_[link] = against * ready_[link].at(ready_[link].typical(), memory).slope;
 }
 
 void Solver::set_inflow(int node, double inflow) {
@@ -91,7 +101,11 @@ void Solver::set_open(int link, bool open) {
     const auto at = static_cast<std::size_t>(link);
     if (network_.links[at].open == open) return;
     network_.links[at].open = open;
+    free_[at] = open;
+    flow_[at] = open ? ready_[at].typical() : 0;
+    state_[at] = State::open;
     openings_changed_ = true;
+    evaluated_ = false;
 }
 
 Result<void> Solver::set_law(int link, Law law) {
@@ -104,8 +118,8 @@ Result<void> Solver::set_law(int link, Law law) {
     network_.links[at] = std::move(changed);
     ready_[at] = Ready(network_.links[at].law);
     memory_[at] = 0;
-    double memory = 0;
-    if (one_way(network_.links[at])) back_[at] = against * ready_[at].at(ready_[at].typical(), memory).slope;
+    evaluated_ = false;
+    set_back(at);
     return {};
 }
 
@@ -123,7 +137,7 @@ Result<const Solution*> Solver::solve(Start start) {
         const int moved = settle_regulators();
         if (moved < 0) {
             if (const auto done = finish(); !done) return tl::unexpected(done.error());
-            have_flows_ = true;
+            have_flows_ = evaluated_ = true;
             return &solution_;
         }
         if (round + 1 == options_.iterations)

@@ -58,38 +58,45 @@ private:
     };
 
     void prepare();
+    void prepare_regulator(std::size_t link);
+    void set_back(std::size_t link);
     [[nodiscard]] Result<void> connected(bool as_solved) const;
     void first_flows();
     void evaluate();
     void assemble();
     void pin(int link);
     [[nodiscard]] Result<void> find_potentials();
-    void find_step();
+    [[nodiscard]] double take_step();
     [[nodiscard]] double rise_along_step() const;
     void search(double start);
     void balance_regulators();
     [[nodiscard]] double remaining() const;
     [[nodiscard]] Result<void> newton();
+    [[nodiscard]] Error unsettled() const;
     [[nodiscard]] int settle_regulators();
     [[nodiscard]] Result<void> finish();
     [[nodiscard]] Result<void> judge_link(std::size_t link);
     [[nodiscard]] Result<void> judge_nodes();
-    [[nodiscard]] double drop(std::size_t link) const;  ///< potential lost along a link, its gain taken off
 
     Network network_;
     Options options_;
     std::vector<Ready> ready_;
     std::vector<Line> line_;
+    std::vector<char> free_;                       ///< by link: it is open and does not hold a node's potential
     std::vector<int> place_;                       ///< by node
+    std::vector<int> watched_;                     ///< links that may stop flow or have bounds
     std::vector<int> regulators_;                  ///< links
     std::vector<std::vector<int>> around_outlet_;  ///< by regulator: the other links at its outlet
     Factor factor_;
-    bool openings_changed_ = true, have_flows_ = false, balanced_ = false;
+    bool openings_changed_ = true, have_flows_ = false;
+    bool evaluated_ = false;                          ///< losses belong to the flows
+    bool balanced_ = false;                           ///< the flows meet every node's balance
     double small_flow_ = 0;                           ///< a flow that counts as none
     double regulators_off_ = 0;                       ///< how far the regulators' flows moved in the last step
     std::vector<double> potential_, right_, inflow_;  ///< by place
-    std::vector<double> flow_, step_, loss_, slope_, memory_, gain_;  ///< by link
-    std::vector<double> back_;                                        ///< by link: slope against a one-way link, or 0
+    // by link; drop is what the potentials leave for the law to lose, ease is 1/slope of the law
+    std::vector<double> flow_, step_, loss_, ease_, drop_, memory_, gain_;
+    std::vector<double> back_;  ///< by link: slope against a one-way link, or 0
     std::vector<State> state_;
     Solution solution_;
 };
