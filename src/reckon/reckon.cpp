@@ -14,8 +14,9 @@ namespace bw::reckon {
 namespace {
 
 const std::vector<Entry>& entries() {
-    static const std::vector<Entry> list{gas_pipe(),        fixture_units(), hourly_demand(),  water(),   water_pipe(),
-                                         heater_capacity(), combustion(),    combustion_air(), gas_test()};
+    static const std::vector<Entry> list{
+        gas_pipe(), fixture_units(), fixture_probability(), hourly_demand(), occupancy_demand(), inlet_water(),
+        water(),    water_pipe(),    heater_capacity(),     combustion(),    combustion_air(),   gas_test()};
     return list;
 }
 

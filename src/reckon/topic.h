@@ -21,7 +21,10 @@ struct Entry {
 
 [[nodiscard]] Entry gas_pipe();
 [[nodiscard]] Entry fixture_units();
+[[nodiscard]] Entry fixture_probability();
 [[nodiscard]] Entry hourly_demand();
+[[nodiscard]] Entry occupancy_demand();
+[[nodiscard]] Entry inlet_water();
 [[nodiscard]] Entry water();
 [[nodiscard]] Entry water_pipe();
 [[nodiscard]] Entry heater_capacity();
