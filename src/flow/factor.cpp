@@ -11,6 +11,9 @@ namespace bw::flow {
 
 namespace {
 
+/// A pivot below this share of its diagonal is rounding alone; it is kept there, which ties the row weakly to nothing.
+constexpr double lost_digits = 1e-14;
+
 std::vector<int> ordered(int size, const std::vector<std::pair<int, int>>& pairs) {
     std::vector<Eigen::Triplet<double>> entries;
     for (int i = 0; i < size; ++i) entries.emplace_back(i, i, 1.0);
@@ -93,7 +96,7 @@ int Factor::factor() {
     for (int k = 0; k < size_; ++k) {
         const auto at = static_cast<std::size_t>(k);
         double d = diagonal[at];
-        const double least = 1e-14 * d;
+        const double least = lost_digits * d;
         for (int p = upper_start_[at]; p < upper_start_[at + 1]; ++p)
             work[upper_row_[static_cast<std::size_t>(p)]] = off[static_cast<std::size_t>(p)];
         const Entry* const end = row_.data() + row_start_[at + 1];
@@ -106,8 +109,11 @@ int Factor::factor() {
             value[entry->end] = l;
         }
         if (!(d > least)) {
-            std::fill(work_.begin(), work_.end(), 0.0);
-            return k;
+            if (!(least > 0)) {
+                std::fill(work_.begin(), work_.end(), 0.0);
+                return k;
+            }
+            d = least;
         }
         pivot[k] = 1 / d;
     }

@@ -22,7 +22,8 @@ public:
 
     std::vector<double> diagonal, off;  ///< values: one a row in the factor's order, one a pair by its slot
 
-    /// Row (own order) at which a pivot is not above zero, or -1 when the matrix was factored.
+    /// Row (own order) whose diagonal is not above zero, or -1 when the matrix was factored. A pivot lost in rounding
+    /// is kept just above zero: the caller judges the solution.
     [[nodiscard]] int factor();
     /// Right side in, solution out, in the factor's own order.
     void solve(double* right) const;

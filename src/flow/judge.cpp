@@ -45,9 +45,34 @@ Result<void> Solver::connected(bool as_solved) const {
                 "an open link to the rest of the network, or a network without that part");
 }
 
+namespace {
+
+/// What a regulator does next; `through` is what its outlet would have were it open.
+State regulated(State now, double flow, double setting, double through, double outlet, double slack, double none) {
+    switch (now) {
+        case State::holding:
+            if (flow < -none) return State::held;
+            return through < setting - slack ? State::open : State::holding;
+        case State::open: {
+            // without flow, only an outlet filled from the inlet can be held: one filled from beyond stands above it
+            const bool filled = flow > none || (flow >= -none && outlet <= through + slack);
+            return filled && outlet > setting + slack ? State::holding : State::open;
+        }
+        case State::held:
+            if (outlet >= setting - slack || through <= outlet + slack) return State::held;
+            return through > setting ? State::holding : State::open;
+    }
+    return now;
+}
+
+}  // namespace
+
 /// Changes the regulators that do not fit their state; one that did, or -1.
 int Solver::settle_regulators() {
+    if (regulators_.empty()) return -1;
     int moved = -1;
+    double greatest = small_flow_;
+    for (const double flow : flow_) greatest = std::max(greatest, std::fabs(flow));
     for (const int link : regulators_) {
         const auto at = static_cast<std::size_t>(link);
         if (!network_.links[at].open) continue;
@@ -55,14 +80,13 @@ int Solver::settle_regulators() {
         const double inlet = potential_[static_cast<std::size_t>(line_[at].from)];
         const double outlet = potential_[static_cast<std::size_t>(line_[at].to)];
         const double slack = 1e-9 * std::max({std::fabs(setting), std::fabs(inlet), std::fabs(outlet)});
-        double memory = 0;
-        const bool fits = state_[at] == State::holding
-                              ? flow_[at] >= 0 && inlet - ready_[at].at(flow_[at], memory).loss >= setting - slack
-                              : flow_[at] <= 0 || outlet <= setting + slack;
-        if (fits) continue;
-        state_[at] = state_[at] == State::holding ? State::open : State::holding;
-        free_[at] = state_[at] == State::open;
-        balanced_ = false;
+        const double through = inlet - ready_[at].at(flow_[at], memory_[at]).loss;
+        const auto next = regulated(state_[at], flow_[at], setting, through, outlet, slack, 1e-9 * greatest);
+        if (next == state_[at]) continue;
+        state_[at] = next;
+        free_[at] = next == State::open;
+        if (next == State::held) flow_[at] = 0;
+        balanced_ = evaluated_ = false;
         moved = link;
     }
     return moved;
@@ -83,7 +107,7 @@ Result<void> Solver::judge_link(std::size_t l) {
         flow = 0;
         return {};
     }
-    if (!ready_[l].bounded()) return {};
+    if (state_[l] == State::holding || !ready_[l].bounded()) return {};
     const double beyond = negligible * ready_[l].typical();
     if (flow > ready_[l].greatest() + beyond || flow < ready_[l].least() - beyond)
         return fail(fmt::format("{}: its flow of {:.4g} is outside its table", link.name, flow),
@@ -99,10 +123,16 @@ Result<void> Solver::judge_nodes() {
         inflow[static_cast<std::size_t>(network_.links[l].to)] -= solution_.flow[l];
     }
     solution_.imbalance = 0;
+    double greatest = 0;
+    for (const double flow : flow_) greatest = std::max(greatest, std::fabs(flow));
+    const double unbalanced = std::max(negligible * greatest, small_flow_ * negligible);
     for (std::size_t n = 0; n < network_.nodes.size(); ++n) {
         const auto& node = network_.nodes[n];
         if (!node.fixed) {
             solution_.imbalance = std::max(solution_.imbalance, std::fabs(inflow[n] - node.inflow));
+            if (std::fabs(inflow[n] - node.inflow) > unbalanced)
+                return fail(fmt::format("{}: {:.4g} is missing from its balance", node.name, node.inflow - inflow[n]),
+                            "a firmer tie to a fixed potential");
             inflow[n] = node.inflow;
         }
         if (!std::isfinite(solution_.potential[n]) || solution_.potential[n] < network_.least_potential)

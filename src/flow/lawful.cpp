@@ -24,7 +24,7 @@ std::string fault(const Pipe& pipe) {
 
 std::string fault(const Power& law) {
     if (!positive(law.resistance)) return "a loss without resistance";
-    if (!(law.exponent >= 1 && law.exponent <= 3)) return "an exponent outside 1 to 3";
+    if (!(law.exponent >= 1 && law.exponent <= 10)) return "an exponent outside 1 to 10";
     if (!positive(law.linear_below)) return "no flow below which the loss is linear";
     return {};
 }

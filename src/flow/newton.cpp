@@ -124,18 +124,20 @@ double Solver::take_step() {
     return rise;
 }
 
-double Solver::rise_along_step() const {
+/// One-way links that the step turned against their way count only where asked: the next step sets them to nothing, and
+/// to stop short of their corner would leave them there.
+double Solver::rise_along_step(bool with_turned) const {
     double rise = 0;
     for (std::size_t l = 0; l < flow_.size(); ++l)
-        if (free_[l]) rise += step_[l] * (loss_[l] - drop_[l]);
+        if (free_[l] && (with_turned || !(back_[l] > 0 && flow_[l] < 0))) rise += step_[l] * (loss_[l] - drop_[l]);
     return rise;
 }
 
 /// Goes back along a step that went too far, to about where the content is least.
-void Solver::search(double start) {
+void Solver::search(double start, bool with_turned) {
     double taken = 1;
     for (int tries = 0; tries < 30; ++tries) {
-        const double rise = rise_along_step();
+        const double rise = rise_along_step(with_turned);
         if (rise <= 0.5 * std::fabs(start)) return;
         const double share = taken * std::max(0.1, std::fabs(start) / (std::fabs(start) + rise));
         for (std::size_t l = 0; l < flow_.size(); ++l) flow_[l] += (share - taken) * step_[l];
@@ -180,7 +182,7 @@ Result<void> Solver::newton() {
         balance_regulators();
         evaluate();
         if (remaining() <= options_.tolerance) return {};
-        if (balanced_) search(start);
+        if (balanced_) search(start, i > options_.iterations / 2);
         balanced_ = regulators_off_ == 0;
     }
     return tl::unexpected(unsettled());

@@ -13,8 +13,8 @@ namespace bw::flow {
 
 namespace {
 
-/// How much harder a one-way link is to pass the wrong way: what leaks is far below the tolerance.
-constexpr double against = 1e9;
+/// What leaks the wrong way through a one-way link, as a share of its typical flow.
+constexpr double leak = 1e-10;
 
 bool one_way(const Link& link) { return link.one_way || std::holds_alternative<Regulator>(link.law); }
 
@@ -63,12 +63,14 @@ void Solver::prepare() {
         line_.push_back({place_[static_cast<std::size_t>(links[l].from)], place_[static_cast<std::size_t>(links[l].to)],
                          pair_of[l] < 0 ? -1 : factor_.slot(pair_of[l])});
         gain_.push_back(links[l].gain);
-        back_.push_back(0);
-        set_back(l);
+        double memory = 0;
+        spread_ = std::max({spread_, std::fabs(gain_[l]), std::fabs(ready_[l].at(ready_[l].typical(), memory).loss)});
         free_.push_back(links[l].open);
-        if (back_[l] > 0 || ready_[l].bounded()) watched_.push_back(static_cast<int>(l));
+        if (one_way(links[l]) || ready_[l].bounded()) watched_.push_back(static_cast<int>(l));
         if (std::holds_alternative<Regulator>(links[l].law)) prepare_regulator(l);
     }
+    back_.assign(links.size(), 0.0);
+    for (std::size_t l = 0; l < links.size(); ++l) set_back(l);
     for (auto* each : {&flow_, &step_, &loss_, &ease_, &drop_, &memory_}) each->assign(links.size(), 0.0);
     state_.assign(links.size(), State::open);
 }
@@ -83,8 +85,7 @@ void Solver::prepare_regulator(std::size_t link) {
 }
 
 void Solver::set_back(std::size_t link) {
-    double memory = 0;
-    if (one_way(network_.links[link])) back_[link] = against * ready_[link].at(ready_[link].typical(), memory).slope;
+    if (one_way(network_.links[link])) back_[link] = spread_ / (leak * ready_[link].typical());
 }
 
 void Solver::set_inflow(int node, double inflow) {

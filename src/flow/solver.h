@@ -21,7 +21,11 @@ struct Options {
 };
 
 /// What a link that may stop flow does in the solution.
-enum class State { open, held, holding };  ///< held: shut by its own one way; holding: a regulator at its setting
+enum class State {
+    open,
+    held,     ///< shut by itself: a one-way link against its way, a regulator whose outlet stands above its setting
+    holding,  ///< a regulator at its setting
+};
 
 struct Solution {
     std::vector<double> potential;  ///< by node
@@ -67,8 +71,8 @@ private:
     void pin(int link);
     [[nodiscard]] Result<void> find_potentials();
     [[nodiscard]] double take_step();
-    [[nodiscard]] double rise_along_step() const;
-    void search(double start);
+    [[nodiscard]] double rise_along_step(bool with_turned) const;
+    void search(double start, bool with_turned);
     void balance_regulators();
     [[nodiscard]] double remaining() const;
     [[nodiscard]] Result<void> newton();
@@ -91,6 +95,7 @@ private:
     bool openings_changed_ = true, have_flows_ = false;
     bool evaluated_ = false;                          ///< losses belong to the flows
     bool balanced_ = false;                           ///< the flows meet every node's balance
+    double spread_ = 0;                               ///< the greatest typical loss or gain of any link
     double small_flow_ = 0;                           ///< a flow that counts as none
     double regulators_off_ = 0;                       ///< how far the regulators' flows moved in the last step
     std::vector<double> potential_, right_, inflow_;  ///< by place
