@@ -12,6 +12,7 @@ namespace bw::flow {
 namespace {
 
 constexpr double negligible = 1e-6;  ///< of the greatest flow
+constexpr double nothing = 1e-8;     ///< of a link's typical flow: what may leak through a shut one
 
 }  // namespace
 
@@ -100,7 +101,7 @@ Result<void> Solver::judge_link(std::size_t l) {
         double greatest = 0, high = 0;
         for (const double each : flow_) greatest = std::max(greatest, std::fabs(each));
         for (const double each : potential_) high = std::max(high, std::fabs(each));
-        if (-flow > std::max(negligible * greatest, small_flow_ * negligible))
+        if (-flow > std::max(negligible * greatest, nothing * ready_[l].typical()))
             return fail(fmt::format("{}: {:.4g} would have to flow back through it", link.name, -flow),
                         "a source that can meet what is drawn beyond it");
         if (-back_[l] * flow > 1e-9 * high && state_[l] == State::open) solution_.state[l] = State::held;
@@ -125,7 +126,8 @@ Result<void> Solver::judge_nodes() {
     solution_.imbalance = 0;
     double greatest = 0;
     for (const double flow : flow_) greatest = std::max(greatest, std::fabs(flow));
-    const double unbalanced = std::max(negligible * greatest, small_flow_ * negligible);
+    const double unbalanced = std::max(negligible * greatest, 0.01 * small_flow_);
+    std::size_t lowest = 0;
     for (std::size_t n = 0; n < network_.nodes.size(); ++n) {
         const auto& node = network_.nodes[n];
         if (!node.fixed) {
@@ -135,12 +137,12 @@ Result<void> Solver::judge_nodes() {
                             "a firmer tie to a fixed potential");
             inflow[n] = node.inflow;
         }
-        if (!std::isfinite(solution_.potential[n]) || solution_.potential[n] < network_.least_potential)
-            return fail(
-                fmt::format("{}: its potential would be {:.4g}", node.name, solution_.potential[n]),
-                fmt::format("at least {:.4g}: less flow, larger links or a stronger source", network_.least_potential));
+        if (!(solution_.potential[n] >= solution_.potential[lowest])) lowest = n;
     }
-    return {};
+    if (solution_.potential[lowest] >= network_.least_potential) return {};
+    return fail(
+        fmt::format("{}: its potential would be {:.4g}", network_.nodes[lowest].name, solution_.potential[lowest]),
+        fmt::format("at least {:.4g}: less flow, larger links or a stronger source", network_.least_potential));
 }
 
 Result<void> Solver::finish() {
