@@ -26,22 +26,10 @@ Result<void> judge_model(const survey::Survey& survey, const catalogue::Heater& 
     return {};
 }
 
-struct Numbers {
-    int needed = 0, spare = 0;
-};
-
 /// The least whole number not below x, forgiving the last bits of arithmetic.
 int whole(double x) { return std::max(1, static_cast<int>(std::ceil(x * (1 - 1e-9)))); }
 
-/// Heaters that carry `times` the peak and the loop's loss, by heat and by the flow they can pass.
-int heaters_for(const Demand& demand, const catalogue::Heater& heater, const HeaterOutput& each, Power peak_heat,
-                double times) {
-    double by_heat = (times * peak_heat + demand.recirculation_loss) / each.output;
-    double by_flow = (times * demand.peak + demand.recirculation_flow) / heater.flow_greatest;
-    return std::max(whole(by_heat), whole(by_flow));
-}
-
-void explain_number(Capacity& out, const Demand& demand, const catalogue::Heater& heater, Power peak_heat) {
+void explain_number(Capacity& out, const Demand& demand, Power peak_heat) {
     out.derivation.push_back({"Heat for the peak flow",
                               "Pp = V rho c (th - tc)",
                               {{"V", "peak flow", units::amount(demand.peak)},
@@ -53,23 +41,29 @@ void explain_number(Capacity& out, const Demand& demand, const catalogue::Heater
                               {{"H", "heat lost by the loop", units::amount(demand.recirculation_loss)},
                                {"Vr", "recirculation flow", units::amount(demand.recirculation_flow)},
                                {"P", "output of one heater", units::amount(out.each.output)},
-                               {"Vmax", "greatest flow of one heater", units::amount(heater.flow_greatest)}},
+                               {"Vmax", "greatest flow of one heater", units::amount(out.each.flow_greatest)}},
                               reason::Term{"n", "heaters needed", units::count(out.needed)}});
 }
 
-int spare_for(const survey::Survey& survey, const Demand& demand, const catalogue::Heater& heater, Capacity& out,
-              Power peak_heat) {
+int spare_for(const survey::Survey& survey, const Demand& demand, Capacity& out, Power peak_heat) {
     switch (*survey.wishes.spare) {
-        case SparePolicy::none:
-            out.derivation.push_back({"No spare heater is asked for"});
-            return 0;
+        case SparePolicy::none: out.derivation.push_back({"No spare heater is asked for"}); return 0;
         case SparePolicy::one:
             out.derivation.push_back({"One spare: the peak is met with any one heater down"});
             return 1;
-        case SparePolicy::share: break;
+        case SparePolicy::share:
+        case SparePolicy::share_one_down: break;
     }
-    double share = *survey.wishes.spare_share;
-    int all = heaters_for(demand, heater, out.each, peak_heat, 1 + share);
+    const double share = *survey.wishes.spare_share;
+    if (*survey.wishes.spare == SparePolicy::share_one_down) {
+        const int all = heaters_for(demand, out.each, peak_heat, share) + 1;
+        out.derivation.push_back({"A stated share of the peak is met with any one heater down",
+                                  "n = max(heaters for V, heaters for s V + 1)",
+                                  {{"s", "share of the peak", units::percent(share)}},
+                                  reason::Term{"n", "heaters installed", units::count(std::max(all, out.needed))}});
+        return std::max(0, all - out.needed);
+    }
+    const int all = heaters_for(demand, out.each, peak_heat, 1 + share);
     out.derivation.push_back({"Spare as a share of the peak",
                               "n = heaters for V (1 + s)",
                               {{"s", "share", units::percent(share)}},
@@ -77,26 +71,56 @@ int spare_for(const survey::Survey& survey, const Demand& demand, const catalogu
     return std::max(0, all - out.needed);
 }
 
-double price_of(const survey::Survey& survey, const catalogue::Heater& heater) {
-    auto own = survey.wishes.prices.find(heater.key);
-    return own == survey.wishes.prices.end() ? heater.price : own->second;
+/// Street pressure beyond what a mixing valve wants at the tap is what heaters may use up, at the very most; height
+/// and pipe are for the water checks.
+std::optional<Pressure> pressure_to_lose(const survey::Survey& survey) {
+    const Pressure left = *survey.supply.pressure - 20.0 * psi;  // IPC 2018 Table 604.3, shower with mixing valve
+    return left.value() > 0 ? std::optional(left) : std::nullopt;
 }
 
-std::string says_of(const Capacity& capacity, const catalogue::Heater& heater, const Demand& demand) {
+std::string says_of(const Capacity& capacity, const catalogue::Heater& heater, const Demand& demand,
+                    bool care_without_spare) {
     auto text = fmt::format("{} of {}: each gives {} from {} to {}", capacity.installed, heater.title,
                             say(capacity.each.flow), say(demand.cold), say(demand.hot));
     text += capacity.each.limited_by_flow ? " (limited by its greatest flow)" : "";
     text += fmt::format("; {} carry the peak of {}", capacity.needed, say(demand.peak));
     if (demand.recirculation_loss.value() > 0) text += " and the loop's " + say(demand.recirculation_loss);
-    text += capacity.spare > 0 ? fmt::format(", {} spare", capacity.spare) : ", no spare";
-    return text + ".";
+    text += capacity.spare > 0 ? fmt::format(", {} spare.", capacity.spare) : ", no spare.";
+    if (care_without_spare)
+        text += " People in care are served, for whom one heater down should still do: the survey asks otherwise.";
+    return text;
+}
+
+/// What stands beside the number: what more or fewer would mean, stores, and words of care.
+Result<void> look_round(Capacity& out, const survey::Survey& survey, const Demand& demand,
+                        const catalogue::Heater& heater) {
+    auto risk = risk_curve(demand, out.each, out.installed);
+    if (!risk) return tl::unexpected(risk.error());
+    out.risk = std::move(*risk);
+    auto stores = store_options(demand, out.each, out.needed);
+    if (!stores) return tl::unexpected(stores.error());
+    out.stores = std::move(*stores);
+    out.advice = advice(survey, demand, heater, out.each);
+    return {};
 }
 
 }  // namespace
 
+double price_of(const survey::Survey& survey, const catalogue::Heater& heater) {
+    auto own = survey.wishes.prices.find(heater.key);
+    return own == survey.wishes.prices.end() ? heater.price : own->second;
+}
+
+int heaters_for(const Demand& demand, const HeaterOutput& each, Power peak_heat, double times) {
+    double by_heat = (times * peak_heat + demand.recirculation_loss) / each.output;
+    double by_flow = (times * demand.peak + demand.recirculation_flow) / each.flow_greatest;
+    return std::max(whole(by_heat), whole(by_flow));
+}
+
 Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand, const catalogue::Catalogue& /*all*/,
                              const catalogue::Heater& heater) {
-    auto each = heater_output(heater, demand.cold, demand.hot, *survey.altitude, *survey.gas.kind);
+    auto each = heater_output(heater, demand.cold, demand.hot, *survey.altitude, *survey.gas.kind,
+                              {*survey.wishes.scale_allowance, pressure_to_lose(survey)});
     if (!each) return tl::unexpected(each.error());
     if (auto ok = judge_model(survey, heater); !ok) return tl::unexpected(ok.error());
     auto peak_heat = matter::heat_to_warm(demand.peak, demand.cold, demand.hot);
@@ -105,9 +129,9 @@ Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand,
     out.heater = heater.key;
     out.each = *each;
     out.derivation = each->derivation;
-    out.needed = heaters_for(demand, heater, *each, *peak_heat, 1);
-    explain_number(out, demand, heater, *peak_heat);
-    out.spare = spare_for(survey, demand, heater, out, *peak_heat);
+    out.needed = heaters_for(demand, *each, *peak_heat, 1);
+    explain_number(out, demand, *peak_heat);
+    out.spare = spare_for(survey, demand, out, *peak_heat);
     out.installed = out.needed + out.spare;
     if (out.installed > heater.greatest_group)
         return fail(fmt::format("{} would take {} heaters, and at most {} work as one linked group", heater.key,
@@ -115,9 +139,10 @@ Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand,
                     "a larger model, or the load split between plants");
     out.flow = static_cast<double>(out.installed) * each->flow;
     out.flow_firm = static_cast<double>(out.needed) * each->flow;
-    out.says = says_of(out, heater, demand);
+    out.says = says_of(out, heater, demand, survey.use.care && out.spare == 0);
     out.options = {
         {heater.key, out.needed, out.spare, out.installed, *each, out.installed * price_of(survey, heater), {}}};
+    if (auto ok = look_round(out, survey, demand, heater); !ok) return tl::unexpected(ok.error());
     return out;
 }
 

@@ -55,24 +55,13 @@ Result<std::vector<Answer>> fixture_unit_answers(const survey::Survey& survey) {
     UnitSum sum = sum_units(survey);
     std::vector<Answer> out;
     if (sum.units <= 0) return out;
-    bool by_nspc = survey.adopted("NSPC") && !survey.adopted("IPC");
     auto ipc = answer_by(UnitCurve::ipc_flush_tank, sum, "fixture-units");
     auto nspc = answer_by(UnitCurve::nspc_flush_tank, sum, "fixture-units-nspc");
-    if (!by_nspc && !ipc) return tl::unexpected(ipc.error());
-    if (by_nspc && !nspc) return tl::unexpected(nspc.error());
-    const char* why =
-        "instantaneous heaters have no store, so what runs at once governs; hot water has no flush valves, so "
-        "the flush-tank curve holds whatever the closets are";
-    const char* beside = "beside the other for comparison: printed curves disagree at small loads";
-    if (ipc) {
-        ipc->governs = !by_nspc;
-        ipc->says = by_nspc ? beside : why;
-        out.push_back(std::move(*ipc));
-    }
-    if (nspc) {
-        nspc->governs = by_nspc;
-        nspc->says = by_nspc ? fmt::format("{} (the survey adopts the NSPC)", why) : beside;
-        out.push_back(std::move(*nspc));
+    const char* beside = "beside the others for comparison: printed curves disagree at small loads";
+    for (auto* answer : {&ipc, &nspc}) {
+        if (!*answer) continue;  // past the end of its curve
+        (*answer)->says = beside;
+        out.push_back(std::move(**answer));
     }
     return out;
 }

@@ -32,8 +32,22 @@ Result<code::Ruled<Ratio>> factor_at(const catalogue::Heater& heater, Length alt
     return code::altitude_factor(altitude);
 }
 
-void explain(HeaterOutput& out, const catalogue::Heater& heater, Temperature cold, Temperature hot,
-             VolumeFlow by_heat) {
+/// Greatest flow whose loss of pressure in the heater stays within `pressure`.
+VolumeFlow flow_within(const catalogue::Heater& heater, const std::optional<Pressure>& pressure) {
+    VolumeFlow low{}, high = heater.flow_greatest;
+    if (!pressure || heater.pressure_drop.empty()) return high;
+    auto at_greatest = catalogue::pressure_drop(heater, high);
+    if (!at_greatest || *at_greatest <= *pressure) return high;
+    for (int i = 0; i < 60; ++i) {
+        const VolumeFlow middle = 0.5 * (low + high);
+        auto loss = catalogue::pressure_drop(heater, middle);
+        (loss && *loss <= *pressure ? low : high) = middle;
+    }
+    return low;
+}
+
+void explain(HeaterOutput& out, Temperature cold, Temperature hot, VolumeFlow by_heat, const catalogue::Heater& heater,
+             const HeaterDuty& duty) {
     out.derivation.push_back(
         {"Input at the job's altitude, taken off once; the burner sets the input, so the gas's own "
          "heating value changes the volume of gas burned and not the input",
@@ -41,28 +55,35 @@ void explain(HeaterOutput& out, const catalogue::Heater& heater, Temperature col
          {{"I0", "greatest input at sea level", units::amount(heater.input_greatest)},
           {"fa", "altitude factor", units::percent(out.altitude_factor)}},
          reason::Term{"I", "input", units::amount(out.input)}});
-    out.derivation.push_back(
-        {"Heat into the water; the exhaust condenses best on the coldest return, so efficiency is read "
-         "at the cold inlet",
-         "P = I e",
-         {{"e", "thermal efficiency at the inlet temperature", units::percent(out.efficiency)},
-          {"tc", "inlet", units::amount(cold)}},
-         reason::Term{"P", "output", units::amount(out.output)}});
+    reason::Step heat{
+        "Heat into the water; the exhaust condenses best on the coldest return, so efficiency is read "
+        "at the cold inlet",
+        "P = I e",
+        {{"e", "thermal efficiency at the inlet temperature", units::percent(out.efficiency)},
+         {"tc", "inlet", units::amount(cold)}},
+        reason::Term{"P", "output", units::amount(out.output)}};
+    if (duty.scale_allowance > 0) {
+        heat.formula = "P = I e (1 - s)";
+        heat.given.push_back({"s", "given up to scale between cleanings", units::percent(duty.scale_allowance)});
+    }
+    out.derivation.push_back(std::move(heat));
     out.derivation.push_back({"Flow that this heats",
                               "Vh = P / (rho c (th - tc))",
                               {{"th", "outlet", units::amount(hot)}, {"tc", "inlet", units::amount(cold)}},
                               reason::Term{"Vh", "flow by heat", units::amount(by_heat)}});
     if (out.limited_by_flow)
-        out.derivation.push_back({"The heater passes no more than its greatest flow",
+        out.derivation.push_back({out.flow_greatest < heater.flow_greatest
+                                      ? "The heater passes no more than the pressure there is drives through it"
+                                      : "The heater passes no more than its greatest flow",
                                   "Vh = min(Vh, Vmax)",
-                                  {{"Vmax", "greatest flow", units::amount(heater.flow_greatest)}},
+                                  {{"Vmax", "greatest flow", units::amount(out.flow_greatest)}},
                                   reason::Term{"Vh", "flow", units::amount(out.flow)}});
 }
 
 }  // namespace
 
 Result<HeaterOutput> heater_output(const catalogue::Heater& heater, Temperature cold, Temperature hot, Length altitude,
-                                   Gas gas) {
+                                   Gas gas, const HeaterDuty& duty) {
     if (auto ok = judge(heater, cold, hot, altitude, gas); !ok) return tl::unexpected(ok.error());
     auto factor = factor_at(heater, altitude);
     if (!factor) return tl::unexpected(factor.error());
@@ -74,12 +95,13 @@ Result<HeaterOutput> heater_output(const catalogue::Heater& heater, Temperature 
     out.altitude_factor = factor->value;
     out.efficiency = *efficiency;
     out.input = factor->value * heater.input_greatest;
-    out.output = out.efficiency * out.input;
+    out.output = out.efficiency * out.input * (1 - duty.scale_allowance);
+    out.flow_greatest = flow_within(heater, duty.pressure);
     VolumeFlow by_heat = out.output / *each * cubic_metre_per_second;
-    out.limited_by_flow = by_heat > heater.flow_greatest;
-    out.flow = std::min(by_heat, heater.flow_greatest);
+    out.limited_by_flow = by_heat > out.flow_greatest;
+    out.flow = std::min(by_heat, out.flow_greatest);
     out.derivation = factor->derivation;
-    explain(out, heater, cold, hot, by_heat);
+    explain(out, cold, hot, by_heat, heater, duty);
     out.sources = factor->sources;
     out.sources.insert(out.sources.end(), heater.sources.begin(), heater.sources.end());
     auto water = matter::water_sources();

@@ -49,9 +49,9 @@ Result<std::optional<Answer>> hourly_answer(const survey::Survey& survey) {
     // The table's gallons are at 140 degF; the same heat is more gallons of cooler water.
     auto cold = *survey.supply.coldest;
     auto hot = *survey.temperatures.distribution;
-    if (!(hot > cold))
-        return fail("hot water of " + say(hot) + " is not above cold water of " + say(cold), "a hotter setpoint");
-    double factor = (fahrenheit(140) - cold) / (hot - cold);
+    auto converted = gallons_for_140(survey);
+    if (!converted) return tl::unexpected(converted.error());
+    const double factor = *converted;
     Answer out;
     out.id = "hourly";
     out.title = "Hourly fixture method";

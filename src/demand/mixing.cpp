@@ -16,6 +16,14 @@ Result<Ratio> hot_share(Temperature cold, Temperature mixed, Temperature hot) {
     return std::min(1.0, double((mixed - cold) / (hot - cold)));
 }
 
+Result<Ratio> gallons_for_140(const survey::Survey& survey) {
+    auto cold = *survey.supply.coldest;
+    auto hot = *survey.temperatures.distribution;
+    if (!(hot > cold))
+        return fail("hot water of " + say(hot) + " is not above cold water of " + say(cold), "a hotter setpoint");
+    return double((fahrenheit(140) - cold) / (hot - cold));
+}
+
 std::string say(VolumeFlow flow) { return print(amount(flow), System::us); }
 std::string say(Temperature temperature) { return print(amount(temperature), System::us); }
 std::string say(Power power) { return print(amount(power), System::us); }

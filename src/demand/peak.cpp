@@ -5,31 +5,102 @@ namespace bw::demand {
 
 namespace {
 
-void take(Demand& out, Answer answer) {
-    if (answer.governs) out.derivation.insert(out.derivation.end(), answer.derivation.begin(), answer.derivation.end());
-    out.answers.push_back(std::move(answer));
+using survey::MethodWish;
+
+/// Which answer's peak the fixtures get, and why. `id` empty: no fixture takes hot water.
+struct Ruling {
+    std::string id, why;
+};
+
+constexpr auto no_store =
+    "instantaneous heaters have no store, so what runs at once governs; hot water has no flush valves, so the "
+    "flush-tank curve holds whatever the closets are";
+
+Answer* find(Demand& demand, std::string_view id) {
+    for (auto& answer : demand.answers)
+        if (answer.id == id) return &answer;
+    return nullptr;
+}
+
+/// A dwelling whose every fixture the study measured, where the code of the study is adopted.
+bool studied_dwelling(const survey::Survey& survey, const Demand& demand) {
+    const auto building = *survey.use.building;
+    const bool home = building == text::Building::apartment || building == text::Building::residence;
+    return home && survey.adopted("UPC") && !survey.adopted("IPC") && demand.without_chance.empty() &&
+           std::all_of(demand.loads.begin(), demand.loads.end(), [](const FixtureLoad& load) { return load.studied; });
+}
+
+Ruling automatic(const survey::Survey& survey, Demand& demand) {
+    if (studied_dwelling(survey, demand) && find(demand, "fixture-probability"))
+        return {
+            "fixture-probability",
+            "the survey adopts the UPC, whose Appendix M sizes dwellings by it, and every fixture here was studied"};
+    const bool by_nspc = survey.adopted("NSPC") && !survey.adopted("IPC");
+    if (by_nspc && find(demand, "fixture-units-nspc"))
+        return {"fixture-units-nspc", fmt::format("{} (the survey adopts the NSPC)", no_store)};
+    if (find(demand, "fixture-units")) return {"fixture-units", no_store};
+    if (find(demand, "fixture-probability"))
+        return {"fixture-probability", "there are more fixture units than the printed curve goes to"};
+    return {};
+}
+
+Result<Ruling> ruling(const survey::Survey& survey, Demand& demand) {
+    if (demand.answers.empty()) return Ruling{};
+    const auto wish = *survey.use.method;
+    if (wish == MethodWish::automatic) return automatic(survey, demand);
+    const char* id = wish == MethodWish::fixture_units        ? "fixture-units"
+                     : wish == MethodWish::fixture_units_nspc ? "fixture-units-nspc"
+                                                              : "fixture-probability";
+    if (!find(demand, id))
+        return fail(fmt::format("building.method: {} has no answer for so many fixtures", id),
+                    "fixture-probability or automatic");
+    if (wish == MethodWish::fixture_probability && !demand.without_chance.empty())
+        return fail(
+            fmt::format("building.method: no chance is known that {} runs", fmt::join(demand.without_chance, ", ")),
+            "its share of the busiest hour under building.busy");
+    return Ruling{id, "the survey asks for it"};
 }
 
 Result<void> take_fixtures(const survey::Survey& survey, Demand& out) {
-    auto answers = fixture_unit_answers(survey);
-    if (!answers) return tl::unexpected(answers.error());
-    for (auto& answer : *answers) {
-        if (answer.governs) {
-            out.fixtures = *answer.peak;
-            out.governing = answer.id;
-        }
-        take(out, std::move(answer));
+    auto units = fixture_unit_answers(survey);
+    if (!units) return tl::unexpected(units.error());
+    out.answers = std::move(*units);
+    auto loads = fixture_loads(survey);
+    if (!loads) return tl::unexpected(loads.error());
+    out.loads = loads->loads;
+    out.without_chance = loads->without_chance;
+    auto spread = spread_of(out.loads, 1);
+    if (!spread) return tl::unexpected(spread.error());
+    for (auto& answer : probability_answers(*loads, *spread, out.percentile)) out.answers.push_back(std::move(answer));
+    auto ruled = ruling(survey, out);
+    if (!ruled) return tl::unexpected(ruled.error());
+    if (auto* governing = find(out, ruled->id)) {
+        governing->governs = true;
+        governing->says = ruled->why;
+        out.fixtures = *governing->peak;
+        out.governing = governing->id;
+        out.derivation = governing->derivation;
+    } else if (!out.answers.empty()) {
+        return fail("no method has an answer for so many fixtures", "fewer fixtures, or chances under building.busy");
     }
     return {};
 }
 
-Result<void> take_blocks(const survey::Survey& survey, Demand& out) {
-    auto blocks = block_answer(survey);
-    if (!blocks) return tl::unexpected(blocks.error());
-    if (!*blocks) return {};
-    out.blocks = *(*blocks)->peak;
-    if (out.governing.empty()) out.governing = (*blocks)->id;
-    take(out, std::move(**blocks));
+void take_blocks(Demand& out, const std::optional<BlockLoads>& blocks) {
+    if (!blocks) return;
+    const auto& answer = blocks->answer;
+    out.blocks = *answer.peak;
+    if (out.governing.empty()) out.governing = answer.id;
+    out.derivation.insert(out.derivation.end(), answer.derivation.begin(), answer.derivation.end());
+    out.answers.push_back(answer);
+}
+
+Result<void> take_hours(const survey::Survey& survey, Demand& out) {
+    for (auto* method : {&hourly_answer, &occupancy_answer}) {
+        auto answer = (*method)(survey);
+        if (!answer) return tl::unexpected(answer.error());
+        if (*answer) out.answers.push_back(std::move(**answer));
+    }
     return {};
 }
 
@@ -42,17 +113,30 @@ Result<void> take_loop(const survey::Survey& survey, Demand& out) {
     return {};
 }
 
+Result<void> take_day(const survey::Survey& survey, Demand& out, const std::optional<BlockLoads>& blocks) {
+    out.day = day_of(survey, out, blocks);
+    auto levels = levels_of(out.loads, out.day);
+    if (!levels) return tl::unexpected(levels.error());
+    out.levels = std::make_shared<const std::vector<Level>>(std::move(*levels));
+    return {};
+}
+
 }  // namespace
 
 Result<Demand> peak_demand(const survey::Survey& survey) {
     Demand out;
     out.cold = *survey.supply.coldest;
     out.hot = *survey.temperatures.distribution;
+    out.percentile = *survey.use.percentile;
     if (!(out.hot > out.cold))
         return fail("hot water of " + say(out.hot) + " is not above cold water of " + say(out.cold),
                     "a hotter setpoint");
+    if (!(out.percentile > 0.5 && out.percentile < 1))
+        return fail(fmt::format("a percentile of {:g}", 100 * out.percentile), "between 50 and 100, such as 99");
     if (auto ok = take_fixtures(survey, out); !ok) return tl::unexpected(ok.error());
-    if (auto ok = take_blocks(survey, out); !ok) return tl::unexpected(ok.error());
+    auto blocks = block_loads(survey, busiest_hour(*survey.use.building));
+    if (!blocks) return tl::unexpected(blocks.error());
+    take_blocks(out, *blocks);
     out.peak = out.fixtures + out.blocks;
     if (!(out.peak.value() > 0)) {
         bool people = !survey.use.occupancies.empty();
@@ -65,10 +149,9 @@ Result<Demand> peak_demand(const survey::Survey& survey) {
          "V = Vf + Vb",
          {{"Vf", "fixtures", units::amount(out.fixtures)}, {"Vb", "block loads", units::amount(out.blocks)}},
          reason::Term{"V", "peak flow at the distribution temperature", units::amount(out.peak)}});
-    auto hourly = hourly_answer(survey);
-    if (!hourly) return tl::unexpected(hourly.error());
-    if (*hourly) take(out, std::move(**hourly));
+    if (auto ok = take_hours(survey, out); !ok) return tl::unexpected(ok.error());
     if (auto ok = take_loop(survey, out); !ok) return tl::unexpected(ok.error());
+    if (auto ok = take_day(survey, out, *blocks); !ok) return tl::unexpected(ok.error());
     return out;
 }
 

@@ -17,7 +17,7 @@ namespace {
 /// Left out at each end of each sum; forty kinds and as many sums stay below 1e-16 together.
 constexpr double edge = 1e-18;
 
-Result<void> judge(const Kind& kind) {
+Result<void> judge(const FixtureGroup& kind) {
     if (!(kind.busy >= 0 && kind.busy <= 1))
         return fail(fmt::format("a fixture runs with chance {:.6g}", kind.busy), "0 to 1");
     if (kind.count < 0 || kind.count > most_fixtures)
@@ -28,12 +28,13 @@ Result<void> judge(const Kind& kind) {
     return {};
 }
 
-bool silent(const Kind& kind) { return kind.count == 0 || kind.steps == 0 || kind.busy == 0; }
+bool silent(const FixtureGroup& kind) { return kind.count == 0 || kind.steps == 0 || kind.busy == 0; }
 
 /// Fixtures of one flow add up on their own short lattice first.
-std::vector<std::vector<Kind>> by_flow(std::vector<Kind> kinds) {
-    std::stable_sort(kinds.begin(), kinds.end(), [](const Kind& a, const Kind& b) { return a.steps < b.steps; });
-    std::vector<std::vector<Kind>> out;
+std::vector<std::vector<FixtureGroup>> by_flow(std::vector<FixtureGroup> kinds) {
+    std::stable_sort(kinds.begin(), kinds.end(),
+                     [](const FixtureGroup& a, const FixtureGroup& b) { return a.steps < b.steps; });
+    std::vector<std::vector<FixtureGroup>> out;
     for (const auto& kind : kinds) {
         if (out.empty() || out.back().front().steps != kind.steps) out.emplace_back();
         out.back().push_back(kind);
@@ -43,11 +44,11 @@ std::vector<std::vector<Kind>> by_flow(std::vector<Kind> kinds) {
 
 }  // namespace
 
-Spread::Spread() : chance_{1.0} {}
+Spread::Spread() : chance_{1.0}, tail_{1.0} {}
 
-Result<Spread> Spread::of(const std::vector<Kind>& kinds) {
+Result<Spread> Spread::of(const std::vector<FixtureGroup>& kinds) {
     Spread out;
-    std::vector<Kind> loud;
+    std::vector<FixtureGroup> loud;
     long stride = 0;
     double log_idle = 0;
     for (const auto& kind : kinds) {
@@ -74,6 +75,9 @@ Result<Spread> Spread::of(const std::vector<Kind>& kinds) {
     out.first_ = all.first * stride;
     out.chance_ = std::move(all.chance);
     out.dropped_ = all.dropped;
+    out.tail_.resize(out.chance_.size());
+    double tail = 0;  // from the top, where small chances add up without loss
+    for (std::size_t i = out.chance_.size(); i-- > 0;) out.tail_[i] = tail += out.chance_[i];
     return out;
 }
 
@@ -87,12 +91,10 @@ double Spread::at(long step) const {
 }
 
 VolumeFlow Spread::percentile(double share) const {
-    // from the top, where small chances add up without loss
-    const double left = 1 - share;
-    double above = 0;
-    std::size_t i = chance_.size();
-    while (i > 0 && above + chance_[i - 1] <= left * (1 + 1e-12)) above += chance_[--i];
-    const auto at = static_cast<long>(i == 0 ? 0 : i - 1);
+    // the last point that is still reached more often than allowed
+    const double left = (1 - share) * (1 + 1e-12);
+    const auto within = std::partition_point(tail_.begin(), tail_.end(), [&](double t) { return t > left; });
+    const auto at = std::max(static_cast<long>(within - tail_.begin()) - 1, 0L);
     return static_cast<double>(first_ + stride_ * at) * lattice_step;
 }
 
@@ -102,24 +104,10 @@ VolumeFlow Spread::percentile_if_running(double share) const {
 }
 
 double Spread::above(VolumeFlow flow) const {
-    const double steps = flow / lattice_step;
-    double sum = 0;
-    for (std::size_t i = chance_.size(); i-- > 0;) {
-        if (static_cast<double>(first_ + stride_ * static_cast<long>(i)) <= steps * (1 + 1e-12)) break;
-        sum += chance_[i];
-    }
-    return sum;
-}
-
-VolumeFlow Spread::excess(VolumeFlow flow) const {
-    const double steps = flow / lattice_step;
-    double sum = 0;
-    for (std::size_t i = chance_.size(); i-- > 0;) {
-        const double over = static_cast<double>(first_ + stride_ * static_cast<long>(i)) - steps;
-        if (over <= 0) break;
-        sum += chance_[i] * over;
-    }
-    return sum * lattice_step;
+    const double steps = flow / lattice_step * (1 + 1e-12);
+    if (steps < static_cast<double>(first_)) return tail_.front();
+    const double at = std::floor((steps - static_cast<double>(first_)) / static_cast<double>(stride_)) + 1;
+    return at < static_cast<double>(tail_.size()) ? tail_[static_cast<std::size_t>(at)] : 0.0;
 }
 
 VolumeFlow Spread::normal_percentile(double share) const { return mean() + normal_quantile(share) * deviation(); }

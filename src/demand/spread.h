@@ -17,7 +17,7 @@ inline constexpr VolumeFlow lattice_step = 0.01 * gallon_per_minute;
 inline constexpr int most_steps = 100'000;         ///< of one fixture: 1,000 gpm
 inline constexpr long most_fixtures = 10'000'000;  ///< of one kind
 /// A kind of fixture: `count` of them, each running with chance `busy` at a flow of `steps` lattice steps.
-struct Kind {
+struct FixtureGroup {
     long count = 0;
     double busy = 0;
     int steps = 0;
@@ -32,7 +32,7 @@ public:
     Spread();
     /// Adds kinds; those of no fixture or no flow add nothing. Fails on a chance outside [0, 1], a count or flow out of
     /// range.
-    [[nodiscard]] static Result<Spread> of(const std::vector<Kind>& kinds);
+    [[nodiscard]] static Result<Spread> of(const std::vector<FixtureGroup>& kinds);
 
     [[nodiscard]] double dropped() const { return dropped_; }
     [[nodiscard]] VolumeFlow mean() const { return mean_ * lattice_step; }
@@ -47,8 +47,6 @@ public:
     [[nodiscard]] VolumeFlow percentile_if_running(double share) const;
     /// Chance that the flow is above `flow`.
     [[nodiscard]] double above(VolumeFlow flow) const;
-    /// Mean of what the flow goes beyond `flow`.
-    [[nodiscard]] VolumeFlow excess(VolumeFlow flow) const;
     /// mean + z deviation, the normal approximation (Wistort).
     [[nodiscard]] VolumeFlow normal_percentile(double share) const;
     /// Chance of one lattice point, for drawing and tests.
@@ -59,7 +57,7 @@ public:
 
 private:
     long first_ = 0, stride_ = 1;
-    std::vector<double> chance_;
+    std::vector<double> chance_, tail_;  ///< tail: of this point and all above
     double dropped_ = 0, mean_ = 0, variance_ = 0, running_ = 0, idle_ = 1;
 };
 

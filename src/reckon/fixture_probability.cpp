@@ -17,7 +17,7 @@ using units::gallon_per_minute;
 using units::VolumeFlow;
 
 struct Asked {
-    std::vector<demand::Kind> kinds;
+    std::vector<demand::FixtureGroup> kinds;
     reason::Step step{"Fixtures that may run", "n p"};
     reason::Sources sources;
 };

@@ -35,6 +35,21 @@ std::span<const Field> building_fields() {
               .says = "Laundry, pool or salon chemistry where the heaters would draw their air.",
               .safety = true},
 
+        Field{.path = "building.percentile",
+              .form = Form::quantity,
+              .says = "Of the busiest hour's moments: the flow the probability method gives is exceeded in the rest.",
+              .kind = Kind::percent,
+              .least = "50.1 %",
+              .greatest = "99.9 %",
+              .fallback = "99 %",
+              .why = "the percentile of the Peak Water Demand Study and UPC Appendix M"},
+        Field{.path = "building.method",
+              .form = Form::word,
+              .says = "Whose peak governs; automatic goes by the adopted code and the kind of building.",
+              .words = own_words<MethodWish>(),
+              .fallback = "automatic",
+              .why = "by the adopted code and the kind of building"},
+
         Field{.path = "building.block.name", .form = Form::text, .says = "What it is.", .required = true},
         Field{.path = "building.block.count",
               .form = Form::whole,
@@ -61,6 +76,9 @@ std::span<const Field> building_fields() {
               .says = "Shower heads among them, for the hourly method.",
               .least = "0",
               .greatest = "1000"},
+        Field{.path = "building.block.runs",
+              .form = Form::text,
+              .says = "Times of the day it runs, \"06:00-07:30, 18:00-19:00\"; left out: in the busiest hour."},
 
         Field{.path = "building.occupancy.kind",
               .form = Form::word,
@@ -71,7 +89,7 @@ std::span<const Field> building_fields() {
               .form = Form::whole,
               .says = "People, rooms, beds, meals or dwellings, as that row counts.",
               .least = "0",
-              .greatest = "20000",
+              .greatest = "200000",
               .required = true},
     };
     return list;

@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include "survey/hours.h"
 #include "survey/parts.h"
 #include "survey/section.h"
+#include "units/parse.h"
 
 namespace bw::survey {
 namespace {
 
-constexpr std::int64_t most_fixtures = 5000;
+constexpr std::int64_t most_fixtures = 200000;
 
 Result<void> read_fixtures(const text::Node& node, std::map<Fixture, int>& out) {
     if (!node.is_table()) return node.error("fixtures is not a table", "[building.fixtures]");
@@ -24,6 +26,23 @@ Result<void> read_fixtures(const text::Node& node, std::map<Fixture, int>& out) 
     return {};
 }
 
+Result<void> read_busy(const text::Node& node, std::map<Fixture, double>& out) {
+    if (!node.is_table()) return node.error("busy is not a table", "[building.busy]");
+    for (const auto& [key, value] : node.entries()) {
+        const auto fixture = text::named<Fixture>(key);
+        if (!fixture) return value.error(fixture.error().what, fixture.error().expected);
+        constexpr std::string_view expected = "a share of the busiest hour, such as \"25 %\"";
+        const auto written = value.as_string();
+        if (!written) return value.error(fmt::format("{}: {}", key, written.error().what), std::string(expected));
+        const auto share = units::parse(*written, units::Kind::percent);
+        if (!share) return value.error(fmt::format("{}: {}", key, share.error().what), std::string(expected));
+        if (share->si < 0 || share->si > 1)
+            return value.error(fmt::format("{}: {} is out of range", key, *written), "0 % to 100 %");
+        out[*fixture] = share->si;
+    }
+    return {};
+}
+
 Result<Block> read_block(const text::Node& node, std::vector<Assumption>& assumed) {
     Block block;
     Table t("building.block", node, assumed);
@@ -32,6 +51,13 @@ Result<Block> read_block(const text::Node& node, std::vector<Assumption>& assume
     t.take("flow", block.flow);
     t.take("temperature", block.temperature);
     t.take("shower-heads", block.shower_heads);
+    std::string runs;
+    if (t.take("runs", runs)) {
+        if (auto hours = hours_of(runs))
+            block.runs = std::move(*hours);
+        else
+            t.refuse("runs", hours.error().what, hours.error().expected);
+    }
     if (auto done = t.finish(); !done) return tl::unexpected(done.error());
     return block;
 }
@@ -75,6 +101,10 @@ Result<void> read_building(const Top& top, Survey& out) {
     Table t("building", top.building, out.assumed);
     t.take_or_default("kind", use.building);
     t.take_or_default("care", use.care);
+    t.take_or_default("percentile", use.percentile);
+    t.take_or_default("method", use.method);
+    if (const auto node = t.child("busy"))
+        if (auto done = read_busy(*node, use.busy); !done) t.fail(done.error());
     if (const auto node = t.child("fixtures"))
         if (auto done = read_fixtures(*node, use.fixtures); !done) t.fail(done.error());
     for (const auto& node : t.list("block")) {

@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "matter/mains_water.h"
 #include "survey/parts.h"
 #include "survey/section.h"
 
@@ -74,13 +75,37 @@ Fallback drop_of(const Recirculation& loop) {
     return {fmt::format("{:.2f} degF", btu / gpm / btu_per_gpm_degF), trade_rule};
 }
 
+/// Measured, else from the year's air where that is given, else the usual default.
+void take_coldest(Table& t, Supply& supply) {
+    Temperature mean{};
+    TemperatureDifference swing{};
+    if (t.take("mean-air", mean)) supply.mean_air = mean;
+    if (t.take("air-swing", swing)) supply.air_swing = swing;
+    t.take("southern", supply.southern);
+    if (t.ok() && supply.mean_air.has_value() != supply.air_swing.has_value())
+        return t.refuse(supply.mean_air ? "mean-air" : "air-swing", "one of mean-air and air-swing is missing",
+                        "both, or neither");
+    if (!t.ok() || !supply.mean_air) {
+        t.take_or_default("coldest", supply.coldest);
+        return;
+    }
+    if (t.take("coldest", supply.coldest)) return;
+    const auto found = matter::coldest_mains({*supply.mean_air, *supply.air_swing, supply.southern});
+    if (!found) return t.refuse("mean-air", found.error().what, found.error().expected);
+    const double degrees = std::clamp(found->temperature.value() * 1.8 - 459.67, 33.0, 95.0);
+    t.fall_back("coldest", supply.coldest,
+                {fmt::format("{:.1f} degF", degrees),
+                 fmt::format("coldest mains water, day {}, from the year's air by Burch and Christensen (NREL 2007)",
+                             found->day)});
+}
+
 }  // namespace
 
 Result<void> read_supply(const Top& top, Survey& out) {
     Table t("supply", top.supply, out.assumed);
     t.take_or_default("pressure", out.supply.pressure);
     t.take_or_default("hardness", out.supply.hardness);
-    t.take_or_default("coldest", out.supply.coldest);
+    take_coldest(t, out.supply);
     t.take_or_default("closed", out.supply.closed);
     return t.finish();
 }

@@ -81,6 +81,8 @@ void read_spare(Table& t, Survey& survey) {
     const bool shared = t.take("spare-share", wishes.spare_share);
     if (!shared && t.ok() && wishes.spare.value == SparePolicy::share)
         t.take_or_default("spare-share", wishes.spare_share);
+    if (!shared && t.ok() && wishes.spare.value == SparePolicy::share_one_down)
+        t.fall_back("spare-share", wishes.spare_share, {"75 %", "three quarters; common practice, no source"});
 }
 
 }  // namespace
@@ -116,6 +118,9 @@ Result<void> read_preferences(const Top& top, Survey& out) {
     t.take_or_default("vent", wishes.vent);
     t.take_or_default("room-air", wishes.room_air);
     read_spare(t, out);
+    t.take_or_default("scale-allowance", wishes.scale_allowance);
+    Volume tank{};
+    if (t.take("tank", tank)) wishes.tank = tank;
     std::string heater;
     if (t.take("heater", heater)) {
         wishes.heater = heater;

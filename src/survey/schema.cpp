@@ -92,7 +92,16 @@ Json fixtures() {
     Json json{
         {"type", "object"}, {"description", "How many of each that take hot water."}, {"additionalProperties", false}};
     for (const auto name : text::names<Fixture>())
-        json["properties"][std::string(name)] = {{"type", "integer"}, {"minimum", 0}, {"maximum", 5000}};
+        json["properties"][std::string(name)] = {{"type", "integer"}, {"minimum", 0}, {"maximum", 200000}};
+    return json;
+}
+
+Json busy() {
+    Json json{{"type", "object"},
+              {"description", "Share of the busiest hour one of them runs, where it was measured or judged."},
+              {"additionalProperties", false}};
+    for (const auto name : text::names<Fixture>())
+        json["properties"][std::string(name)] = quantity(units::Kind::percent);
     return json;
 }
 
@@ -114,7 +123,10 @@ Json table(std::string_view path);  // tables stand in tables
 
 /// What a table holds beside plain fields and tables of the usual kind.
 void add_special(std::string_view path, Json& properties, Json& required) {
-    if (path == "building") properties["fixtures"] = fixtures();
+    if (path == "building") {
+        properties["fixtures"] = fixtures();
+        properties["busy"] = busy();
+    }
     if (path == "preferences") properties["prices"] = prices();
     if (path == "room") {
         properties["plan"] = plan();

@@ -24,6 +24,9 @@ title = "New job"
 kind = "club"                    # apartment, club, gymnasium, hospital, hotel, industrial, office, residence, school
 # care = false                   # patients, elderly people or children
 # chemistry-in-air = false       # laundry, pool or salon chemistry where the heaters would draw their air
+# percentile = "99 %"            # of the busiest hour's moments, for the probability method
+# busy.shower-public = "25 %"    # share of the busiest hour one of them runs, where you measured or judged it
+# method = "automatic"           # fixture-units, fixture-units-nspc, fixture-probability: whose peak governs
 
 [building.fixtures]              # how many of each that take hot water
 shower-public = 8
@@ -40,6 +43,7 @@ service-sink = 1
 # flow = "2 gpm"                 # each, as it is drawn
 # temperature = "105 degF"       # as it is drawn, mixed
 # shower-heads = 10              # among them, for the hourly method
+# runs = "06:00-07:30, 18:00-19:00"  # every day; left out: in the busiest hour
 
 # People or dwellings, for the methods that count them.
 # [[building.occupancy]]
@@ -51,7 +55,10 @@ service-sink = 1
 [supply]
 # pressure = "60 psi"            # static, gauge
 # hardness = "120 mg/L"          # as CaCO3
-# coldest = "40 degF"            # coldest water of the year
+# coldest = "40 degF"            # coldest water of the year, measured; or found from the two below
+# mean-air = "52 degF"           # mean outdoor air of the year
+# air-swing = "45 degF"          # warmest less coldest month's mean
+# southern = false               # south of the equator
 # closed = true                  # check valve, reducer or backflow preventer on the service
 
 [gas]
@@ -181,8 +188,10 @@ edition = "2018"
 # arrangement = "any"            # any, wall, rack-one-sided, rack-two-sided
 # vent = "any"                   # any, single, common
 # room-air = false               # true: heaters burn the room's air
-# spare = "none"                 # none, one, share; one where people are in care
-# spare-share = "25 %"           # of the peak, where spare is "share"
+# spare = "none"                 # none, one, share, share-one-down; one where people are in care
+# spare-share = "25 %"           # of the peak: more than it (share), or met with one down (share-one-down: "75 %")
+# scale-allowance = "0 %"        # of a heater's output, given up to scale between cleanings
+# tank = "500 gal"               # a store wished for, shown beside the heaters it would save
 # heater = "demo-199"            # catalogue key; left out, the model of least cost that fits
 # labour-rate = 85               # USD an hour
 # markup = "15 %"                # on parts

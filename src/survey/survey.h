@@ -39,6 +39,11 @@ struct Assumption {
     bool safety = false;  ///< bears on safety: checks that rest on it refer until it is confirmed
 };
 
+/// A time of the day, in minutes from midnight; `to` is past 1440 where it runs over midnight.
+struct Hours {
+    int from = 0, to = 0;
+};
+
 /// Loads that run together at full flow: gang showers, washers, warewashing, filling.
 struct Block {
     std::string name;
@@ -46,6 +51,7 @@ struct Block {
     VolumeFlow flow{};          ///< each, at `temperature`
     Temperature temperature{};  ///< of the water as drawn (mixed); at or below the distribution temperature
     int shower_heads = 0;       ///< counted as showers by the hourly method, 0 where not showers
+    std::vector<Hours> runs{};  ///< when, every day; empty: during the fixtures' busiest hour
 };
 
 /// People served, for the occupancy methods: an identifier of the occupancy table and how many.
@@ -54,11 +60,17 @@ struct Occupancy {
     int count = 0;
 };
 
+/// Which method's peak governs.
+enum class MethodWish { automatic, fixture_units, fixture_units_nspc, fixture_probability };
+
 struct BuildingUse {
     Given<Building> building;  ///< kind for the hourly-demand table
     std::map<Fixture, int> fixtures;
     std::vector<Occupancy> occupancies;
     std::vector<Block> blocks;
+    std::map<Fixture, double> busy;           ///< measured or judged chance that one runs in the busiest hour
+    Given<double> percentile{.value = 0.99};  ///< of the busiest hour's moments, for the probability method
+    Given<MethodWish> method;
     bool care = false;              ///< patients, elderly or children: spare defaults to one down
     bool chemistry_in_air = false;  ///< laundry, pool or salon chemistry near the heaters' air
 };
@@ -67,7 +79,10 @@ struct Supply {
     Given<Pressure> pressure;  ///< static, gauge
     Given<double> hardness;    ///< mg/L as CaCO3
     Given<Temperature> coldest;
-    Given<bool> closed;  ///< check valve, reducer or backflow preventer on the service
+    std::optional<Temperature> mean_air;             ///< of the year, outdoors
+    std::optional<TemperatureDifference> air_swing;  ///< warmest less coldest month's mean
+    bool southern = false;                           ///< hemisphere
+    Given<bool> closed;                              ///< check valve, reducer or backflow preventer on the service
 };
 
 struct OtherGasLoad {
@@ -158,7 +173,7 @@ struct Code {
 };
 
 enum class ArrangementWish { any, wall, rack_one_sided, rack_two_sided };
-enum class SparePolicy { none, one, share };
+enum class SparePolicy { none, one, share, share_one_down };
 enum class VentWish { any, single, common };
 
 struct Preferences {
@@ -167,7 +182,9 @@ struct Preferences {
     Given<VentWish> vent;
     Given<bool> room_air;  ///< burn room air rather than piped outdoor air
     Given<SparePolicy> spare;
-    Given<double> spare_share;             ///< of peak, for SparePolicy::share
+    Given<double> spare_share;             ///< of peak: beyond it (share), or still met with one down (share_one_down)
+    Given<double> scale_allowance;         ///< share of a heater's output given up to scale between cleanings
+    std::optional<Volume> tank;            ///< a store wished for, whole volume
     std::optional<std::string> heater;     ///< catalogue key
     Place heater_place;                    ///< where the file names it, for a refusal by those who see the catalogue
     Given<double> labour_rate;             ///< USD an hour

@@ -9,7 +9,8 @@ namespace {
 using Word = std::string_view;
 constexpr std::array<Word, 5> builds{"concrete", "masonry", "wood-stud", "steel-stud", "glass"};
 constexpr std::array<Word, 4> arrangements{"any", "wall", "rack-one-sided", "rack-two-sided"};
-constexpr std::array<Word, 3> spares{"none", "one", "share"};
+constexpr std::array<Word, 4> spares{"none", "one", "share", "share-one-down"};
+constexpr std::array<Word, 4> methods{"automatic", "fixture-units", "fixture-units-nspc", "fixture-probability"};
 constexpr std::array<Word, 3> vents{"any", "single", "common"};
 constexpr std::array<Word, 6> gas_pipes{"steel-40", "steel-80", "stainless-10s", "copper-k", "copper-l", "csst"};
 constexpr std::array<Word, 5> water_pipes{"copper-k", "copper-l", "copper-m", "stainless-10s", "cpvc"};
@@ -39,6 +40,10 @@ std::span<const Word> own_words<SparePolicy>() {
 template <>
 std::span<const Word> own_words<VentWish>() {
     return vents;
+}
+template <>
+std::span<const Word> own_words<MethodWish>() {
+    return methods;
 }
 
 std::span<const Word> gas_pipe_words() { return gas_pipes; }

@@ -22,6 +22,8 @@ template <>
 std::span<const std::string_view> own_words<SparePolicy>();
 template <>
 std::span<const std::string_view> own_words<VentWish>();
+template <>
+std::span<const std::string_view> own_words<MethodWish>();
 
 [[nodiscard]] std::span<const std::string_view> gas_pipe_words();
 [[nodiscard]] std::span<const std::string_view> water_pipe_words();
@@ -32,7 +34,7 @@ std::span<const std::string_view> own_words<VentWish>();
 
 template <class Enum>
 concept Own = std::is_same_v<Enum, WallBuild> || std::is_same_v<Enum, ArrangementWish> ||
-    std::is_same_v<Enum, SparePolicy> || std::is_same_v<Enum, VentWish>;
+    std::is_same_v<Enum, SparePolicy> || std::is_same_v<Enum, VentWish> || std::is_same_v<Enum, MethodWish>;
 
 /// The value of an identifier already known to be one of the field's words.
 template <class Enum>

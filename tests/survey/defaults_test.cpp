@@ -109,6 +109,23 @@ TEST(ShortSurvey, DefaultsFollowWhatIsKnown) {
     EXPECT_TRUE(stud.room.walls[1].combustible.value);
 }
 
+TEST(ShortSurvey, ColdestWaterFollowsTheAirWhereItIsGiven) {
+    const auto survey = read_of(short_survey("[supply]\nmean-air = \"50 degF\"\nair-swing = \"50 degF\"\n"));
+    // 56 - (0.46 x 25) degF at the bottom of the sine
+    EXPECT_NEAR(survey.supply.coldest.value.value(), fahrenheit(44.5).value(), 0.03);
+    ASSERT_NE(find(survey, "supply.coldest"), nullptr);
+    EXPECT_THAT(find(survey, "supply.coldest")->why, testing::HasSubstr("Burch and Christensen"));
+    const auto measured =
+        read_of(short_survey("[supply]\ncoldest = \"48 degF\"\nmean-air = \"50 degF\"\nair-swing = \"50 degF\"\n"));
+    EXPECT_NEAR(measured.supply.coldest.value.value(), fahrenheit(48).value(), 1e-9) << "measured values go first";
+}
+
+TEST(ShortSurvey, AShareWithOneDownHasItsOwnDefault) {
+    const auto survey = read_of(short_survey("[preferences]\nspare = \"share-one-down\"\n"));
+    EXPECT_EQ(survey.wishes.spare.value, SparePolicy::share_one_down);
+    EXPECT_NEAR(survey.wishes.spare_share.value, 0.75, 1e-12);
+}
+
 TEST(ShortSurvey, LoopFiguresAgree) {
     const auto survey = read_of(short_survey("[recirculation]\nflow = \"4 gpm\"\ndrop = \"10 degF\"\n"));
     EXPECT_NEAR(survey.recirculation.loss.value / kbtu_per_hour, 20, 1e-6) << "500 Btu/h a gpm and degF";

@@ -19,6 +19,9 @@ date = "2026-01-31"
 kind = "school"
 care = true
 chemistry-in-air = true
+percentile = "98 %"
+method = "fixture-probability"
+busy.shower-public = "40 %"
 [building.fixtures]
 shower-public = 4
 [[building.block]]
@@ -27,6 +30,7 @@ count = 2
 flow = "4 gpm"
 temperature = "110 degF"
 shower-heads = 1
+runs = "06:00-07:30, 23:00-01:00"
 [[building.occupancy]]
 kind = "school-secondary"
 count = 300
@@ -34,6 +38,9 @@ count = 300
 pressure = "71 psi"
 hardness = "88 mg/L"
 coldest = "51 degF"
+mean-air = "55 degF"
+air-swing = "40 degF"
+southern = true
 closed = false
 [gas]
 kind = "propane"
@@ -117,6 +124,8 @@ vent = "single"
 room-air = true
 spare = "share"
 spare-share = "30 %"
+scale-allowance = "5 %"
+tank = "300 gal"
 heater = "demo-160"
 labour-rate = 77
 markup = "22 %"
@@ -261,6 +270,9 @@ TEST_F(Everything, RulesAndWishes) {
     EXPECT_TRUE(wishes.room_air.value);
     EXPECT_EQ(wishes.spare.value, SparePolicy::share);
     EXPECT_NEAR(wishes.spare_share.value, 0.30, 1e-12);
+    EXPECT_NEAR(wishes.scale_allowance.value, 0.05, 1e-12);
+    ASSERT_TRUE(wishes.tank);
+    EXPECT_NEAR(*wishes.tank / gallon, 300, 1e-9);
     EXPECT_EQ(wishes.heater, "demo-160");
     EXPECT_GT(wishes.heater_place.line, 0);
     EXPECT_EQ(wishes.labour_rate.value, 77);
@@ -271,6 +283,22 @@ TEST_F(Everything, RulesAndWishes) {
     EXPECT_NEAR(wishes.prices.at("pipe/copper-l/2"), 20 / 0.3048, 1e-9);
     EXPECT_EQ(wishes.prices.at("demo-160"), 2500);
     EXPECT_GT(wishes.price_places.at("demo-160").line, 0);
+}
+
+TEST_F(Everything, WhatDemandIsAsked) {
+    EXPECT_NEAR(survey.use.percentile.value, 0.98, 1e-12);
+    EXPECT_EQ(survey.use.method.value, MethodWish::fixture_probability);
+    EXPECT_NEAR(survey.use.busy.at(Fixture::shower_public), 0.40, 1e-12);
+    const auto& runs = survey.use.blocks.front().runs;
+    ASSERT_EQ(runs.size(), 2u);
+    EXPECT_EQ(runs[0].from, 360);
+    EXPECT_EQ(runs[0].to, 450);
+    EXPECT_EQ(runs[1].from, 23 * 60);
+    EXPECT_EQ(runs[1].to, 25 * 60) << "over midnight";
+    ASSERT_TRUE(survey.supply.mean_air && survey.supply.air_swing);
+    EXPECT_NEAR(survey.supply.mean_air->value(), fahrenheit(55).value(), 1e-9);
+    EXPECT_NEAR(*survey.supply.air_swing / degF_difference, 40, 1e-9);
+    EXPECT_TRUE(survey.supply.southern);
 }
 
 TEST_F(Everything, OnlyWallsNotDescribedAreAssumed) {

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+// What a good plumber says besides the number: low flow, scale, scalds, germs.
+#include "code/scald.h"
+#include "demand/methods.h"
+
+namespace bw::demand {
+
+namespace {
+
+using reason::Check;
+using reason::Standing;
+using units::amount;
+
+Check begun(const char* id, const char* title) {
+    Check out;
+    out.id = id;
+    out.title = title;
+    out.service = "demand";
+    return out;
+}
+
+reason::Source practice() { return {"", "", "", Standing::common_practice}; }
+
+Check least(Check check, VolumeFlow flow, const catalogue::Heater& heater, std::string above, std::string below) {
+    check.sense = reason::Sense::at_least;
+    check.value = amount(flow);
+    check.limit = amount(heater.flow_least);
+    check.sources = heater.sources;
+    check = reason::judged(std::move(check));
+    if (check.status != reason::Status::fail)
+        check.says = std::move(above);
+    else
+        check = reason::referred(std::move(check), std::move(below));
+    return check;
+}
+
+void loop_alone(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater) {
+    if (!(demand.recirculation_flow.value() > 0)) return;
+    out.push_back(least(begun("demand.loop-alone", "Recirculation alone against the least flow that fires"),
+                        demand.recirculation_flow, heater, "The loop alone makes one heater fire.",
+                        "The loop alone fires no heater: it cools until a tap opens. The engineer decides on a larger "
+                        "loop flow through one heater, a small buffer tank kept warm, or loop heating of its own."));
+}
+
+void one_tap(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater) {
+    const auto smallest = std::min_element(demand.loads.begin(), demand.loads.end(),
+                                           [](const auto& a, const auto& b) { return a.hot < b.hot; });
+    if (smallest == demand.loads.end()) return;
+    auto check = begun("demand.one-tap", "The smallest draw alone against the least flow that fires");
+    check.derivation = {{fmt::format("One {}", text::name(smallest->fixture)),
+                         "",
+                         {},
+                         reason::Term{"V", "hot water it draws", amount(smallest->hot)}}};
+    const auto flow = smallest->hot + demand.recirculation_flow;
+    out.push_back(
+        least(std::move(check), flow, heater,
+              demand.recirculation_flow.value() > 0 ? "With the loop running, the smallest draw fires a heater."
+                                                    : "The smallest draw fires a heater.",
+              "The smallest draw alone fires no heater: its water passes unheated, and the tap runs cool "
+              "until more is drawn. The engineer decides on a loop, a small buffer tank or a larger outlet."));
+}
+
+void loop_heat(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater,
+               const HeaterOutput& each) {
+    if (!(demand.recirculation_loss.value() > 0)) return;
+    auto efficiency = catalogue::efficiency(heater, demand.hot);
+    const Ratio used = efficiency ? *efficiency : each.efficiency;
+    const Power fire = used * heater.input_least;
+    auto check = begun("demand.loop-heat", "The loop's loss against the least fire");
+    check.sense = reason::Sense::at_least;
+    check.value = amount(demand.recirculation_loss);
+    check.limit = amount(fire);
+    check.derivation = {
+        {"Least fire into the water at the loop's temperature",
+         "P = Imin e",
+         {{"Imin", "least input", amount(heater.input_least)}, {"e", "efficiency", units::percent(used)}},
+         reason::Term{"P", "least output", amount(fire)}}};
+    check.sources = heater.sources;
+    check = reason::judged(std::move(check));
+    const double share = demand.recirculation_loss / fire;
+    if (check.status == reason::Status::fail)
+        check = reason::referred(
+            std::move(check), fmt::format("At night a burner runs {:.0f} % of the time and starts over and over; the "
+                                          "engineer decides whether a buffer tank is to lengthen its runs.",
+                                          100 * share));
+    else
+        check.says = "One heater at low fire keeps the loop warm without stopping.";
+    out.push_back(std::move(check));
+}
+
+/// Months between cleanings by hardness; half of it for water of 140 degF and above.
+int months_between(double hardness, Temperature hot) {
+    const int months = hardness < 60 ? 24 : hardness < 120 ? 12 : hardness < 180 ? 6 : 3;
+    return hot >= fahrenheit(140) ? std::max(1, months / 2) : months;
+}
+
+void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand,
+           const catalogue::Heater& heater) {
+    const double hardness = *survey.supply.hardness;
+    auto check = begun("demand.scale", "Scale: cleaning interval and treatment");
+    check.value = units::Amount{hardness, units::Kind::hardness};
+    check.limit = units::Amount{heater.hardness_greatest, units::Kind::hardness};
+    check.derivation = {
+        {"Months between cleanings: 24 below 60 mg/L, 12 below 120, 6 below 180, else 3; half of it from "
+         "140 degF on, where scale falls out faster",
+         "",
+         {{"h", "hardness as CaCO3", *check.value}, {"th", "distribution", amount(demand.hot)}},
+         reason::Term{"m", "months", units::count(months_between(hardness, demand.hot))}}};
+    check.sources = {practice()};
+    std::string advice = hardness > heater.hardness_greatest
+                             ? "The water is harder than the heater's maker allows: soften it or have it treated. "
+                         : hardness >= 120 ? "Softening or a scale inhibitor is worth its price here. "
+                                           : "";
+    out.push_back(reason::referred(
+        std::move(check),
+        fmt::format("Clean the heat exchangers every {} months to begin with, oftener where outlet temperature or flow "
+                    "falls. {}A water treatment specialist decides from a water analysis.",
+                    months_between(hardness, demand.hot), advice)));
+}
+
+void scald(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand) {
+    auto check = begun("demand.scald", "Time to a scald at the temperature sent out");
+    auto seconds = code::scald_time(demand.hot);
+    check.value = amount(demand.hot);
+    if (!seconds) {
+        check.says = "Cooler than the published times begin.";
+    } else {
+        check.derivation = seconds->derivation;
+        check.sources = seconds->sources;
+    }
+    for (const char* standard : {"ASSE 1017", "ASSE 1016", "ASSE 1069", "ASSE 1070"})
+        check.sources.push_back({standard, "", "", Standing::memory});
+    if (demand.hot <= *survey.temperatures.use && demand.hot <= fahrenheit(110)) {
+        check.status = reason::Status::pass;
+        check.says = "Sent out no hotter than it is used: no mixing valve is needed for scalds.";
+        out.push_back(std::move(check));
+        return;
+    }
+    out.push_back(reason::referred(
+        std::move(check),
+        fmt::format(
+            "CAUTION: {} scalds{}. A licensed plumber confirms a mixing valve before every use: ASSE 1017 where "
+            "the plant's water is mixed for the whole system, ASSE 1016 or 1069 at showers, ASSE 1070 at "
+            "basins and tubs.",
+            say(demand.hot), seconds ? " in " + seconds->value.says : " after a long while")));
+}
+
+void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand) {
+    auto check = begun("demand.germs", "Germs: temperatures that hold Legionella down");
+    check.value = amount(demand.hot);
+    check.limit = amount(fahrenheit(140));
+    check.derivation = {
+        {"Legionella grows from about 77 to 113 degF, best near 95 to 108 degF; above 124 degF it does not grow; at "
+         "140 degF nine in ten die in some 30 minutes, at 151 degF in about 2"},
+        {"Common guidance: store at 140 degF or more, return the loop at 124 degF or more, keep cold water below 77 "
+         "degF, let no branch stand still"}};
+    check.sources = {
+        {"ASHRAE Guideline 12", "2000", "temperatures", Standing::memory},
+        {"ASHRAE 188", "2018", "asks for a water management plan; gives no temperatures", Standing::memory}};
+    const auto back = *survey.recirculation.present ? demand.hot - *survey.recirculation.drop : demand.hot;
+    std::string state = back < fahrenheit(124) ? fmt::format(
+                                                     "{} leaves and {} comes back, within the range in which it "
+                                                     "may live on. ",
+                                                     say(demand.hot), say(back))
+                                               : "Leaving and coming back the water is too hot for it to grow. ";
+    out.push_back(reason::referred(
+        std::move(check),
+        state + (survey.use.care ? "People at risk are served: the water safety team of the building decides by its "
+                                   "water management plan."
+                                 : "Hotter water needs mixing valves against scalds; the owner decides, by a water "
+                                   "management plan where one is asked for.")));
+}
+
+}  // namespace
+
+std::vector<Check> advice(const survey::Survey& survey, const Demand& demand, const catalogue::Heater& heater,
+                          const HeaterOutput& each) {
+    std::vector<Check> out;
+    loop_alone(out, demand, heater);
+    one_tap(out, demand, heater);
+    loop_heat(out, demand, heater, each);
+    scale(out, survey, demand, heater);
+    scald(out, survey, demand);
+    germs(out, survey, demand);
+    return out;
+}
+
+}  // namespace bw::demand
