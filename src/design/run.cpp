@@ -73,17 +73,25 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
     int built = 0, tried = 0;
     for (const auto* each : by_turns(layouts.candidates)) {
         const auto& layout = *each;
-        if (tried++ == effort.most_tried) break;
-        // enough to choose among, unless none of them passes yet
-        if (built >= effort.candidates && result.chosen && tally(result.chosen->checks).fail == 0) break;
-        auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
-        if (!proved) {
+        const auto refuse = [&](const Error& why) {
             Candidate& c = result.candidates.emplace_back();
             c.layout = layout.id;
             c.heater = capacity.heater;
             c.heaters = capacity.installed;
             c.floor_length = layout.floor_length;
-            c.refused = units::describe(proved.error());
+            c.refused = units::describe(why);
+        };
+        if (tried == effort.most_tried) break;
+        // enough to choose among, unless none of them passes yet
+        if (built >= effort.candidates && result.chosen && tally(result.chosen->checks).fail == 0) break;
+        if (const auto shut = piping::shut_connection(result.survey, layout)) {
+            refuse(*shut);
+            continue;
+        }
+        ++tried;
+        auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
+        if (!proved) {
+            refuse(proved.error());
             continue;
         }
         ++built;

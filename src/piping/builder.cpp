@@ -78,35 +78,6 @@ double shortest(Material material, Nominal size) {
     return inch_m;
 }
 
-namespace {
-
-/// What of a working space is kept clear of pipe: all of it, but for a strip along the room's walls near the floor,
-/// where a drain fixed to the wall is in nobody's way (common practice, no source).
-std::array<shape::Box, 2> kept_clear(const Space& space, const shape::Box& box) {
-    constexpr double low = 15 * inch_m, strip = 4 * inch_m, reach = 6 * inch_m;
-    shape::Box above = box, below = box;
-    above.min.z = std::max(box.min.z, low);
-    below.max.z = std::min(box.max.z, low);
-    const Vec middle = 0.5 * (box.min + box.max);
-    const auto by_wall = [&](double x, double y) { return !shape::inside(space.plan(), {x, y}); };
-    if (by_wall(box.min.x - reach, middle.y)) below.min.x += strip;
-    if (by_wall(box.max.x + reach, middle.y)) below.max.x -= strip;
-    if (by_wall(middle.x, box.min.y - reach)) below.min.y += strip;
-    if (by_wall(middle.x, box.max.y + reach)) below.max.y -= strip;
-    return {above, below};
-}
-
-/// Working space in front of the panel (NEC 110.26), nothing foreign to pass through it.
-shape::Box before_panel(const survey::Connection& panel) {
-    const auto space = code::electrical_working_space().value;
-    const Vec side = (space.width.value() / 2) * shape::cross(shape::up, panel.facing);
-    const Vec foot{panel.at.x, panel.at.y, 0};
-    return shape::box_of(foot - side,
-                         foot + side + space.depth.value() * panel.facing + space.height.value() * shape::up);
-}
-
-}  // namespace
-
 Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought, const demand::Demand& asked,
                  const demand::Capacity& chosen, const catalogue::Heater& model, const plant::Layout& stands)
     : survey(given),
@@ -115,16 +86,9 @@ Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought
       capacity(chosen),
       heater(model),
       layout(stands),
-      space(given.room.plan, given.room.ceiling->value()) {
+      space(space_of(given, stands)) {
     built.plant.pieces.reserve(2048);
     built.plant.joints.reserve(3072);
-    int owner = Space::kept_clear;
-    for (const auto& obstacle : survey.room.obstacles) space.take(obstacle.box, owner--, obstacle.name);
-    for (const auto& box : layout.working_space)
-        for (const auto& part : kept_clear(space, box))
-            space.take(part, owner--, "the working space in front of the heaters");
-    if (survey.room.panel.given)
-        space.take(before_panel(survey.room.panel), owner--, "the working space in front of the panel");
 }
 
 void Builder::give_up(std::string what, std::string expected) {

@@ -198,6 +198,9 @@ struct Span {
                                Vec at);
 [[nodiscard]] Vec heater_direction(const plant::Bank& bank, const plant::Stand& stand, Vec facing);
 
+/// The room before any pipe: obstacles, the working space in front of heaters and panel.
+[[nodiscard]] Space space_of(const survey::Survey& survey, const plant::Layout& layout);
+
 // The stages of `build`, in order. Each lays its service on what stands already.
 void add_heaters(Builder& b);  ///< pieces "heater-<n>" with all ports open
 void add_banks(Builder& b);    ///< headers and branches of gas, cold and hot

@@ -48,32 +48,6 @@ void record(Builder& b, const DrainSizes& sizes) {
     b.built.sizes.push_back(std::move(sizing));
 }
 
-/// The room without the working space in front of heaters, for a pipe that finds no other way.
-Space over_working_space(const Builder& b) {
-    Space open(b.space.plan(), b.space.ceiling());
-    for (const auto& taken : b.space.boxes()) {
-        if (taken.owner >= 0)
-            open.take(taken.box, taken.owner);
-        else if (b.space.what(taken.owner) != "the working space in front of the heaters")
-            open.take(taken.box, taken.owner, b.space.what(taken.owner));
-    }
-    return open;
-}
-
-void crosses(Builder& b, const Line& line) {
-    reason::Check check;
-    check.id = "condensate.working-space." + line.name;
-    check.title = "Condensate pipe across the working space";
-    check.service = "condensate";
-    check.pieces = {line.name};
-    check.sources = {{.document = "IFGC", .edition = "2018", .clause = "306", .standing = reason::Standing::memory}};
-    b.finding(reason::referred(std::move(check),
-                               line.name +
-                                   " finds no falling way to the drain but through the working space in front of the "
-                                   "heaters. CAUTION: a low pipe trips people. The mechanical inspector decides "
-                                   "whether it is covered, laid in the floor, or the drain moved."));
-}
-
 /// A header's open end to its place at the neutraliser.
 void lead(Builder& b, const DrainRow& row, const DrainSizes& sizes, PortRef from, PortRef to) {
     if (!b.ok()) return;
@@ -112,6 +86,31 @@ Vec receptor(const survey::Connection& drain) {
 }
 
 }  // namespace
+
+Space over_working_space(const Builder& b) {
+    Space open(b.space.plan(), b.space.ceiling());
+    for (const auto& taken : b.space.boxes()) {
+        if (taken.owner >= 0)
+            open.take(taken.box, taken.owner);
+        else if (b.space.what(taken.owner) != "the working space in front of the heaters")
+            open.take(taken.box, taken.owner, b.space.what(taken.owner));
+    }
+    return open;
+}
+
+void crosses(Builder& b, const Line& line) {
+    reason::Check check;
+    check.id = "condensate.working-space." + line.name;
+    check.title = "Condensate pipe across the working space";
+    check.service = "condensate";
+    check.pieces = {line.name};
+    check.sources = {{.document = "IFGC", .edition = "2018", .clause = "306", .standing = reason::Standing::memory}};
+    b.finding(reason::referred(std::move(check),
+                               line.name +
+                                   " finds no falling way to the drain but through the working space in front of the "
+                                   "heaters. CAUTION: a low pipe trips people. The mechanical inspector decides "
+                                   "whether it is covered, laid in the floor, or the drain moved."));
+}
 
 units::VolumeFlow condensate_flow(units::Power input) { return input / (100.0 * kbtu_per_hour) * gallon_per_hour; }
 

@@ -47,6 +47,11 @@ struct DrainPlan {
 /// Lays a row; its header's open end towards the drain.
 PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const DrainPlan& plan);
 
+/// The room without the working space in front of heaters, for a pipe that finds no other way.
+[[nodiscard]] Space over_working_space(const Builder& b);
+/// Refers a pipe that crosses the working space to the inspector.
+void crosses(Builder& b, const Line& line);
+
 /// Lays neutraliser, drop and air gap at the building's drain, with a tee for each row past the first. Open ports that
 /// take the rows' headers, the farthest upstream first.
 [[nodiscard]] std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height,

@@ -31,9 +31,11 @@ Parts parts_of(const Builder& b, const DrainSizes& sizes) {
             shortest(Material::pvc_drain, sizes.header)};
 }
 
-/// Where the neutraliser stands: flow goes along `way`; `outlet` is its outlet port's place.
+/// Where the neutraliser stands: flow goes along `way`; `outlet` is its outlet port's place, from which the drain goes
+/// on by `corners` to the air gap.
 struct Stand {
     Vec way, outlet;
+    std::vector<Vec> corners = {};
 };
 
 double upstream(const Parts& parts, const DrainSizes& sizes, int rows) {
@@ -41,30 +43,92 @@ double upstream(const Parts& parts, const DrainSizes& sizes, int rows) {
            (rows - 1) * (2 * parts.tee->run.value() + parts.header_least) + 2 * parts.header_least;
 }
 
-bool stands_free(const Builder& b, const Stand& stand, const Parts& parts, const DrainSizes& sizes, Vec top, int rows) {
-    const double fat = sizes.neutraliser->outside.value() / 2, thin = parts.elbow->outside.value() / 2;
-    const Vec inlet = stand.outlet - 2 * sizes.neutraliser->run.value() * stand.way;
-    const Vec start = stand.outlet - upstream(parts, sizes, rows) * stand.way;
-    const Vec foot{top.x, top.y, 2 * grid};
-    for (const auto& box : {shape::bounds(shape::Cylinder{inlet, stand.outlet, fat}),
-                            shape::bounds(shape::Cylinder{start, top, parts.tee->outside.value() / 2}),
-                            shape::bounds(shape::Cylinder{foot, top, std::max(thin, parts.gap->outside.value() / 2)})})
-        if (!b.space.in_room(box) || b.space.taken(box)) return false;
-    return true;
-}
+struct Setting {
+    const Space& space;
+    const Parts& parts;
+    const DrainSizes& sizes;
+    int rows;
+    Vec top;   ///< of the drop, at the headers' height
+    Vec foot;  ///< of the drop, where the air gap begins
 
-/// The nearest free stand, looking first towards where the headers come from.
-std::optional<Stand> find_stand(const Builder& b, const Parts& parts, const DrainSizes& sizes, Vec top, int rows,
-                                Vec from) {
+    [[nodiscard]] bool is_free(const shape::Box& box) const { return space.in_room(box) && !space.taken(box); }
+    /// Room for the drop and the air gap.
+    [[nodiscard]] bool drop_free() const {
+        const double thick = std::max(parts.elbow->outside.value() / 2, parts.gap->outside.value() / 2);
+        return is_free(shape::bounds(shape::Cylinder{{top.x, top.y, 2 * grid}, top, thick}));
+    }
+    /// Room for the neutraliser, what comes before it, and the pipe on to `end`.
+    [[nodiscard]] bool body_free(const Stand& stand, Vec end) const {
+        const Vec inlet = stand.outlet - 2 * sizes.neutraliser->run.value() * stand.way;
+        const Vec start = stand.outlet - upstream(parts, sizes, rows) * stand.way;
+        return is_free(shape::bounds(shape::Cylinder{inlet, stand.outlet, sizes.neutraliser->outside.value() / 2})) &&
+               is_free(shape::bounds(shape::Cylinder{start, end, parts.tee->outside.value() / 2}));
+    }
+    [[nodiscard]] double least_leg() const { return parts.elbow->run.value() + parts.least; }
+};
+
+/// The nearest free stand in line with the drop, looking first towards where the headers come from.
+std::optional<Stand> in_line(const Setting& at, Vec from) {
     std::vector<Vec> ways{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}};
-    std::ranges::stable_sort(ways, std::ranges::greater{}, [&](const Vec& way) { return shape::dot(top - from, way); });
-    const double first = parts.elbow->run.value() + parts.least;
+    std::ranges::stable_sort(ways, std::ranges::greater{},
+                             [&](const Vec& way) { return shape::dot(at.top - from, way); });
     for (int k = 0; k < 16; ++k)
         for (const Vec& way : ways) {
-            const Stand stand{way, top - (first + k * 6 * inch_m) * way};
-            if (stands_free(b, stand, parts, sizes, top, rows)) return stand;
+            Stand stand{way, at.top - (at.least_leg() + k * 6 * inch_m) * way};
+            if (!at.body_free(stand, at.top)) continue;
+            stand.corners = {at.top, at.foot};
+            return stand;
         }
     return std::nullopt;
+}
+
+/// The way from a stand's outlet to the air gap, never rising.
+std::optional<std::vector<Vec>> way_on(const Setting& at, const Stand& stand) {
+    Ask ask{.from = stand.outlet, .from_facing = stand.way, .to = at.foot, .to_facing = shape::up};
+    ask.radius = at.parts.elbow->outside.value() / 2;
+    ask.clearance = grid;
+    ask.turn = at.parts.elbow->run.value();
+    ask.least = ask.first = ask.last = at.parts.least;
+    ask.levels = {stand.outlet.z};
+    ask.highest = stand.outlet.z;
+    auto found = find_way(at.space, ask, Thoroughness::simple);
+    if (!found) return std::nullopt;
+    return std::move(*found);
+}
+
+/// A free stand anywhere in the room, as near to the drop and to where the headers come from as may be.
+std::optional<Stand> elsewhere(const Setting& at, Vec from) {
+    constexpr double pitch = 12 * inch_m;
+    const auto& plan = at.space.plan();
+    std::vector<std::pair<double, Stand>> stands;
+    double reach = 0;
+    for (const auto& corner : plan) reach = std::max(reach, std::hypot(corner.x - at.top.x, corner.y - at.top.y));
+    const int steps = static_cast<int>(reach / pitch);
+    for (int x = -steps; x <= steps; ++x)
+        for (int y = -steps; y <= steps; ++y)
+            for (const Vec& way : {Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}}) {
+                const Vec outlet = at.top + Vec{x * pitch, y * pitch, 0};
+                if (!shape::inside(plan, {outlet.x, outlet.y})) continue;
+                const Vec start = outlet - upstream(at.parts, at.sizes, at.rows) * way;
+                stands.push_back({shape::distance(outlet, at.top) + shape::distance(start, from), {way, outlet}});
+            }
+    std::ranges::stable_sort(stands, {}, [](const auto& stand) { return stand.first; });
+    int looked_at = 0;
+    for (auto& [far, stand] : stands) {
+        if (!at.body_free(stand, stand.outlet + at.least_leg() * stand.way)) continue;
+        if (++looked_at > 12) break;
+        if (auto corners = way_on(at, stand)) {
+            stand.corners = std::move(*corners);
+            return std::move(stand);
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Stand> find_stand(const Setting& at, Vec from) {
+    if (!at.drop_free()) return std::nullopt;
+    auto stand = in_line(at, from);
+    return stand ? stand : elsewhere(at, from);
 }
 
 PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const Stand& stand) {
@@ -78,9 +142,8 @@ PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const St
     return {b.add(std::move(piece)), 0};
 }
 
-void drop(Builder& b, const Line& line, PortRef outlet, Vec top, Vec drain, const Item& gap) {
-    const double high = drain.z + gap.run.value() + gap.stem.value();
-    PortRef open = b.run(line, outlet, {top, Vec{top.x, top.y, high}});
+void drop(Builder& b, const Line& line, PortRef outlet, const std::vector<Vec>& corners, const Item& gap) {
+    PortRef open = b.run(line, outlet, corners);
     open = angle(b, line, open, &gap, shape::down, Service::condensate, "air-gap");
     if (!b.ok()) return;
     const PortRef receptor = b.site("site.drain", Service::condensate, b.at(open).at, shape::up, b.at(open).size);
@@ -109,15 +172,22 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
         return {};
     }
     const Vec top = snap(Vec{drain.x, drain.y, height});
-    const auto stand = find_stand(b, parts, sizes, top, rows, from);
+    const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
+    auto stand = find_stand({b.space, parts, sizes, rows, top, foot}, from);
     if (!stand) {
-        b.give_up(fmt::format("condensate: no free place of {:.0f} in near the drain for neutraliser and air gap",
-                              upstream(parts, sizes, rows) / inch_m),
-                  "a drain clear of working space and obstacles");
+        // a floor drain before the heaters is better met there than not at all
+        stand = find_stand({over_working_space(b), parts, sizes, rows, top, foot}, from);
+        if (stand) crosses(b, line);
+    }
+    if (!stand) {
+        b.give_up(
+            fmt::format("condensate: no free place of {:.0f} in for neutraliser and air gap with a way to the drain",
+                        upstream(parts, sizes, rows) / inch_m),
+            "a drain clear of working space and obstacles");
         return {};
     }
     PortRef open = set_neutraliser(b, line, *sizes.neutraliser, *stand);
-    drop(b, line, {open.piece, 1}, top, drain, *parts.gap);
+    drop(b, line, {open.piece, 1}, stand->corners, *parts.gap);
     if (line.size != sizes.header) open = b.reduce(line, b.nipple(line, open), sizes.header);
     const Vec side = shape::cross(shape::up, stand->way);
     const Vec toward = shape::dot(from - top, side) >= 0 ? side : -side;

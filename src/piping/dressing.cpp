@@ -192,8 +192,31 @@ double length_of(const Builder& b, const Line& line, const std::vector<Dress>& t
     return things.empty() ? 0 : length + shortest(now.material, now.size);
 }
 
-Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners,
-                    const std::vector<Dress>& things, PortRef to) {
+namespace {
+
+/// Takes things that change no size off the end of a list, last first, until the rest fits; gives their names.
+std::vector<std::string> leave_out(const Builder& b, const Line& line, std::vector<Dress>& things, std::size_t next,
+                                   double room) {
+    std::vector<std::string> names;
+    const auto fits = [&] {
+        Line now = line;
+        return things_that_fit(b, now, things, next, room) == things.size() - next;
+    };
+    while (!fits()) {
+        auto last = things.end();
+        while (last != things.begin() + static_cast<std::ptrdiff_t>(next) && std::prev(last)->changes_size()) --last;
+        if (last == things.begin() + static_cast<std::ptrdiff_t>(next)) break;
+        names.push_back(std::prev(last)->name);
+        things.erase(std::prev(last));
+    }
+    std::ranges::reverse(names);
+    return names;
+}
+
+}  // namespace
+
+Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners, std::vector<Dress> things,
+                    PortRef to) {
     Legs legs{b, line, from, {}};
     if (!b.ok() || from == nowhere) return std::move(legs.result);
     const Vec start = b.at(from).at;
@@ -204,6 +227,7 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
         const auto left = [&] { return shape::dot(corners[i] - b.at(legs.open).at, along); };
         const double bend = last ? 0 : elbow_leg(b, legs.line);
         legs.others = other_legs(b, legs.line, start, corners, i);
+        if (last) legs.result.left_out = leave_out(b, legs.line, things, next, left() - bend);
         Line planned = legs.line;
         const std::size_t count = things_that_fit(b, planned, things, next, left() - bend);
         if (count > 0) {
@@ -220,7 +244,6 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
         }
         if (!b.ok()) break;
         if (last && to != nowhere) {
-            legs.result.left_out.reserve(things.size());
             b.close(legs.line, legs.open, to);
             break;
         }

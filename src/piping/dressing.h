@@ -17,6 +17,8 @@ struct Dress {
     std::string name;
     double reach = 0, girth = 0;  ///< what will hang on the outlet: how far out and how thick, metres
     Service outlet_service{};     ///< what the outlet carries on, where `outlet` is set
+
+    [[nodiscard]] bool changes_size() const { return to.eighths > 0; }
 };
 
 struct Outlet {
@@ -38,9 +40,10 @@ struct Dressed {
 [[nodiscard]] std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<Dress>& things,
                                           std::size_t next, double room);
 
-/// Lays pipe from an open port along `corners`, setting each thing into the first leg that has room for it. Ends at the
-/// last corner, or joined to `to` when given.
+/// Lays pipe from an open port along `corners`, setting each thing into the first leg that has room for it. Where the
+/// last leg has no room for all that is left, the changes of size come before other things. Ends at the last corner, or
+/// joined to `to` when given.
 [[nodiscard]] Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>& corners,
-                                  const std::vector<Dress>& things, PortRef to = nowhere);
+                                  std::vector<Dress> things, PortRef to = nowhere);
 
 }  // namespace bw::piping

@@ -94,7 +94,7 @@ public:
 
     void lay_between(const Line& begin, Nominal size, PortRef from, PortRef to, const std::vector<Dress>& things) {
         line_ = begin;
-        const auto path = find(ask(from, to, size), first_length(things), 0);
+        const auto path = find(ask(from, to, size), {first_length(things), 0, sizes_first(things), 0});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, from, *path, things, to));
     }
@@ -143,9 +143,17 @@ private:
         return line_.service == Service::hot ? 0 : line_.service == Service::cold ? each : 2 * each;
     }
 
+    /// Straight lengths wanted at the ends of a way, and those it cannot do without, metres.
+    struct Ends {
+        double first = 0, last = 0, least_first = 0, least_last = 0;
+    };
+
     /// Tries the wishes for straight lengths at the ends first, quickly, then does without them.
-    Result<std::vector<Vec>> find(const Ask& ask, double first, double last) const {
-        std::vector<std::pair<double, double>> wishes{{first, last}, {first, 0}, {0, last}, {0, 0}};
+    Result<std::vector<Vec>> find(const Ask& ask, const Ends& ends) const {
+        std::vector<std::pair<double, double>> wishes{{ends.first, ends.last},
+                                                      {ends.first, ends.least_last},
+                                                      {ends.least_first, ends.last},
+                                                      {ends.least_first, ends.least_last}};
         for (auto& [begin, end] : wishes) begin = std::max(begin, ask.first), end = std::max(end, ask.last);
         wishes.erase(std::unique(wishes.begin(), wishes.end()), wishes.end());
         const auto with = [&](Detail detail, const std::pair<double, double>& wish) {
@@ -200,10 +208,32 @@ private:
         return length_of(b_, line_, near, size);
     }
 
+    /// Straight length the changes of size take that stand first, without which nothing else can be laid.
+    [[nodiscard]] double sizes_first(const std::vector<Dress>& things) const {
+        std::vector<Dress> changes;
+        for (const auto& thing : things) {
+            if (!thing.changes_size()) break;
+            changes.push_back(thing);
+        }
+        Nominal size = line_.size;
+        return length_of(b_, line_, changes, size);
+    }
+    /// The same of those that stand last.
+    [[nodiscard]] double sizes_last(const std::vector<Dress>& things) const {
+        auto from = things.end();
+        while (from != things.begin() && std::prev(from)->changes_size()) --from;
+        Nominal size = line_.size;
+        for (auto thing = things.begin(); thing != from; ++thing)
+            if (thing->changes_size()) size = thing->to;
+        return length_of(b_, line_, {from, things.end()}, size);
+    }
+
     void to_one(PortRef site, const std::vector<Dress>& things, Nominal size) {
         const PortRef end = feed(1);
         if (end == nowhere || !b_.ok()) return;
-        const auto path = find(ask(site, end, size), first_length(things), stagger());
+        const double change = sizes_last(things);
+        const auto path = find(ask(site, end, size),
+                               {first_length(things), std::max(stagger(), change), sizes_first(things), change});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, site, *path, things, end));
     }
@@ -321,16 +351,37 @@ private:
         const auto there = bank_things(b_, line_, bank_size(b_, line_.service, 3 - number), 3 - number);
         Nominal size = parts.size_last;
         const double last = length_of(b_, line_, here, size);
-        const auto path = find(ask(site, one, largest(parts)), first_length(things), std::max(last, stagger()));
-        if (!path) {
-            why = path.error();
-            return false;
-        }
+        Line main = line_;
+        main.size = parts.size_last;
+        const double change = [&] {
+            Nominal from = parts.size_last;
+            std::vector<Dress> changes;
+            std::ranges::copy_if(here, std::back_inserter(changes), &Dress::changes_size);
+            return length_of(b_, main, changes, from);
+        }();
         const Nominal branch = bank_size(b_, line_.service, 3 - number);
-        const Choice choice = choose_tee(b_.at(site), *path, b_.at(other), parts, things, branch);
-        if (choice.path.empty()) return false;
-        lay_two(site, one, other, *path, choice, things, here, there, branch);
-        return true;
+        // everything and the tee on the first leg, where no way found without that wish leaves the tee a place
+        for (const double first : {first_length(things), length_with_tee(things, branch)}) {
+            const auto path =
+                find(ask(site, one, largest(parts)), {first, std::max(last, stagger()), sizes_first(things), change});
+            if (!path) {
+                why = path.error();
+                return false;
+            }
+            const Choice choice = choose_tee(b_.at(site), *path, b_.at(other), parts, things, branch);
+            if (choice.path.empty()) continue;
+            lay_two(site, one, other, *path, choice, things, here, there, branch);
+            return true;
+        }
+        return false;
+    }
+
+    [[nodiscard]] double length_with_tee(std::vector<Dress> things, Nominal branch) const {
+        Dress tee;
+        tee.outlet = branch;
+        things.push_back(tee);
+        Nominal size = line_.size;
+        return length_of(b_, line_, things, size);
     }
 
     void lay_two(PortRef site, PortRef one, PortRef other, const std::vector<Vec>& path, const Choice& choice,
@@ -358,7 +409,7 @@ private:
         // once more, now that the first way stands in the room
         Nominal at_valve = branch;
         const double last = std::max(length_of(b_, smaller, there, at_valve), stagger());
-        const auto on = find(ask(fork.branch, other, branch), 0, last);
+        const auto on = find(ask(fork.branch, other, branch), {0, last, 0, 0});
         if (!on) return refuse(on.error());
         note(lay_dressed(b_, smaller, fork.branch, *on, there, other));
     }

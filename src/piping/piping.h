@@ -26,6 +26,10 @@ struct Built {
     std::vector<reason::Check> findings;  ///< what could not be built as asked, as failing or referring checks
 };
 
+/// Why a layout need not be built: it, an obstacle or the panel's working space stands right before a point of
+/// connection. A quick look; nullopt promises nothing.
+[[nodiscard]] std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout);
+
 /// Builds the whole plant for one layout. Every port ends joined or capped. Fails, naming the service and what is in
 /// the way, when a route to a point of connection does not exist or no catalogue size is big enough.
 [[nodiscard]] Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue,

@@ -10,7 +10,14 @@ using shape::Vec;
 
 constexpr double hair = 1e-6;
 
-/// What stands in the straight leg from an end to the middle of its first elbow and the elbow's radius beyond.
+bool look_at_one_another(const Ask& ask) {
+    const Vec way = ask.to - ask.from;
+    return shape::dot(ask.from_facing, ask.to_facing) < -0.5 &&
+           shape::length(way - shape::dot(way, ask.from_facing) * ask.from_facing) < 1e-4;
+}
+
+}  // namespace
+
 std::optional<std::string> in_front(const Space& space, const Ask& ask, const Vec& end, const Vec& facing,
                                     double straight) {
     const Vec turn = end + (straight + ask.turn) * facing;
@@ -25,14 +32,6 @@ std::optional<std::string> in_front(const Space& space, const Ask& ask, const Ve
     if (!owner) return std::nullopt;
     return *owner < 0 ? space.what(*owner) : "pieces laid before";
 }
-
-bool look_at_one_another(const Ask& ask) {
-    const Vec way = ask.to - ask.from;
-    return shape::dot(ask.from_facing, ask.to_facing) < -0.5 &&
-           shape::length(way - shape::dot(way, ask.from_facing) * ask.from_facing) < 1e-4;
-}
-
-}  // namespace
 
 tl::unexpected<Error> no_way(const Ask& ask, const std::string& in_the_way) {
     return fail(

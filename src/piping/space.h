@@ -85,6 +85,11 @@ struct Ask {
 /// The failure of a route that what is named stands in the way of.
 [[nodiscard]] tl::unexpected<Error> no_way(const Ask& ask, const std::string& in_the_way);
 
+/// What stands in the straight leg from an end to the middle of its first elbow and the elbow's radius beyond; nullopt
+/// where nothing does. `straight` is what is wanted before the elbow, metres.
+[[nodiscard]] std::optional<std::string> in_front(const Space& space, const Ask& ask, const shape::Vec& end,
+                                                  const shape::Vec& facing, double straight);
+
 /// Whether one of the two ends has not even the room for its first turn, which no search needs to find out: then the
 /// failure. Ends that look straight at one another need no turn.
 [[nodiscard]] std::optional<Error> shut_in(const Space& space, const Ask& ask);

@@ -2,7 +2,9 @@
 // Places for connections the survey does not give: a guess a person on site can confirm or correct.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <functional>
 #include <numeric>
 
 #include "survey/geometry.h"
@@ -94,14 +96,17 @@ std::vector<std::size_t> panel_walls(const Room& room) {
 }
 
 std::optional<shape::Vec> spot(const Room& room, const std::vector<std::size_t>& walls, double height,
-                               const Connection* away_from = nullptr, double apart = 0) {
+                               const Connection* away_from = nullptr, double apart = 0,
+                               const std::function<bool(shape::Vec, shape::Vec)>& suits = {}) {
     for (const auto wall : walls) {
         for (const double share : shares) {
             const double along = share * wall_length(room.plan, wall);
             const auto p = on_wall(room.plan, wall, along);
             const shape::Vec at{snapped(p.x), snapped(p.y), snapped(height)};
             const bool far = away_from == nullptr || shape::distance(away_from->at, at) >= apart;
-            if (far && is_free(room, at) && (height > 7 * ft || !before_door(room, wall, along))) return at;
+            if (far && is_free(room, at) && (height > 7 * ft || !before_door(room, wall, along)) &&
+                (!suits || suits(at, inward(room.plan, wall))))
+                return at;
         }
     }
     return std::nullopt;
@@ -142,6 +147,28 @@ public:
         for (const double distance : apart)
             if (!at) at = spot(room_, walls, height, &room_.exhaust, distance);
         if (!at) at = spot(room_, walls, height);
+        put_at(name, c, walls, at, height, std::move(why), safety);
+    }
+
+    /// Where the space a person stands in at the panel holds no pipe's end and no obstacle.
+    void panel(Connection& c, const std::vector<std::size_t>& walls, double height, std::string why) {
+        if (c.given) return;
+        const auto at = spot(room_, walls, height, nullptr, 0, [&](shape::Vec place, shape::Vec facing) {
+            const shape::Vec aside = 15 * in * shape::cross(shape::up, facing);
+            const auto stand = shape::box_of(shape::Vec{place.x, place.y, 0} - aside,
+                                             shape::Vec{place.x, place.y, 6.5 * ft} + aside + 36 * in * facing);
+            return std::none_of(room_.obstacles.begin(), room_.obstacles.end(),
+                                [&](const Obstacle& o) { return shape::overlap(o.box, stand); }) &&
+                   std::ranges::none_of(present(room_), [&](const Connection* pipe) {
+                       return shape::overlap(shape::grown({pipe->at, pipe->at}, 3 * in), stand);
+                   });
+        });
+        put_at("panel", c, walls, at ? at : spot(room_, walls, height), height, std::move(why), true);
+    }
+
+private:
+    void put_at(std::string_view name, Connection& c, const std::vector<std::size_t>& walls,
+                std::optional<shape::Vec> at, double height, std::string why, bool safety) {
         if (!at) {
             const auto p = on_wall(room_.plan, walls.front(), wall_length(room_.plan, walls.front()) / 2);
             at = shape::Vec{snapped(p.x), snapped(p.y), snapped(height)};
@@ -150,7 +177,6 @@ public:
         put(name, c, *at, inward(room_.plan, near.wall), std::move(why), safety);
     }
 
-private:
     Survey& survey_;
     Room& room_;
 };
@@ -175,7 +201,7 @@ void place_missing(Survey& out) {
         place.on("intake", room.intake, intake_walls(room), ceiling - 12 * in,
                  "not given: high on an outside wall, 10 ft from the exhaust where there is room", true,
                  {10 * ft, 6 * ft, 3 * ft});
-    place.on("panel", room.panel, panel_walls(room), 5 * ft, "not given: on the door's wall", true);
+    place.panel(room.panel, panel_walls(room), std::min(5 * ft, ceiling - 6 * in), "not given: on the door's wall");
 }
 
 }  // namespace bw::survey

@@ -202,8 +202,10 @@ inline std::string connections(Dice& dice, const Shell& room) {
         out += fmt::format("[connections.drain]\nat = {}\n", place(at_floor, 0));
     }
     if (dice.chance(60)) {
-        const int wall = (room.door_wall + 1) % room.size();
-        out += fmt::format("[connections.panel]\nat = {}\n", place(room.on(wall, room.length(wall) / 2), 60));
+        // no electrician sets a panel among the pipes or before a floor drain
+        int wall = (room.door_wall + 1) % room.size();
+        if (wall == room.service_wall) wall = (wall + 1) % room.size();
+        out += fmt::format("[connections.panel]\nat = {}\n", place(room.on(wall, room.length(wall) / 8), 60));
     }
     return out;
 }
