@@ -111,10 +111,17 @@ TEST(PeakDemand, ASingleBasinTakesTheStartOfTheCurve) {
     EXPECT_NEAR(demand->peak / gallon_per_minute, 3, 1e-9);
 }
 
-TEST(PeakDemand, PastTheEndOfTheCurveIsRefused) {
+TEST(PeakDemand, PastTheEndOfTheCurveTheChancesGovern) {
     auto survey = hostel();
-    survey.use.fixtures = {{Fixture::shower_public, 2000}};
-    EXPECT_FALSE(peak_demand(survey));
+    survey.use.fixtures = {{Fixture::shower_public, 2000}};  // 6,000 units; the curve ends at 5,000
+    auto demand = peak_demand(survey);
+    ASSERT_TRUE(demand) << describe(demand.error());
+    EXPECT_EQ(demand->governing, "fixture-probability");
+    EXPECT_THAT(named(*demand, "fixture-probability").says, HasSubstr("more fixture units than the printed curve"));
+    survey.use.method.value = survey::MethodWish::fixture_units;
+    auto wished = peak_demand(survey);
+    ASSERT_FALSE(wished);
+    EXPECT_THAT(wished.error().what, HasSubstr("no answer for so many fixtures"));
 }
 
 TEST(PeakDemand, RecirculationCarriesItsLossAtItsDrop) {
