@@ -100,6 +100,7 @@ void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
     auto check = begun("demand.scale", "Scale: cleaning interval and treatment");
     check.value = units::Amount{hardness, units::Kind::hardness};
     check.limit = units::Amount{heater.hardness_greatest, units::Kind::hardness};
+    check.sense = reason::Sense::at_most;
     check.derivation = {
         {"Months between cleanings: 24 below 60 mg/L, 12 below 120, 6 below 180, else 3; half of it from "
          "140 degF on, where scale falls out faster",
@@ -149,6 +150,7 @@ void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
     auto check = begun("demand.germs", "Germs: temperatures that hold Legionella down");
     check.value = amount(demand.hot);
     check.limit = amount(fahrenheit(140));
+    check.sense = reason::Sense::at_least;
     check.derivation = {
         {"Legionella grows from about 77 to 113 degF, best near 95 to 108 degF; above 124 degF it does not grow; at "
          "140 degF nine in ten die in some 30 minutes, at 151 degF in about 2"},

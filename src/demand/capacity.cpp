@@ -117,8 +117,7 @@ int heaters_for(const Demand& demand, const HeaterOutput& each, Power peak_heat,
     return std::max(whole(by_heat), whole(by_flow));
 }
 
-Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand, const catalogue::Catalogue& /*all*/,
-                             const catalogue::Heater& heater) {
+Result<Capacity> sized(const survey::Survey& survey, const Demand& demand, const catalogue::Heater& heater) {
     auto each = heater_output(heater, demand.cold, demand.hot, *survey.altitude, *survey.gas.kind,
                               {*survey.wishes.scale_allowance, pressure_to_lose(survey)});
     if (!each) return tl::unexpected(each.error());
@@ -142,7 +141,15 @@ Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand,
     out.says = says_of(out, heater, demand, survey.use.care && out.spare == 0);
     out.options = {
         {heater.key, out.needed, out.spare, out.installed, *each, out.installed * price_of(survey, heater), {}}};
-    if (auto ok = look_round(out, survey, demand, heater); !ok) return tl::unexpected(ok.error());
+    return out;
+}
+
+Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand, const catalogue::Catalogue& catalogue,
+                             const catalogue::Heater& heater) {
+    auto out = sized(survey, demand, heater);
+    if (!out) return out;
+    if (auto ok = look_round(*out, survey, demand, heater); !ok) return tl::unexpected(ok.error());
+    out->mixed = mixed_plant(survey, demand, catalogue);
     return out;
 }
 

@@ -65,7 +65,6 @@ Result<Capacity> capacity(const survey::Survey& survey, const Demand& demand, co
     }
     Capacity out = considered.fit.front();
     out.says += why(survey, considered.fit);
-    out.mixed = mixed_plant(survey, demand, catalogue, considered.fit);
     out.options.clear();
     for (const auto& fit : considered.fit) out.options.push_back(fit.options.front());
     out.options.insert(out.options.end(), considered.refused.begin(), considered.refused.end());

@@ -59,9 +59,13 @@ struct BlockLoads {
 
 /// Heaters that carry `times` the peak and the loop's loss, by heat and by the flow they can pass.
 [[nodiscard]] int heaters_for(const Demand& demand, const HeaterOutput& each, Power peak_heat, double times);
-/// The cheapest pair of models that carries the peak with the spare of `best`, where it is cheaper than `best`.
+/// One model's number without what stands beside it: risk, stores, mixed models and advice.
+[[nodiscard]] Result<Capacity> sized(const survey::Survey& survey, const Demand& demand,
+                                     const catalogue::Heater& heater);
+/// The cheapest pair of models that carries the peak, with as many of the larger down as the cheapest single model has
+/// spare; nothing where one model is no dearer, or the survey asks for one.
 [[nodiscard]] std::optional<Mixed> mixed_plant(const survey::Survey& survey, const Demand& demand,
-                                               const catalogue::Catalogue& catalogue, const std::vector<Capacity>& fit);
+                                               const catalogue::Catalogue& catalogue);
 [[nodiscard]] double price_of(const survey::Survey& survey, const catalogue::Heater& heater);
 
 struct LoopLoad {

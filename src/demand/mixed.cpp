@@ -9,19 +9,19 @@ namespace {
 
 struct Model {
     const catalogue::Heater* heater;
-    const Capacity* alone;
+    Capacity alone;
     double price;
 };
 
-VolumeFlow greatest(const Model& model) { return model.alone->each.flow_greatest; }
+VolumeFlow greatest(const Model& model) { return model.alone.each.flow_greatest; }
 
 /// Least number of `b` that carries what `of_a` of `a` leave, with the largest of either down where a spare is kept.
 int rest(const Demand& demand, Power peak_heat, const Model& a, int of_a, const Model& b, int down) {
-    const Power lost = static_cast<double>(down) * std::max(a.alone->each.output, b.alone->each.output);
+    const Power lost = static_cast<double>(down) * std::max(a.alone.each.output, b.alone.each.output);
     const VolumeFlow passed = static_cast<double>(down) * std::max(greatest(a), greatest(b));
     const double heat =
-        (peak_heat + demand.recirculation_loss + lost - static_cast<double>(of_a) * a.alone->each.output) /
-        b.alone->each.output;
+        (peak_heat + demand.recirculation_loss + lost - static_cast<double>(of_a) * a.alone.each.output) /
+        b.alone.each.output;
     const double flow =
         (demand.peak + demand.recirculation_flow + passed - static_cast<double>(of_a) * greatest(a)) / greatest(b);
     return std::max(0, static_cast<int>(std::ceil(std::max(heat, flow) - 1e-9)));
@@ -29,7 +29,7 @@ int rest(const Demand& demand, Power peak_heat, const Model& a, int of_a, const 
 
 void consider(std::optional<Mixed>& best, const Demand& demand, Power peak_heat, const Model& a, const Model& b,
               int down) {
-    for (int of_a = 1; of_a < a.alone->installed; ++of_a) {
+    for (int of_a = 1; of_a < a.alone.installed; ++of_a) {
         const int of_b = rest(demand, peak_heat, a, of_a, b, down);
         if (of_b < 1 || of_a + of_b > std::min(a.heater->greatest_group, b.heater->greatest_group)) continue;
         const double price = of_a * a.price + of_b * b.price;
@@ -38,7 +38,7 @@ void consider(std::optional<Mixed>& best, const Demand& demand, Power peak_heat,
                      b.heater->key,
                      of_a,
                      of_b,
-                     static_cast<double>(of_a) * a.alone->each.flow + static_cast<double>(of_b) * b.alone->each.flow,
+                     static_cast<double>(of_a) * a.alone.each.flow + static_cast<double>(of_b) * b.alone.each.flow,
                      price};
     }
 }
@@ -46,19 +46,21 @@ void consider(std::optional<Mixed>& best, const Demand& demand, Power peak_heat,
 }  // namespace
 
 std::optional<Mixed> mixed_plant(const survey::Survey& survey, const Demand& demand,
-                                 const catalogue::Catalogue& catalogue, const std::vector<Capacity>& fit) {
+                                 const catalogue::Catalogue& catalogue) {
     auto peak_heat = matter::heat_to_warm(demand.peak, demand.cold, demand.hot);
-    if (!peak_heat || fit.size() < 2 || survey.wishes.heater) return std::nullopt;
+    if (!peak_heat || survey.wishes.heater) return std::nullopt;
     std::vector<Model> models;
-    for (const auto& capacity : fit) {
-        const auto* heater = catalogue.heater(capacity.heater);
-        models.push_back({heater, &capacity, price_of(survey, *heater)});
-    }
+    for (const auto& heater : catalogue.heaters)
+        if (auto alone = sized(survey, demand, heater))
+            models.push_back({&heater, std::move(*alone), price_of(survey, heater)});
+    const auto cheapest = std::min_element(models.begin(), models.end(), [](const Model& a, const Model& b) {
+        return a.alone.installed * a.price < b.alone.installed * b.price;
+    });
     std::optional<Mixed> best;
     for (const auto& a : models)
         for (const auto& b : models)
-            if (a.heater != b.heater) consider(best, demand, *peak_heat, a, b, fit.front().spare);
-    if (best && best->price >= fit.front().options.front().price) return std::nullopt;
+            if (a.heater != b.heater) consider(best, demand, *peak_heat, a, b, cheapest->alone.spare);
+    if (best && best->price >= cheapest->alone.installed * cheapest->price) return std::nullopt;
     return best;
 }
 

@@ -37,65 +37,6 @@ Json assumed_json(const survey::Survey& s) {
     return list;
 }
 
-Json demand_json(const demand::Demand& d, System system) {
-    Json json{{"peak", reason::to_json(amount(d.peak), system)},
-              {"fixtures", reason::to_json(amount(d.fixtures), system)},
-              {"blocks", reason::to_json(amount(d.blocks), system)},
-              {"recirculation-loss", reason::to_json(amount(d.recirculation_loss), system)},
-              {"recirculation-flow", reason::to_json(amount(d.recirculation_flow), system)},
-              {"cold", reason::to_json(amount(d.cold), system)},
-              {"hot", reason::to_json(amount(d.hot), system)},
-              {"governing", d.governing},
-              {"methods", Json::array()},
-              {"derivation", reason::to_json(d.derivation, system)}};
-    for (const auto& a : d.answers) {
-        Json method{{"id", a.id}, {"title", a.title}, {"governs", a.governs}, {"says", a.says}};
-        if (a.peak) method["peak"] = reason::to_json(amount(*a.peak), system);
-        if (a.possible_hour)
-            method["possible"] = reason::to_json(amount(*a.possible_hour, units::Kind::hourly_flow), system);
-        if (a.probable_hour)
-            method["probable"] = reason::to_json(amount(*a.probable_hour, units::Kind::hourly_flow), system);
-        if (a.storage) method["storage"] = reason::to_json(amount(*a.storage), system);
-        method["derivation"] = reason::to_json(a.derivation, system);
-        method["source"] = reason::to_json(a.sources);
-        json["methods"].push_back(std::move(method));
-    }
-    return json;
-}
-
-Json each_json(const demand::HeaterOutput& each, System system) {
-    return Json{{"flow", reason::to_json(amount(each.flow), system)},
-                {"input", reason::to_json(amount(each.input), system)},
-                {"output", reason::to_json(amount(each.output), system)},
-                {"limited-by-flow", each.limited_by_flow},
-                {"derivation", reason::to_json(each.derivation, system)},
-                {"source", reason::to_json(each.sources)}};
-}
-
-Json capacity_json(const demand::Capacity& c, System system) {
-    Json json{{"heater", c.heater},
-              {"needed", c.needed},
-              {"spare", c.spare},
-              {"installed", c.installed},
-              {"flow", reason::to_json(amount(c.flow), system)},
-              {"flow-firm", reason::to_json(amount(c.flow_firm), system)},
-              {"each", each_json(c.each, system)},
-              {"says", c.says},
-              {"options", Json::array()},
-              {"derivation", reason::to_json(c.derivation, system)}};
-    for (const auto& o : c.options) {
-        Json option{{"heater", o.heater}};
-        if (o.refused.empty()) {
-            option["installed"] = o.installed;
-            option["price"] = reason::to_json(units::money(o.price), system);
-        } else {
-            option["refused"] = o.refused;
-        }
-        json["options"].push_back(std::move(option));
-    }
-    return json;
-}
-
 Json estimate_json(const make::Estimate& e, System system) {
     return Json{{"parts", reason::to_json(units::money(e.parts), system)},
                 {"hours", reason::rounded(e.hours)},

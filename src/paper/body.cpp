@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Demand, capacity, place, sizes, checks and estimate.
+// Place, sizes, checks and estimate.
 #include <fmt/format.h>
 #include <map>
 
@@ -14,18 +14,6 @@ using units::amount;
 using units::System;
 
 constexpr auto right = draw::Anchor::right;
-
-template <class T>
-std::string print_if(const std::optional<T>& value, units::Kind kind, System system) {
-    return value ? units::print(amount(*value, kind), system) : std::string("–");
-}
-
-void set_method(Flow& flow, const demand::Answer& answer, System system) {
-    flow.heading(1, answer.title + (answer.governs ? ": governs" : ""));
-    flow.paragraph(answer.says);
-    set_derivation(flow, answer.derivation, system);
-    set_sources(flow, answer.sources);
-}
 
 /// Report names of the check groups, in reading order.
 const std::vector<std::pair<std::string, std::string>>& groups() {
@@ -77,64 +65,6 @@ void set_group(Flow& flow, const std::string& title, const std::vector<const rea
 }
 
 }  // namespace
-
-void set_demand(Flow& flow, const design::Result& result, System system) {
-    const auto& d = result.demand;
-    flow.heading(0, "Demand");
-    flow.paragraph(
-        "Instantaneous heaters keep no store: the peak flow governs, not the peak hour. Hourly figures stand beside it "
-        "for "
-        "comparison and for tanks.");
-    std::vector<Row> rows;
-    for (const auto& a : d.answers)
-        rows.push_back({{a.title, a.governs},
-                        print_if(a.peak, units::Kind::water_flow, system),
-                        print_if(a.possible_hour, units::Kind::hourly_flow, system),
-                        print_if(a.probable_hour, units::Kind::hourly_flow, system),
-                        print_if(a.storage, units::Kind::volume, system),
-                        a.governs ? "governs" : ""});
-    flow.table({{"Method", 3},
-                {"Peak flow", 1.2, right},
-                {"Possible hour", 1.3, right},
-                {"Probable hour", 1.3, right},
-                {"Storage", 1, right},
-                {"", 0.9}},
-               rows);
-    flow.fact("Fixtures at peak", units::print(amount(d.fixtures), system));
-    flow.fact("Block loads together", units::print(amount(d.blocks), system));
-    flow.fact("Peak", units::print(amount(d.peak), system) + " at " + units::print(amount(d.hot), system) + ", from " +
-                          units::print(amount(d.cold), system));
-    flow.fact("Recirculation", units::print(amount(d.recirculation_loss), system) + " lost, " +
-                                   units::print(amount(d.recirculation_flow), system));
-    set_derivation(flow, d.derivation, system, 0);
-    for (const auto& a : d.answers) set_method(flow, a, system);
-}
-
-void set_capacity(Flow& flow, const design::Result& result, const catalogue::Catalogue& catalogue, System system) {
-    const auto& c = result.capacity;
-    flow.heading(0, "Heaters");
-    flow.paragraph(c.says);
-    std::vector<Row> rows;
-    for (const auto& o : c.options) {
-        const auto* heater = catalogue.heater(o.heater);
-        const std::string title = heater ? heater->title : o.heater;
-        if (!o.refused.empty())
-            rows.push_back({title, "", "", "", o.refused});
-        else
-            rows.push_back({{title, o.heater == c.heater},
-                            units::print(amount(o.each.flow), system),
-                            std::to_string(o.installed),
-                            units::print(units::money(o.price), system),
-                            o.heater == c.heater ? "chosen" : ""});
-    }
-    flow.table(
-        {{"Model", 2.6}, {"Flow each", 1, right}, {"Installed", 0.8, right}, {"Heaters' price", 1.2, right}, {"", 2.4}},
-        rows);
-    set_derivation(flow, c.derivation, system, 0);
-    flow.heading(1, "What one heater gives here");
-    set_derivation(flow, c.each.derivation, system);
-    set_sources(flow, c.each.sources);
-}
 
 void set_layout(Flow& flow, const design::Result& result, System system) {
     flow.heading(0, "Place in the room");
