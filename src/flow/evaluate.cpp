@@ -91,9 +91,10 @@ Loss Ready::colebrook(double flow, double& memory) const {
 Loss Ready::swamee_jain(double flow) const {
     const double size = std::fabs(flow), reynolds = reynolds_ * size;
     if (reynolds < turbulent_start) return below_turbulent(flow, reynolds);
-    const double y1 = std::exp(ln_5_74 - 0.9 * std::log(reynolds)), y2 = rough_ + y1, y3 = -two_by_ln10 * std::log(y2);
-    const double f = friction_ / (y3 * y3);
-    return {(f + local_) * size * flow, size * (f * (2 - 1.8 * two_by_ln10 * y1 / (y2 * y3)) + 2 * local_)};
+    const double y1 = std::exp(ln_5_74 - 0.9 * std::log(reynolds)), y2 = rough_ + y1;
+    const double x = -two_by_ln10 * std::log(y2);  // 1/sqrt(f)
+    const double both = 1 / (x * y2), root = both * y2, f = friction_ * root * root;
+    return {(f + local_) * size * flow, size * (f * (2 - 1.8 * two_by_ln10 * y1 * both) + 2 * local_)};
 }
 
 Loss Ready::below_turbulent(double flow, double reynolds) const {

@@ -32,15 +32,22 @@ private:
     void analyse(const std::vector<std::pair<int, int>>& pairs);
 
     struct Entry {
-        int column, end;  ///< of L; `end` is where this row's value goes in that column
+        int column, start, end;  ///< of L; `end` is where this row's value goes in that column
+        int block;               ///< columns from this one on that share their rows and are taken together
     };
+    void block_rows();
+    template <int columns>
+    double take(const Entry* entry);
+    double take_one(const Entry& entry);
+
     int size_ = 0;
     std::vector<int> place_, slot_;
     std::vector<int> upper_start_, upper_row_;  ///< the matrix above the diagonal, by columns
     std::vector<int> row_start_;
     std::vector<Entry> row_;                 ///< L by rows
     std::vector<int> column_start_, below_;  ///< L by columns
-    std::vector<double> value_, pivot_, work_;
+    std::vector<double> value_, work_;
+    std::vector<double> pivot_;  ///< reciprocals
 };
 
 }  // namespace bw::flow

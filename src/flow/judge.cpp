@@ -117,26 +117,27 @@ Result<void> Solver::judge_link(std::size_t l) {
 }
 
 Result<void> Solver::judge_nodes() {
-    auto& inflow = solution_.inflow;
-    inflow.assign(network_.nodes.size(), 0.0);
-    for (std::size_t l = 0; l < line_.size(); ++l) {
-        inflow[static_cast<std::size_t>(network_.links[l].from)] += solution_.flow[l];
-        inflow[static_cast<std::size_t>(network_.links[l].to)] -= solution_.flow[l];
-    }
-    solution_.imbalance = 0;
+    std::fill(right_.begin(), right_.end(), 0.0);  // what leaves each node along its links
     double greatest = 0;
-    for (const double flow : flow_) greatest = std::max(greatest, std::fabs(flow));
+    for (std::size_t l = 0; l < line_.size(); ++l) {
+        const double flow = solution_.flow[l];
+        right_[static_cast<std::size_t>(line_[l].from)] += flow;
+        right_[static_cast<std::size_t>(line_[l].to)] -= flow;
+        greatest = std::max(greatest, std::fabs(flow));
+    }
     const double unbalanced = std::max(negligible * greatest, 0.01 * small_flow_);
     std::size_t lowest = 0;
-    for (std::size_t n = 0; n < network_.nodes.size(); ++n) {
-        const auto& node = network_.nodes[n];
-        if (!node.fixed) {
-            solution_.imbalance = std::max(solution_.imbalance, std::fabs(inflow[n] - node.inflow));
-            if (std::fabs(inflow[n] - node.inflow) > unbalanced)
-                return fail(fmt::format("{}: {:.4g} is missing from its balance", node.name, node.inflow - inflow[n]),
-                            "a firmer tie to a fixed potential");
-            inflow[n] = node.inflow;
-        }
+    solution_.imbalance = 0;
+    solution_.inflow.resize(place_.size());
+    for (std::size_t n = 0; n < place_.size(); ++n) {
+        const auto at = static_cast<std::size_t>(place_[n]);
+        const bool fixed = place_[n] >= factor_.size();
+        const double off = fixed ? 0 : std::fabs(right_[at] - inflow_[at]);
+        solution_.imbalance = std::max(solution_.imbalance, off);
+        if (off > unbalanced)
+            return fail(fmt::format("{}: {:.4g} is missing from its balance", network_.nodes[n].name, off),
+                        "a firmer tie to a fixed potential");
+        solution_.inflow[n] = fixed ? right_[at] : inflow_[at];
         if (!(solution_.potential[n] >= solution_.potential[lowest])) lowest = n;
     }
     if (solution_.potential[lowest] >= network_.least_potential) return {};

@@ -28,10 +28,15 @@ void Solver::first_flows() {
 
 void Solver::evaluate() {
     for (std::size_t l = 0; l < flow_.size(); ++l) {
-        auto at = ready_[l].at(flow_[l], memory_[l]);
-        if (back_[l] > 0 && flow_[l] < 0) at = {ready_[l].at(0, memory_[l]).loss + back_[l] * flow_[l], back_[l]};
+        const auto at = ready_[l].at(flow_[l], memory_[l]);
         loss_[l] = at.loss;
         ease_[l] = 1 / at.slope;
+    }
+    for (const int link : watched_) {
+        const auto l = static_cast<std::size_t>(link);
+        if (back_[l] == 0 || flow_[l] >= 0) continue;
+        loss_[l] = ready_[l].at(0, memory_[l]).loss + back_[l] * flow_[l];
+        ease_[l] = 1 / back_[l];
     }
 }
 
