@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What a good plumber says besides the number: low flow, scale, scalds, germs.
+#include <cmath>
+
 #include "code/scald.h"
 #include "demand/methods.h"
 
@@ -119,6 +121,63 @@ void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
                     months_between(hardness, demand.hot), advice)));
 }
 
+/// Gas the printed pipe tables and the nameplates are written for.
+struct NamedGas {
+    double btu_per_cubic_foot, gravity;
+};
+NamedGas usual_gas(Gas gas) { return gas == Gas::natural ? NamedGas{1000, 0.60} : NamedGas{2500, 1.50}; }
+
+void gas_quality(std::vector<Check>& out, const survey::Survey& survey, const catalogue::Heater& heater) {
+    const auto usual = usual_gas(*survey.gas.kind);
+    const double heat = *survey.gas.heating_value / btu_per_cubic_foot, gravity = *survey.gas.specific_gravity;
+    if (!(heat > 0 && gravity > 0)) return;
+    const double ratio = (heat / std::sqrt(gravity)) / (usual.btu_per_cubic_foot / std::sqrt(usual.gravity));
+    auto check = begun("demand.gas-quality", "Heat a burner draws from this gas before it is set to it");
+    check.value = units::percent(ratio);
+    check.derivation = {
+        {"Wobbe index, heating value over the root of specific gravity, against that of the usual gas",
+         "r = (H / sqrt(S)) / (H0 / sqrt(S0))",
+         {{"H", "heating value", amount(*survey.gas.heating_value, units::Kind::heating_value)},
+          {"S", "specific gravity", units::number(gravity)},
+          {"H0", "heating value of the usual gas",
+           amount(usual.btu_per_cubic_foot * btu_per_cubic_foot, units::Kind::heating_value)},
+          {"S0", "its specific gravity", units::number(usual.gravity)}},
+         reason::Term{"r", "share of the usual heat", units::percent(ratio)}},
+        {"Set to the gas by combustion analysis at start-up, the burner gives its input again; the number "
+         "of heaters counts on that"}};
+    check.sources = heater.sources;
+    check.sources.push_back(practice());
+    if (ratio > 0.95 && ratio < 1.05) {
+        check.status = reason::Status::pass;
+        check.says = "Within five in a hundred of the usual gas: the burner's own setting takes it up.";
+    } else {
+        check = reason::referred(
+            std::move(check),
+            fmt::format("Before it is set, a burner would give about {:.0f} % of its input on this gas. A licensed gas "
+                        "fitter sets every burner by combustion analysis, by the maker's instructions for such gas.",
+                        100 * ratio));
+    }
+    out.push_back(std::move(check));
+}
+
+void store_wished(std::vector<Check>& out, const survey::Survey& survey, const std::vector<StoreOption>& stores) {
+    if (!survey.wishes.tank) return;
+    auto check = begun("demand.store", "The store wished for");
+    check.value = amount(*survey.wishes.tank);
+    check.sources = {{"", "", "", Standing::given}};
+    const auto enough =
+        std::find_if(stores.begin(), stores.end(), [&](const StoreOption& s) { return s.tank <= *survey.wishes.tank; });
+    std::string with = enough == stores.end()
+                           ? "No number of heaters was found for it. "
+                           : fmt::format("With it {} heater{} would carry the day, recovering {}. ", enough->heaters,
+                                         enough->heaters == 1 ? "" : "s",
+                                         print(amount(enough->recovery, units::Kind::hourly_flow), System::us));
+    out.push_back(reason::referred(
+        std::move(check),
+        with + "The plant of this design is built without a store; the engineer decides between the two, and on the "
+               "temperature a store is kept at."));
+}
+
 void scald(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand) {
     auto check = begun("demand.scald", "Time to a scald at the temperature sent out");
     auto seconds = code::scald_time(demand.hot);
@@ -176,11 +235,13 @@ void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
 }  // namespace
 
 std::vector<Check> advice(const survey::Survey& survey, const Demand& demand, const catalogue::Heater& heater,
-                          const HeaterOutput& each) {
+                          const Capacity& capacity) {
     std::vector<Check> out;
     loop_alone(out, demand, heater);
     one_tap(out, demand, heater);
-    loop_heat(out, demand, heater, each);
+    loop_heat(out, demand, heater, capacity.each);
+    gas_quality(out, survey, heater);
+    store_wished(out, survey, capacity.stores);
     scale(out, survey, demand, heater);
     scald(out, survey, demand);
     germs(out, survey, demand);

@@ -100,7 +100,7 @@ Result<void> look_round(Capacity& out, const survey::Survey& survey, const Deman
     auto stores = store_options(demand, out.each, out.needed);
     if (!stores) return tl::unexpected(stores.error());
     out.stores = std::move(*stores);
-    out.advice = advice(survey, demand, heater, out.each);
+    out.advice = advice(survey, demand, heater, out);
     return {};
 }
 

@@ -101,6 +101,13 @@ Result<HeaterOutput> heater_output(const catalogue::Heater& heater, Temperature 
     out.limited_by_flow = by_heat > out.flow_greatest;
     out.flow = std::min(by_heat, out.flow_greatest);
     out.derivation = factor->derivation;
+    if (heater.derate_per_1000ft)
+        if (auto by_code = code::altitude_factor(altitude))
+            out.derivation.push_back(
+                {"Beside it, what the code would take off where the maker says nothing",
+                 "",
+                 {{"z", "altitude", units::amount(altitude, Kind::altitude)}},
+                 reason::Term{"fc", "share of sea-level input by the code", units::percent(by_code->value)}});
     explain(out, cold, hot, by_heat, heater, duty);
     out.sources = factor->sources;
     out.sources.insert(out.sources.end(), heater.sources.begin(), heater.sources.end());

@@ -55,7 +55,7 @@ struct BlockLoads {
 [[nodiscard]] Result<std::vector<StoreOption>> store_options(const Demand& demand, const HeaterOutput& each,
                                                              int needed);
 [[nodiscard]] std::vector<reason::Check> advice(const survey::Survey& survey, const Demand& demand,
-                                                const catalogue::Heater& heater, const HeaterOutput& each);
+                                                const catalogue::Heater& heater, const Capacity& capacity);
 
 /// Heaters that carry `times` the peak and the loop's loss, by heat and by the flow they can pass.
 [[nodiscard]] int heaters_for(const Demand& demand, const HeaterOutput& each, Power peak_heat, double times);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "demand/methods.h"
+#include "matter/mains_water.h"
 
 namespace bw::demand {
 
@@ -113,6 +114,16 @@ Result<void> take_loop(const survey::Survey& survey, Demand& out) {
     return {};
 }
 
+/// How the coldest water was found, where it was found from the year's air.
+void take_cold(const survey::Survey& survey, Demand& out) {
+    if (!survey.supply.coldest.assumed || !survey.supply.mean_air || !survey.supply.air_swing) return;
+    const matter::MainsClimate climate{*survey.supply.mean_air, *survey.supply.air_swing, survey.supply.southern};
+    const auto coldest = matter::coldest_mains(climate);
+    if (!coldest) return;
+    auto steps = matter::mains_derivation(climate, coldest->day);
+    if (steps) out.derivation.insert(out.derivation.begin(), steps->begin(), steps->end());
+}
+
 Result<void> take_day(const survey::Survey& survey, Demand& out, const std::optional<BlockLoads>& blocks) {
     out.day = day_of(survey, out, blocks);
     auto levels = levels_of(out.loads, out.day);
@@ -149,6 +160,7 @@ Result<Demand> peak_demand(const survey::Survey& survey) {
          "V = Vf + Vb",
          {{"Vf", "fixtures", units::amount(out.fixtures)}, {"Vb", "block loads", units::amount(out.blocks)}},
          reason::Term{"V", "peak flow at the distribution temperature", units::amount(out.peak)}});
+    take_cold(survey, out);
     if (auto ok = take_hours(survey, out); !ok) return tl::unexpected(ok.error());
     if (auto ok = take_loop(survey, out); !ok) return tl::unexpected(ok.error());
     if (auto ok = take_day(survey, out, *blocks); !ok) return tl::unexpected(ok.error());

@@ -2,6 +2,8 @@
 // Demand and heaters: every method's answer, the day, the choice, the risk, stores, and words of care.
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "paper/checks.h"
 #include "paper/demand_plots.h"
 #include "paper/report_parts.h"
@@ -25,7 +27,12 @@ std::string chance_text(double chance) {
     if (chance >= 0.9995) return "always";
     if (chance < 1e-9) return "< 1 in a billion";
     if (chance >= 0.0995) return fmt::format("{:.0f} %", 100 * chance);
-    return chance >= 0.001 ? fmt::format("{:.1f} %", 100 * chance) : fmt::format("{:.1g}", chance);
+    if (chance >= 0.001) return fmt::format("{:.1f} %", 100 * chance);
+    const double one_in = 1 / chance, unit = std::pow(10.0, std::floor(std::log10(one_in)));
+    auto digits = fmt::format("{:.0f}", std::round(one_in / unit) * unit);
+    for (auto at = static_cast<std::ptrdiff_t>(digits.size()) - 3; at > 0; at -= 3)
+        digits.insert(static_cast<std::size_t>(at), ",");
+    return "1 in " + digits;
 }
 
 std::string minutes_text(double minutes) {

@@ -75,6 +75,11 @@ TEST(HeaterOutput, AltitudeIsTakenOffOnce) {
     h.derate_above = 3000.0 * foot;
     auto maker = heater_output(h, fahrenheit(50), fahrenheit(120), 5300.0 * foot, text::Gas::natural);
     EXPECT_NEAR(maker->altitude_factor, 1 - 0.02 * 2.3, 1e-12);
+    const auto beside = std::find_if(maker->derivation.begin(), maker->derivation.end(), [](const reason::Step& step) {
+        return step.result && step.result->symbol == "fc";
+    });
+    ASSERT_NE(beside, maker->derivation.end()) << "the code's rule stands beside the maker's";
+    EXPECT_NEAR(beside->result->amount.si, 0.788, 1e-12);
 }
 
 TEST(HeaterOutput, ASmallRiseIsLimitedByTheGreatestFlow) {

@@ -262,6 +262,29 @@ TEST(Advice, SaysWhatHappensBelowTheLeastFlow) {
     EXPECT_EQ(advised(capacity, "demand.loop-heat").status, reason::Status::pass);
 }
 
+TEST(Advice, LeanGasIsForAFitterToSet) {
+    auto survey = hostel();
+    survey.gas.heating_value.value = 1030.0 * btu_per_cubic_foot;
+    survey.gas.specific_gravity.value = 0.60;
+    EXPECT_EQ(advised(of(survey), "demand.gas-quality").status, reason::Status::pass);
+    survey.gas.heating_value.value = 870.0 * btu_per_cubic_foot;
+    const auto lean = of(survey);
+    EXPECT_EQ(advised(lean, "demand.gas-quality").status, reason::Status::refer);
+    EXPECT_THAT(advised(lean, "demand.gas-quality").says, HasSubstr("about 87 %"));
+}
+
+TEST(Advice, AStoreWishedForIsAnswered) {
+    auto survey = hostel();
+    survey.wishes.tank = 400.0 * gallon;
+    const auto capacity = of(survey);
+    const auto& check = advised(capacity, "demand.store");
+    EXPECT_EQ(check.status, reason::Status::refer);
+    const auto enough = std::find_if(capacity.stores.begin(), capacity.stores.end(),
+                                     [](const StoreOption& s) { return s.tank <= 400.0 * gallon; });
+    ASSERT_NE(enough, capacity.stores.end());
+    EXPECT_THAT(check.says, HasSubstr(fmt::format("With it {} heater", enough->heaters)));
+}
+
 TEST(Advice, ScaldsScaleAndGermsAreReferred) {
     auto survey = hostel();
     auto capacity = of(survey);
