@@ -128,6 +128,9 @@ void set_risk(Flow& flow, const design::Result& result, System system) {
             "coldest likely outlet is what would be sent at that percentile's demand if all of it were let through; "
             "heaters that throttle keep the temperature and give less water instead.",
             *enough, *enough == 1 ? "" : "s", 100 * result.demand.percentile));
+    if (!result.demand.without_chance.empty())
+        flow.paragraph(fmt::format("No chance is known for {}: the curve leaves them out.",
+                                   fmt::join(result.demand.without_chance, ", ")));
 }
 
 void set_stores(Flow& flow, const design::Result& result, System system) {
