@@ -200,24 +200,6 @@ void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
                                       "height and length take from the pressure left."));
 }
 
-/// Heaters side by side share by the square root of what each way loses: the farthest way gets the least.
-void balance(const View& view, const std::vector<Way>& ways, Checks& checks) {
-    const auto [least, most] =
-        std::minmax_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
-    auto check = draft("water.balance", "Shortfall of the least favoured heater's flow", "water", {practice()});
-    about(check, view, {view.heater_piece(least->heater), view.heater_piece(most->heater)});
-    const double shortfall = most->lost().value() > 0 ? 1 - std::sqrt(least->lost() / most->lost()) : 0;
-    step(check,
-         fmt::format("Ways lose alike in the same bank; heater {} has the easiest way, heater {} the hardest.",
-                     least->heater, most->heater),
-         "s = 1 - sqrt(dpmin / dpmax)",
-         {{"dpmin", "easiest way at equal flow", amount(least->lost())},
-          {"dpmax", "hardest way at equal flow", amount(most->lost())}},
-         Term{"s", "shortfall", percent(shortfall)});
-    check.says = "A bound by equal-flow losses: a header fat against the heaters' own loss shares evenly.";
-    checks.push_back(at_most(std::move(check), percent(shortfall), percent(0.10)));
-}
-
 std::vector<Way> ways_of(const View& view, const WaterRun& cold, const WaterRun& hot) {
     std::vector<Way> ways;
     const auto through = catalogue::pressure_drop(view.heater, water_flow_each(view));
@@ -253,7 +235,7 @@ void check_water_flow(const View& view, Checks& checks) {
         return;
     }
     left_over(view, ways, checks);
-    balance(view, ways, checks);
+    check_water_balance(view, supply(view), checks);
 }
 
 }  // namespace bw::proof

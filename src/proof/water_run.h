@@ -27,4 +27,7 @@ struct WaterRun {
 /// not be read, or a bore or roughness is not known.
 [[nodiscard]] Result<WaterRun> water_run(const View& view, Service service);
 
+/// The solved split of the peak among the heaters, by the pressure left on the supply.
+void check_water_balance(const View& view, units::Pressure supply, std::vector<reason::Check>& checks);
+
 }  // namespace bw::proof
