@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "code/occupancy.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 namespace bw::code {
 
@@ -55,6 +57,30 @@ reason::Step step(const char* says, const char* symbol, const char* formula, dou
             reason::Term{symbol, says, units::amount(total)}};
 }
 
+/// Rows of one family, by rising size.
+std::vector<Occupancy> family(Occupancy occupancy) {
+    using enum Occupancy;
+    switch (occupancy) {
+        case motel_20:
+        case motel_60:
+        case motel_100: return {motel_20, motel_60, motel_100};
+        case apartment_20:
+        case apartment_50:
+        case apartment_75:
+        case apartment_100:
+        case apartment_200: return {apartment_20, apartment_50, apartment_75, apartment_100, apartment_200};
+        default: return {occupancy};
+    }
+}
+
+const Row& row_of(Occupancy occupancy) { return rows.at(static_cast<std::size_t>(occupancy)); }
+
+/// The size a row of a family is printed for.
+double size_of(Occupancy occupancy) {
+    const auto& row = row_of(occupancy);
+    return row.greatest == 1e6 ? row.least : row.greatest;
+}
+
 }  // namespace
 
 static std::span<const std::string_view> occupancy_names() { return names; }
@@ -78,6 +104,33 @@ Result<Ruled<OccupancyUse>> occupancy_use(Occupancy occupancy, double count) {
     out.derivation.push_back(step("largest day", "Vd", "Vd = u n", row.max_day, count, out.value.max_day));
     out.derivation.push_back(step("average day", "Va", "Va = u n", row.average_day, count, out.value.average_day));
     out.sources = {handbook(occupancy)};
+    return out;
+}
+
+Result<Ruled<OccupancyUse>> occupancy_use_between(Occupancy occupancy, double count) {
+    const auto kin = family(occupancy);
+    const auto above = std::find_if(kin.begin(), kin.end(), [&](Occupancy o) { return size_of(o) >= count; });
+    if (kin.size() == 1) return occupancy_use(occupancy, count);
+    if (above == kin.begin()) return occupancy_use(kin.front(), count);
+    if (above == kin.end()) return occupancy_use(kin.back(), count);
+    if (!(count >= 1 && count <= 1e6)) return occupancy_use(occupancy, count);
+    const auto low = *(above - 1), high = *above;
+    const double share = (count - size_of(low)) / (size_of(high) - size_of(low));
+    const auto& a = row_of(low);
+    const auto& b = row_of(high);
+    const auto between = [&](double x, double y) { return x + share * (y - x); };
+    const double hour = between(a.max_hour, b.max_hour), day = between(a.max_day, b.max_day),
+                 average = between(a.average_day, b.average_day);
+    Ruled<OccupancyUse> out;
+    out.value = {hour * count * gallon, day * count * gallon, average * count * gallon};
+    if (size_of(high) != count)
+        out.derivation.push_back(
+            {fmt::format("Read between the rows for {:g} and {:g} {}", size_of(low), size_of(high), a.counted),
+             "u = u1 + (u2 - u1) (n - n1) / (n2 - n1)"});
+    out.derivation.push_back(step("largest hour", "Vh", "Vh = u n", hour, count, out.value.max_hour));
+    out.derivation.push_back(step("largest day", "Vd", "Vd = u n", day, count, out.value.max_day));
+    out.derivation.push_back(step("average day", "Va", "Va = u n", average, count, out.value.average_day));
+    out.sources = {handbook(low)};
     return out;
 }
 

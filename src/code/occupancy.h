@@ -35,10 +35,12 @@ enum class Occupancy {
 struct OccupancyUse {
     Volume max_hour{}, max_day{}, average_day{};  ///< of hot water, for the whole count
 };
-/// Use of `count` served. A row that holds for a number of rooms or dwellings (motel-20: up to 20) is read straight
-/// between its neighbours by no rule of the handbook's, so the row named is used and a count far from it is said so.
-/// Fails on a count below one or above a million.
+/// Use of `count` served by the row named; a count the row is not for is said so. Fails on a count below one or above a
+/// million.
 [[nodiscard]] Result<Ruled<OccupancyUse>> occupancy_use(Occupancy occupancy, double count);
+/// The same with motels and apartments read between the rows for smaller and larger ones, as the handbook's note to the
+/// table has it (from memory); whichever row of the family is named.
+[[nodiscard]] Result<Ruled<OccupancyUse>> occupancy_use_between(Occupancy occupancy, double count);
 
 }  // namespace bw::code
 

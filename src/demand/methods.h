@@ -54,6 +54,10 @@ struct BlockLoads {
 [[nodiscard]] Result<std::vector<RiskPoint>> risk_curve(const Demand& demand, const HeaterOutput& each, int heaters);
 [[nodiscard]] Result<std::vector<StoreOption>> store_options(const Demand& demand, const HeaterOutput& each,
                                                              int needed);
+/// The largest day's water spread over all its hours: no store makes up for less.
+[[nodiscard]] VolumeFlow least_recovery(Volume day);
+/// Whole volume of a tank of which so much is drawn off hot: the handbook's 70 %.
+[[nodiscard]] Volume tank_for(Volume usable);
 [[nodiscard]] std::vector<reason::Check> advice(const survey::Survey& survey, const Demand& demand,
                                                 const catalogue::Heater& heater, const Capacity& capacity);
 

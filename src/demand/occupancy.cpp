@@ -16,7 +16,7 @@ Result<std::optional<Answer>> occupancy_answer(const survey::Survey& survey) {
         if (served.count <= 0) continue;
         auto kind = text::named<code::Occupancy>(served.kind);
         if (!kind) return tl::unexpected(kind.error());
-        auto use = code::occupancy_use(*kind, served.count);
+        auto use = code::occupancy_use_between(*kind, served.count);
         if (!use) return tl::unexpected(use.error());
         sum.max_hour += use->value.max_hour;
         sum.max_day += use->value.max_day;

@@ -31,17 +31,26 @@ bool studied_dwelling(const survey::Survey& survey, const Demand& demand) {
            std::all_of(demand.loads.begin(), demand.loads.end(), [](const FixtureLoad& load) { return load.studied; });
 }
 
+/// The study's own practice where little runs: given that something does, so that it is never nothing.
+const char* by_chance(const Demand& demand) {
+    double running = 0;
+    for (const auto& load : demand.loads) running += load.count * load.busy;
+    return running < normal_from ? "fixture-probability-conditioned" : "fixture-probability";
+}
+
 Ruling automatic(const survey::Survey& survey, Demand& demand) {
     if (studied_dwelling(survey, demand) && find(demand, "fixture-probability"))
         return {
-            "fixture-probability",
+            by_chance(demand),
             "the survey adopts the UPC, whose Appendix M sizes dwellings by it, and every fixture here was studied"};
     const bool by_nspc = survey.adopted("NSPC") && !survey.adopted("IPC");
     if (by_nspc && find(demand, "fixture-units-nspc"))
         return {"fixture-units-nspc", fmt::format("{} (the survey adopts the NSPC)", no_store)};
+    if (by_nspc && find(demand, "fixture-units"))
+        return {"fixture-units", "there are more units than the adopted NSPC's curve goes to, so the IPC's is read on"};
     if (find(demand, "fixture-units")) return {"fixture-units", no_store};
     if (find(demand, "fixture-probability"))
-        return {"fixture-probability", "there are more fixture units than the printed curve goes to"};
+        return {by_chance(demand), "there are more fixture units than the printed curve goes to"};
     return {};
 }
 
@@ -51,7 +60,7 @@ Result<Ruling> ruling(const survey::Survey& survey, Demand& demand) {
     if (wish == MethodWish::automatic) return automatic(survey, demand);
     const char* id = wish == MethodWish::fixture_units        ? "fixture-units"
                      : wish == MethodWish::fixture_units_nspc ? "fixture-units-nspc"
-                                                              : "fixture-probability";
+                                                              : by_chance(demand);
     if (!find(demand, id))
         return fail(fmt::format("building.method: {} has no answer for so many fixtures", id),
                     "fixture-probability or automatic");

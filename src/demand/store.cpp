@@ -12,7 +12,7 @@ constexpr double usable_share = 0.70;
 /// What a store must give when each hour's water is drawn at the peak flow from the start of the hour, over two days.
 /// Nothing where the heaters do not refill it in a day.
 std::optional<Volume> usable_store(const Day& day, VolumeFlow peak, VolumeFlow recovery) {
-    if (day.total > 24.0 * hour * recovery) return std::nullopt;
+    if (recovery < least_recovery(day.total)) return std::nullopt;
     Volume missing{}, most{};
     for (int pass = 0; pass < 2; ++pass)
         for (const auto& volume : day.volume) {
@@ -27,6 +27,9 @@ std::optional<Volume> usable_store(const Day& day, VolumeFlow peak, VolumeFlow r
 
 }  // namespace
 
+VolumeFlow least_recovery(Volume day) { return day / (24.0 * hour); }
+Volume tank_for(Volume usable) { return usable / usable_share; }
+
 Result<std::vector<StoreOption>> store_options(const Demand& demand, const HeaterOutput& each, int needed) {
     std::vector<StoreOption> out;
     if (!(demand.day.total.value() > 0)) return out;
@@ -38,7 +41,7 @@ Result<std::vector<StoreOption>> store_options(const Demand& demand, const Heate
         if (!usable) continue;
         // the last bits of the peak are no store
         if (n == needed && *recovery >= demand.peak * (1 - 1e-6)) usable = Volume();
-        out.push_back({n, *recovery, *usable, *usable / usable_share});
+        out.push_back({n, *recovery, *usable, tank_for(*usable)});
     }
     return out;
 }

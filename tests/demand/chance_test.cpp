@@ -25,7 +25,7 @@ Spread of(const std::vector<FixtureGroup>& groups) {
 survey::Survey flats() {
     survey::Survey s;
     s.use.building.value = text::Building::apartment;
-    s.use.fixtures = {{Fixture::bath_shower, 50}, {Fixture::basin_private, 50}, {Fixture::kitchen_sink, 50}};
+    s.use.fixtures = {{Fixture::bath_shower, 60}, {Fixture::basin_private, 50}, {Fixture::kitchen_sink, 50}};
     s.supply.coldest.value = fahrenheit(45);
     s.temperatures.distribution.value = fahrenheit(125);
     s.temperatures.use.value = fahrenheit(105);
@@ -171,6 +171,17 @@ TEST(Chances, AWishGoesFirstAndAHigherPercentileIsMore) {
     EXPECT_FALSE(peak_demand(survey));
 }
 
+TEST(Chances, WhereLittleRunsTheStudysPracticeKeepsThePeakFromBeingNothing) {
+    auto survey = flats();
+    survey.use.fixtures = {{Fixture::dishwasher, 1}};
+    survey.use.method.value = MethodWish::fixture_probability;
+    auto demand = peak_demand(survey);
+    ASSERT_TRUE(demand) << describe(demand.error());
+    EXPECT_EQ(*named(*demand, "fixture-probability").peak, VolumeFlow()) << "it runs one moment in two hundred";
+    EXPECT_EQ(demand->governing, "fixture-probability-conditioned");
+    EXPECT_NEAR(gpm(demand->peak), 1.3, 1e-9);
+}
+
 TEST(Chances, WhatNoTableKnowsIsNamedAndAskedFor) {
     auto survey = flats();
     survey.use.building.value = text::Building::gymnasium;
@@ -189,6 +200,7 @@ TEST(Chances, WhatNoTableKnowsIsNamedAndAskedFor) {
 
 TEST(Chances, TheNormalApproximationSaysWhereItDoesNotHold) {
     auto survey = flats();
+    for (auto& [fixture, count] : survey.use.fixtures) count = 20;
     EXPECT_THAT(named(*peak_demand(survey), "fixture-probability-normal").says, HasSubstr("outside its limit"));
     for (auto& [fixture, count] : survey.use.fixtures) count *= 10;
     EXPECT_THAT(named(*peak_demand(survey), "fixture-probability-normal").says, HasSubstr("within its limit"));

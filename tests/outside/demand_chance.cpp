@@ -167,8 +167,20 @@ TEST(Occupancy, RowsOfTheTable) {
     meanings["max-hour"] = [use](const Row& row) { return use(row).max_hour / gallon; };
     meanings["max-day"] = [use](const Row& row) { return use(row).max_day / gallon; };
     meanings["average-day"] = [use](const Row& row) { return use(row).average_day / gallon; };
+    meanings["between"] = [](const Row& row) {
+        auto found =
+            code::occupancy_use_between(text::named<code::Occupancy>(row.at("a")).value(), number_in(row, "b"));
+        EXPECT_TRUE(found);
+        return found->value.max_hour / gallon;
+    };
+    // the handbook's examples of recovery and storage
+    meanings["least-recovery"] = [use](const Row& row) {
+        return demand::least_recovery(use(row).max_day) / gallon_per_hour;
+    };
+    meanings["tank"] = [](const Row& row) { return demand::tank_for(number_in(row, "a") * gallon) / gallon; };
     auto seen = hold_all("demand_occupancy.csv", meanings);
     EXPECT_EQ(seen["max-hour"], 4 + 1);
+    EXPECT_EQ(seen["least-recovery"], 4);
 }
 
 TEST(Water, MainsScaldsAndMixing) {
