@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <optional>
 
 #include "piping/builder.h"
@@ -22,6 +23,33 @@ Sizes not_smaller(Sizes sizes, const Sizes& before) {
     return sizes;
 }
 
+struct Job {
+    const survey::Survey& survey;
+    const catalogue::Catalogue& catalogue;
+    const demand::Demand& demand;
+    const demand::Capacity& capacity;
+    const catalogue::Heater& heater;
+    const plant::Layout& layout;
+};
+
+/// Heaters, banks and mains. Where a main finds no way past those laid before it, it goes first the next time.
+void lay_mains(std::optional<Builder>& b, const Job& job, const Sizes& sizes) {
+    std::array order{Service::gas, Service::hot, Service::cold};
+    for (int tries = 1; tries <= static_cast<int>(order.size()); ++tries) {
+        const bool last = tries == static_cast<int>(order.size());
+        b.emplace(job.survey, job.catalogue, job.demand, job.capacity, job.heater, job.layout);
+        b->sizes = sizes;
+        add_heaters(*b);
+        add_banks(*b);
+        if (!b->ok()) return;
+        const auto shut = add_mains(*b, order, last ? Thoroughness::searched : Thoroughness::simple);
+        if (b->ok()) return;
+        if (!shut) return;
+        auto at = std::ranges::find(order, *shut);
+        std::rotate(order.begin(), at, std::next(at));
+    }
+}
+
 }  // namespace
 
 Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
@@ -35,11 +63,7 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     auto sized = decide_sizes(*b, lengths);
     if (!sized) return tl::unexpected(sized.error());
     for (int round = 1;; ++round) {
-        b.emplace(survey, catalogue, demand, capacity, *heater, layout);
-        b->sizes = sized->sizes;
-        add_heaters(*b);
-        add_banks(*b);
-        add_mains(*b);
+        lay_mains(b, {survey, catalogue, demand, capacity, *heater, layout}, sized->sizes);
         if (!b->ok()) return tl::unexpected(*b->error());
         const auto measured = measure_gas_lengths(*b);
         if (!measured) return tl::unexpected(measured.error());

@@ -198,13 +198,18 @@ struct Span {
                                Vec at);
 [[nodiscard]] Vec heater_direction(const plant::Bank& bank, const plant::Stand& stand, Vec facing);
 
+/// Whether only what is quickly found is tried, or the room is searched after it.
+enum class Thoroughness { simple, searched };
+
 /// The room before any pipe: obstacles, the working space in front of heaters and panel.
 [[nodiscard]] Space space_of(const survey::Survey& survey, const plant::Layout& layout);
 
 // The stages of `build`, in order. Each lays its service on what stands already.
 void add_heaters(Builder& b);  ///< pieces "heater-<n>" with all ports open
 void add_banks(Builder& b);    ///< headers and branches of gas, cold and hot
-void add_mains(Builder& b);    ///< to the points of connection
+/// To the points of connection, in the order given; gives the service that found no way, if one did. Thoroughness says
+/// whether the room is searched at fine detail.
+std::optional<Service> add_mains(Builder& b, std::span<const Service> order, Thoroughness how);
 void add_vents(Builder& b);
 void add_drains(Builder& b);
 void add_reliefs(Builder& b);

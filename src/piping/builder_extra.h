@@ -11,9 +11,6 @@ namespace bw::piping {
 PortRef angle(Builder& b, const Line& line, PortRef from, const Item* item, Vec out, Service out_service,
               std::string_view name);
 
-/// Whether only a fixed set of simple ways is tried, or the room is searched after them.
-enum class Thoroughness { simple, searched };
-
 /// `route` for ends that stand off the room's grid, as a heater's own ports may: the grid is that of `ask.from`.
 [[nodiscard]] Result<std::vector<Vec>> find_way(const Space& space, Ask ask, Thoroughness how = Thoroughness::searched);
 

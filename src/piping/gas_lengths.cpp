@@ -25,7 +25,14 @@ GasLengths guess_gas_lengths(const Builder& b) {
 
 namespace {
 
-/// Developed length of one passage: centre line and what its fittings count as.
+/// Pipe that loses what velocity heads do, in fully rough flow (Colebrook's limit, steel's roughness of 0.0018 in).
+double as_pipe(double heads, double bore) {
+    constexpr double roughness = 0.0018 * inch_m;
+    const double root = 2 * std::log10(3.7 * bore / roughness);
+    return heads * bore * root * root;
+}
+
+/// Developed length of one passage: centre line and what its fittings count as, by the code's table or by their loss.
 double developed(const Piece& piece, const Passage& passage) {
     if (passage.in < 0 || passage.out < 0) return 0;
     const auto& in = piece.ports[static_cast<std::size_t>(passage.in)];
@@ -35,7 +42,9 @@ double developed(const Piece& piece, const Passage& passage) {
     if (piece.part == Part::pipe) return straight;
     const bool run = piece.part == Part::tee && std::abs(shape::dot(in.facing, out.facing)) > 0.5;
     const auto inside = units::Length::from_value(piece.bore);
-    return straight + code::gas_equivalent_length(piece.part, inside, run).value.value();
+    const double listed = code::gas_equivalent_length(piece.part, inside, run).value.value();
+    if (listed > 0 || piece.bore <= 0) return straight + listed;
+    return straight + as_pipe(run || piece.part != Part::tee ? piece.loss_run : piece.loss_stem, piece.bore);
 }
 
 }  // namespace

@@ -26,6 +26,21 @@ double below_ceiling(Service service) {
     }
 }
 
+/// Where a rack's posts and rails will stand: behind the heaters of a side, from end to end.
+void append_rack(std::vector<KeepOff>& boxes, const plant::Bank& bank, double top) {
+    constexpr double posts = 5 * inch_m;
+    const std::string what = fmt::format("the rack of bank {}", bank.number);
+    const auto slab = [&](double from, double to) {
+        boxes.push_back({shape::box_of(bank.place({0, from, 0}), bank.place({bank.length, to, top})), what});
+    };
+    if (bank.back_plane > 0) {
+        slab(bank.back_plane - posts, bank.back_plane);
+        slab(-bank.back_plane, posts - bank.back_plane);
+    } else {
+        slab(-bank.depth_back, 0);
+    }
+}
+
 /// What mains keep off besides pieces: the banks with the room their vents will want, and the way in at doors.
 std::vector<KeepOff> keep_off(const Builder& b) {
     std::vector<KeepOff> boxes;
@@ -41,6 +56,7 @@ std::vector<KeepOff> keep_off(const Builder& b) {
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
+        if (bank.wall < 0) append_rack(boxes, bank, top);
     }
     for (const auto* outlet : {&b.survey.room.exhaust, &b.survey.room.intake}) {
         if (!outlet->given) continue;
@@ -68,7 +84,7 @@ std::vector<KeepOff> keep_off(const Builder& b) {
 
 class Main {
 public:
-    Main(Builder& b, Service service) : b_(b), keep_off_(keep_off(b)) {
+    Main(Builder& b, Service service, Thoroughness how) : b_(b), how_(how), keep_off_(keep_off(b)) {
         line_.service = service;
         line_.material = service == Service::gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe;
         line_.name = fmt::format("main.{}", text::name(service));
@@ -143,7 +159,7 @@ private:
         return line_.service == Service::hot ? 0 : line_.service == Service::cold ? each : 2 * each;
     }
 
-    /// Straight lengths wanted at the ends of a way, and those it cannot do without, metres.
+    /// Straight lengths wanted at the ends of a way, and those that changes of size alone take, metres.
     struct Ends {
         double first = 0, last = 0, least_first = 0, least_last = 0;
     };
@@ -153,7 +169,8 @@ private:
         std::vector<std::pair<double, double>> wishes{{ends.first, ends.last},
                                                       {ends.first, ends.least_last},
                                                       {ends.least_first, ends.last},
-                                                      {ends.least_first, ends.least_last}};
+                                                      {ends.least_first, ends.least_last},
+                                                      {0, 0}};
         for (auto& [begin, end] : wishes) begin = std::max(begin, ask.first), end = std::max(end, ask.last);
         wishes.erase(std::unique(wishes.begin(), wishes.end()), wishes.end());
         const auto with = [&](Detail detail, const std::pair<double, double>& wish) {
@@ -166,10 +183,12 @@ private:
                     fail("the only way found passes too near itself", "another point of connection"));
             return found;
         };
+        auto found = with(Detail::coarse, wishes.front());
         for (Detail detail : {Detail::coarse, Detail::middle})
             for (const auto& wish : wishes)
-                if (auto found = with(detail, wish)) return found;
-        return with(Detail::fine, wishes.back());
+                if (!found) found = with(detail, wish);
+        if (!found && how_ == Thoroughness::searched) found = with(Detail::fine, wishes.back());
+        return found;
     }
 
     void refuse(const Error& error) {
@@ -422,6 +441,7 @@ private:
     }
 
     Builder& b_;
+    Thoroughness how_;
     Line line_;
     std::vector<KeepOff> keep_off_;
 
@@ -434,19 +454,21 @@ public:
 void lay_routed(Builder& b, const Line& begin, Nominal largest, PortRef from, PortRef to,
                 const std::vector<Dress>& things) {
     if (!b.ok()) return;
-    Main main(b, begin.service);
+    Main main(b, begin.service, Thoroughness::searched);
     main.lay_between(begin, largest, from, to, things);
 }
 
-void add_mains(Builder& b) {
+std::optional<Service> add_mains(Builder& b, std::span<const Service> order, Thoroughness how) {
     std::vector<Outlet> outlets;
-    for (Service service : {Service::gas, Service::hot, Service::cold}) {
-        if (!b.ok()) return;
-        Main main(b, service);
+    for (Service service : order) {
+        if (!b.ok()) return std::nullopt;
+        Main main(b, service, how);
         main.lay();
+        if (!b.ok()) return service;
         outlets.insert(outlets.end(), main.outlets_.begin(), main.outlets_.end());
     }
     finish_outlets(b, outlets);
+    return std::nullopt;
 }
 
 }  // namespace bw::piping

@@ -127,7 +127,9 @@ void hang_on_wall(Structure& s, const plant::Bank& bank) {
                            [&](const Held& h) { return arm_blocked(s.b, bank, h, u, wall_arm_box(h, u)); });
     };
     for (double u : stations_along(bank.length, most_between(s.b, bank), blocked))
-        for (const Held& h : held_at(s.b, all, u)) wall_arm(s, bank, h, u);
+        for (const Held& h : held_at(s.b, all, u))
+            // what has no room for an arm here is hung from elsewhere, or found to be held too seldom
+            if (!arm_meets(s.b, bank, h, u, wall_arm_box(h, u))) wall_arm(s, bank, h, u);
 }
 
 std::vector<Held> level_pieces(const Builder& b, const plant::Bank& bank) {
@@ -176,7 +178,10 @@ std::vector<Held> held_at(const Builder& b, const std::vector<Held>& all, double
 }
 
 bool arm_blocked(const Builder& b, const plant::Bank& bank, const Held& held, double u, const shape::Box& arm) {
-    if (!held.pipe) return true;
+    return !held.pipe || arm_meets(b, bank, held, u, arm);
+}
+
+bool arm_meets(const Builder& b, const plant::Bank& bank, const Held& held, double u, const shape::Box& arm) {
     const auto taken = [&](const shape::Box& box) {
         return b.space.taken(shape::box_of(bank.place(box.min), bank.place(box.max)), held.piece).has_value();
     };

@@ -52,6 +52,9 @@ struct Held {
 /// Whether an arm (a box in the bank frame) and its clamp at a station would touch something else, or grip a fitting.
 [[nodiscard]] bool arm_blocked(const Builder& b, const plant::Bank& bank, const Held& held, double u,
                                const shape::Box& arm);
+/// Whether it would touch something else.
+[[nodiscard]] bool arm_meets(const Builder& b, const plant::Bank& bank, const Held& held, double u,
+                             const shape::Box& arm);
 /// Stations along a bank, at most `most` apart, from near its low end to near its high end; each is moved by up to 10
 /// in to where `blocked` says no, and left where nothing near is free.
 [[nodiscard]] std::vector<double> stations_along(double length, double most,

@@ -49,7 +49,10 @@ public:
         const auto blocked = [&](double u) { return frame_blocked(u, all); };
         for (double u : stations_along(bank_.length, most_between(s_.b, bank_), blocked)) add_frame(u, post, foot);
         for (std::size_t k = 0; k < frames_.size() && s_.b.ok(); ++k)
-            for (const Held& h : held_at(s_.b, all, frames_[k].u + cross_aside)) add_cross(frames_[k], h);
+            for (const Held& h : held_at(s_.b, all, frames_[k].u + cross_aside)) {
+                const double u = frames_[k].u + cross_aside;
+                if (!arm_meets(s_.b, bank_, h, u, cross_box(u, h))) add_cross(frames_[k], h);
+            }
         add_rails(+1);
         if (two_sided_) add_rails(-1);
         brackets();

@@ -102,6 +102,10 @@ inline constexpr double terminal_spacing = 12 * inch_m;
 /// The question a flue's route asks of the room.
 [[nodiscard]] Ask ask_for(const Builder& b, const Line& line, Vec from, Vec facing, Vec to,
                           const survey::Connection& outlet);
+/// The failure of a way that passes too near itself.
+[[nodiscard]] inline tl::unexpected<Error> crosses_itself() {
+    return fail("the only way found passes too near itself", "another outlet");
+}
 /// Takes the legs' boxes in a space used for planning.
 void take(Space& space, const Course& course, double radius, int owner);
 /// Pipes the wall, sets the terminal and, where the wall is fire-rated, the firestop.

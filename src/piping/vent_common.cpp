@@ -190,9 +190,9 @@ Result<FluePlan> one(const Builder& b, Space& space, const Flue& flue, Vec hole,
             Space with = space;
             for (const auto& box : boxes_of(*t, header)) with.take(box, owner);
             const Vec from = header.middle.back() + t->tee->run.value() * header.along;
-            Ask ask = ask_for(b, t->line, from, header.along, hole, outlet);
-            ask.from_owner = owner;
+            const Ask ask = ask_for(b, t->line, from, header.along, hole, outlet);
             auto corners = find_way(with, ask, how);
+            if (corners && nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
             if (!corners) {
                 if (how == Thoroughness::searched) last = corners.error();
                 continue;

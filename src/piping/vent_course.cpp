@@ -15,6 +15,16 @@ constexpr double clearance = 0.5 * inch_m;  // between vents and everything else
 
 Vec unit(Vec v) { return (1 / shape::length(v)) * v; }
 
+/// The room before a hole in the wall in which its pipe turns.
+shape::Box way_in(const survey::Connection& hole, double radius) {
+    constexpr double deep = 14 * inch_m;
+    const double half = radius + clearance;
+    const Vec across{std::abs(hole.facing.x) > 0.5 ? 0 : half, std::abs(hole.facing.y) > 0.5 ? 0 : half,
+                     std::abs(hole.facing.z) > 0.5 ? 0 : half};
+    const Vec end = hole.at + deep * hole.facing;
+    return shape::joined(shape::box_of(hole.at - across, hole.at + across), shape::box_of(end - across, end + across));
+}
+
 double outside_of(const Item* item) { return item ? item->outside.value() : 0; }
 
 }  // namespace
@@ -70,6 +80,10 @@ Ask ask_for(const Builder& b, const Line& line, Vec from, Vec facing, Vec to, co
     ask.least = shortest(line.material, line.size);
     ask.first = ask.last = ask.least;
     if (std::abs(outlet.facing.z) < 0.5) ask.levels = {ask.to.z};
+    // the way in before the other outlet stays free: whichever is laid second must still reach its hole
+    const auto& room = b.survey.room;
+    const auto& other = line.service == Service::exhaust ? room.intake : room.exhaust;
+    if (other.given) ask.keep_off.push_back({way_in(other, ask.radius), "the way to the other vent's hole"});
     return ask;
 }
 

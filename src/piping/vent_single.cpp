@@ -47,6 +47,7 @@ Result<std::vector<FluePlan>> at_size(const Builder& b, const std::vector<Flue>&
         Ask ask = ask_for(b, line, from, open.facing, holes[i], outlet);
         ask.from_owner = port.piece;
         auto corners = find_way(space, ask);
+        if (corners && nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
         if (!corners) return tl::unexpected(corners.error());
         FluePlan plan{.flue = all[i], .size = limit.size, .course = {from, open.facing, std::move(*corners)}};
         plan.outlet_facing = outlet.facing;
