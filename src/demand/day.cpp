@@ -137,9 +137,10 @@ Day day_of(const survey::Survey& survey, const Demand& demand, const std::option
     return day;
 }
 
-Result<std::vector<Level>> levels_of(const std::vector<FixtureLoad>& loads, const Day& day) {
+Result<std::vector<Level>> levels_of(const std::vector<FixtureLoad>& loads, const Day& day, Spread busiest) {
     std::vector<double> shares;
-    for (const auto& stretch : day.stretches) shares.push_back(stretch.share);
+    for (const auto& stretch : day.stretches)
+        if (stretch.share < 1) shares.push_back(stretch.share);
     std::sort(shares.begin(), shares.end());
     shares.erase(std::unique(shares.begin(), shares.end()), shares.end());
     std::vector<Level> out;
@@ -148,6 +149,7 @@ Result<std::vector<Level>> levels_of(const std::vector<FixtureLoad>& loads, cons
         if (!spread) return tl::unexpected(spread.error());
         out.push_back({share, std::move(*spread)});
     }
+    out.push_back({1, std::move(busiest)});
     return out;
 }
 

@@ -46,8 +46,9 @@ struct BlockLoads {
 [[nodiscard]] int busiest_hour(text::Building building);
 /// The day's stretches and volumes, once the answers stand.
 [[nodiscard]] Day day_of(const survey::Survey& survey, const Demand& demand, const std::optional<BlockLoads>& blocks);
-/// The distributions for the shares that occur in the day.
-[[nodiscard]] Result<std::vector<Level>> levels_of(const std::vector<FixtureLoad>& loads, const Day& day);
+/// The distributions for the shares that occur in the day; that of the busiest hour, share 1, is known.
+[[nodiscard]] Result<std::vector<Level>> levels_of(const std::vector<FixtureLoad>& loads, const Day& day,
+                                                   Spread busiest);
 
 /// What so many heaters deliver beside the loop, by heat and by the flow they can pass.
 [[nodiscard]] Result<VolumeFlow> delivered(const Demand& demand, const HeaterOutput& each, int heaters);

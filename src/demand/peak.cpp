@@ -71,7 +71,8 @@ Result<Ruling> ruling(const survey::Survey& survey, Demand& demand) {
     return Ruling{id, "the survey asks for it"};
 }
 
-Result<void> take_fixtures(const survey::Survey& survey, Demand& out) {
+/// Gives the distribution of the busiest hour.
+Result<Spread> take_fixtures(const survey::Survey& survey, Demand& out) {
     auto units = fixture_unit_answers(survey);
     if (!units) return tl::unexpected(units.error());
     out.answers = std::move(*units);
@@ -93,7 +94,7 @@ Result<void> take_fixtures(const survey::Survey& survey, Demand& out) {
     } else if (!out.answers.empty()) {
         return fail("no method has an answer for so many fixtures", "fewer fixtures, or chances under building.busy");
     }
-    return {};
+    return spread;
 }
 
 void take_blocks(Demand& out, const std::optional<BlockLoads>& blocks) {
@@ -133,9 +134,10 @@ void take_cold(const survey::Survey& survey, Demand& out) {
     if (steps) out.derivation.insert(out.derivation.begin(), steps->begin(), steps->end());
 }
 
-Result<void> take_day(const survey::Survey& survey, Demand& out, const std::optional<BlockLoads>& blocks) {
+Result<void> take_day(const survey::Survey& survey, Demand& out, const std::optional<BlockLoads>& blocks,
+                      Spread busiest) {
     out.day = day_of(survey, out, blocks);
-    auto levels = levels_of(out.loads, out.day);
+    auto levels = levels_of(out.loads, out.day, std::move(busiest));
     if (!levels) return tl::unexpected(levels.error());
     out.levels = std::make_shared<const std::vector<Level>>(std::move(*levels));
     return {};
@@ -153,7 +155,8 @@ Result<Demand> peak_demand(const survey::Survey& survey) {
                     "a hotter setpoint");
     if (!(out.percentile > 0.5 && out.percentile < 1))
         return fail(fmt::format("a percentile of {:g}", 100 * out.percentile), "between 50 and 100, such as 99");
-    if (auto ok = take_fixtures(survey, out); !ok) return tl::unexpected(ok.error());
+    auto busiest = take_fixtures(survey, out);
+    if (!busiest) return tl::unexpected(busiest.error());
     auto blocks = block_loads(survey, busiest_hour(*survey.use.building));
     if (!blocks) return tl::unexpected(blocks.error());
     take_blocks(out, *blocks);
@@ -172,7 +175,7 @@ Result<Demand> peak_demand(const survey::Survey& survey) {
     take_cold(survey, out);
     if (auto ok = take_hours(survey, out); !ok) return tl::unexpected(ok.error());
     if (auto ok = take_loop(survey, out); !ok) return tl::unexpected(ok.error());
-    if (auto ok = take_day(survey, out, *blocks); !ok) return tl::unexpected(ok.error());
+    if (auto ok = take_day(survey, out, *blocks, std::move(*busiest)); !ok) return tl::unexpected(ok.error());
     return out;
 }
 
