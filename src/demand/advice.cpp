@@ -218,12 +218,15 @@ void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
     check.sources = {
         {"ASHRAE Guideline 12", "2000", "temperatures", Standing::memory},
         {"ASHRAE 188", "2018", "asks for a water management plan; gives no temperatures", Standing::memory}};
-    const auto back = *survey.recirculation.present ? demand.hot - *survey.recirculation.drop : demand.hot;
-    std::string state = back < fahrenheit(124) ? fmt::format(
-                                                     "{} leaves and {} comes back, within the range in which it "
-                                                     "may live on. ",
-                                                     say(demand.hot), say(back))
-                                               : "Leaving and coming back the water is too hot for it to grow. ";
+    const bool loop = *survey.recirculation.present;
+    const auto coolest = loop ? demand.hot - *survey.recirculation.drop : demand.hot;
+    const auto temperatures =
+        loop ? fmt::format("{} leaves and {} comes back", say(demand.hot), say(coolest)) : say(demand.hot) + " leaves";
+    const std::string state =
+        temperatures + (coolest < fahrenheit(124)
+                            ? ", within the range in which it may live on. "
+                            : fmt::format(", too hot for it to grow{}. ",
+                                          loop ? "" : "; without a loop the pipes cool down between draws"));
     out.push_back(reason::referred(
         std::move(check),
         state + (survey.use.care ? "People at risk are served: the water safety team of the building decides by its "

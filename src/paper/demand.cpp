@@ -121,12 +121,13 @@ void set_risk(Flow& flow, const design::Result& result, System system) {
                 {"Coldest likely outlet", 1.4, right},
                 {"", 1.4}},
                rows);
+    flow.paragraph(
+        "Every day of the year is taken as one of the busiest kind. The coldest likely outlet is what would be sent at "
+        "the percentile's demand if all of it were let through; heaters that throttle keep the temperature and give "
+        "less water instead.");
     if (enough)
         flow.paragraph(fmt::format(
-            "By the chances alone {} heater{} would be enough at the percentile of {:g} %, if the chances are right. "
-            "The "
-            "coldest likely outlet is what would be sent at that percentile's demand if all of it were let through; "
-            "heaters that throttle keep the temperature and give less water instead.",
+            "By the chances alone {} heater{} would be enough at the percentile of {:g} %, if the chances are right.",
             *enough, *enough == 1 ? "" : "s", 100 * result.demand.percentile));
     if (!result.demand.without_chance.empty())
         flow.paragraph(fmt::format("No chance is known for {}: the curve leaves them out.",
