@@ -81,7 +81,7 @@ int Solver::settle_regulators() {
         const double inlet = potential_[static_cast<std::size_t>(line_[at].from)];
         const double outlet = potential_[static_cast<std::size_t>(line_[at].to)];
         const double slack = 1e-9 * std::max({std::fabs(setting), std::fabs(inlet), std::fabs(outlet)});
-        const double through = inlet - ready_[at].at(flow_[at], memory_[at]).loss;
+        const double through = inlet + gain_[at] - ready_[at].at(flow_[at], memory_[at]).loss;
         const auto next = regulated(state_[at], flow_[at], setting, through, outlet, slack, 1e-9 * greatest);
         if (next == state_[at]) continue;
         state_[at] = next;

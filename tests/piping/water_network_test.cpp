@@ -52,7 +52,7 @@ double lost_piece_by_piece(const plant::Plant& plant, const WaterNetwork& water,
 void expect_solved(const plant::Plant& plant, const WaterNetwork& water, const WaterFeed& feed,
                    const WaterSplit& split) {
     double sum = 0;
-    for (const auto flow : split.heater) sum += flow.value() * feed.cold.density.value();
+    for (const auto& flow : split.heater) sum += flow.value() * feed.cold.density.value();
     const double drawn = split.drawn.value() * feed.hot.density.value();
     EXPECT_NEAR(sum, drawn, 1e-9 * drawn);
     const auto& links = water.network.links;
