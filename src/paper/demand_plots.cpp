@@ -215,15 +215,17 @@ void plot_risk(Flow& flow, const design::Result& result, System) {
     if (c.spare > 0) mark_up(canvas, frame, x_of(c.needed), pitch > 40 ? "needed" : "", strong);
     std::vector<At> line;
     for (const auto& point : c.risk) {
-        if (point.short_chance >= least_chance) line.push_back({x_of(point.heaters), level(frame, point.short_chance)});
+        const bool drawn = line.empty() || line.back().y < frame.y + height;  // down to the floor, and no farther
+        if (drawn) line.push_back({x_of(point.heaters), level(frame, point.short_chance)});
         note(canvas, {x_of(point.heaters), frame.y + height + 3}, std::to_string(point.heaters), draw::grey,
              Anchor::centre);
     }
     if (line.size() > 1) canvas.polyline(line, {.width = 1.2, .colour = strong});
-    for (const auto& at : line) canvas.circle(at, 2.2, {.width = 0.3, .colour = strong}, strong);
-    for (const auto& point : c.risk)  // off the scale: rarer than can be drawn
-        if (point.short_chance < least_chance)
-            canvas.circle({x_of(point.heaters), frame.y + height}, 2.2, {.width = 0.8, .colour = strong}, draw::white);
+    for (const auto& point : c.risk) {
+        const bool on_scale = point.short_chance >= least_chance;  // else rarer than can be drawn
+        canvas.circle({x_of(point.heaters), level(frame, point.short_chance)}, 2.2, {.width = 0.8, .colour = strong},
+                      on_scale ? strong : draw::white);
+    }
     note(canvas, {frame.x + frame.width, frame.y + height + 12}, "heaters", draw::grey, Anchor::right);
     flow.space(height + 30);
     flow.paragraph(
