@@ -36,6 +36,10 @@ BW_WIDE void add_four(double* sum, const double* a, const double* b, std::size_t
     for (std::size_t x = 0; x < n; ++x) sum[x] += b0 * a[x] + b1 * a1[x] + b2 * a2[x] + b3 * a3[x];
 }
 
+BW_WIDE void add_one(double* sum, const double* a, double b, std::size_t n) {
+    for (std::size_t x = 0; x < n; ++x) sum[x] += b * a[x];
+}
+
 #undef BW_WIDE
 
 /// Adds to a stretch of the sum that fits the nearest cache; four terms at a time where all of them lie inside `a`.
@@ -45,7 +49,7 @@ void add_stretch(double* sum, std::size_t from, std::size_t to, const std::vecto
     const auto one = [&](std::size_t k, std::size_t begin, std::size_t end) {
         begin = std::max(begin, k * step);
         end = std::min(end, k * step + n);
-        for (std::size_t x = begin; x < end; ++x) sum[x] += b[k] * a[x - k * step];
+        if (begin < end) add_one(sum + begin, a.data() + (begin - k * step), b[k], end - begin);
     };
     std::size_t j = 0;
     for (; j + 4 <= b.size(); j += 4) {
