@@ -305,8 +305,8 @@ private:
         line.size = parts.size_last;
         const Item *tee = nullptr, *bend = b_.seek(Part::elbow, line);
         for (int e = branch.eighths; e <= line.size.eighths && !tee; ++e) tee = b_.seek(Part::tee, line, Nominal{e});
-        Choice best;
-        if (!tee || !bend) return best;
+        if (!tee || !bend) return {};
+        std::vector<TeePlace> places;
         const double nipple = shortest(line.material, line.size), half = tee->run.value() + nipple;
         const auto needed = things_before(site, path, things);
         const auto own_way = bars(site.at, path, tee->outside.value() / 2);
@@ -317,14 +317,21 @@ private:
             const Vec along = (1 / length) * way;
             const double low = half + (leg == 0 ? 0.0 : bend->run.value()) + needed[leg];
             const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : 0);
-            if (low <= high) consider(best, leg, from, along, low, high, other, *tee, branch, own_way);
+            if (low <= high) gather(places, leg, from, along, low, high, other, *tee);
             from = path[leg];
         }
-        return best;
+        return cheapest(std::move(places), other, *tee, branch, own_way);
     }
 
-    void consider(Choice& best, std::size_t leg, Vec from, Vec along, double low, double high, const Port& other,
-                  const Item& tee, Nominal branch, const std::vector<KeepOff>& own_way) {
+    /// A place on a leg where the tee might stand.
+    struct TeePlace {
+        std::size_t leg = 0;
+        Vec middle, side;
+        double least = 0;  ///< no way on from it is priced lower
+    };
+
+    void gather(std::vector<TeePlace>& places, std::size_t leg, Vec from, Vec along, double low, double high,
+                const Port& other, const Item& tee) const {
         const double nearest = std::clamp(shape::dot(other.at - from, along), low, high);
         std::vector<double> stations{snap(nearest)};
         if (high - low > 0.3) stations.push_back(snap((low + high) / 2));
@@ -333,20 +340,31 @@ private:
             for (const Vec& side :
                  {Vec{0, 0, 1}, Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}, Vec{0, 0, -1}}) {
                 if (std::abs(shape::dot(side, along)) > 0.5) continue;
-                const double straight = shape::distance(middle, other.at);
-                if (straight > best.price) continue;
-                Port outlet;
-                outlet.at = middle + tee.stem.value() * side;
-                outlet.facing = side;
-                Ask on = ask(outlet, other, branch);
-                on.detail = Detail::coarse;
-                on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
-                auto path = route(b_.space, on);
-                if (!path) continue;
-                const double cost = price(outlet.at, *path);
-                if (cost < best.price) best = {leg, middle, side, std::move(*path), cost};
+                const Vec way = other.at - (middle + tee.stem.value() * side);
+                const double least = std::abs(way.x) + std::abs(way.y) + std::abs(way.z) + 0.6;
+                places.push_back({leg, middle, side, least});
             }
         }
+    }
+
+    Choice cheapest(std::vector<TeePlace> places, const Port& other, const Item& tee, Nominal branch,
+                    const std::vector<KeepOff>& own_way) const {
+        std::ranges::stable_sort(places, {}, &TeePlace::least);
+        Choice best;
+        for (const auto& place : places) {
+            if (place.least >= best.price) break;
+            Port outlet;
+            outlet.at = place.middle + tee.stem.value() * place.side;
+            outlet.facing = place.side;
+            Ask on = ask(outlet, other, branch);
+            on.detail = Detail::coarse;
+            on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
+            auto path = route(b_.space, on);
+            if (!path) continue;
+            const double cost = price(outlet.at, *path);
+            if (cost < best.price) best = {place.leg, place.middle, place.side, std::move(*path), cost};
+        }
+        return best;
     }
 
     void to_all(PortRef site, const std::vector<Dress>& things, const MainParts& parts) {

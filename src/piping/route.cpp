@@ -31,6 +31,7 @@ struct Known {
 struct Memory {
     std::vector<Known> states;
     unsigned stamp = 0;
+    std::vector<char> free;  ///< by node and axis: not yet judged, free, or taken
 };
 Memory& memory() {
     thread_local Memory memory;
@@ -255,7 +256,7 @@ private:
     int goal_direction_ = 0, goal_state_ = 0, expanded_ = 0;
     float greed_ = 1;
     Memory& known_ = memory();
-    std::vector<char> free_;
+    std::vector<char>& free_ = known_.free;
     std::vector<bool> level_;
     std::priority_queue<Entry> open_;
     std::map<int, int> hits_;
