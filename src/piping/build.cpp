@@ -23,22 +23,13 @@ Sizes not_smaller(Sizes sizes, const Sizes& before) {
     return sizes;
 }
 
-struct Job {
-    const survey::Survey& survey;
-    const catalogue::Catalogue& catalogue;
-    const demand::Demand& demand;
-    const demand::Capacity& capacity;
-    const catalogue::Heater& heater;
-    const plant::Layout& layout;
-};
-
 /// Heaters, banks and mains. Where a main finds no way past those laid before it, it goes first the next time.
-void lay_mains(std::optional<Builder>& b, const Job& job, const Sizes& sizes) {
+template <class Begin>
+void lay_mains(std::optional<Builder>& b, const Begin& begin) {
     std::array order{Service::gas, Service::hot, Service::cold};
     for (int tries = 1; tries <= static_cast<int>(order.size()); ++tries) {
         const bool last = tries == static_cast<int>(order.size());
-        b.emplace(job.survey, job.catalogue, job.demand, job.capacity, job.heater, job.layout);
-        b->sizes = sizes;
+        begin();
         add_heaters(*b);
         add_banks(*b);
         if (!b->ok()) return;
@@ -63,7 +54,10 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     auto sized = decide_sizes(*b, lengths);
     if (!sized) return tl::unexpected(sized.error());
     for (int round = 1;; ++round) {
-        lay_mains(b, {survey, catalogue, demand, capacity, *heater, layout}, sized->sizes);
+        lay_mains(b, [&] {
+            b.emplace(survey, catalogue, demand, capacity, *heater, layout);
+            b->sizes = sized->sizes;
+        });
         if (!b->ok()) return tl::unexpected(*b->error());
         const auto measured = measure_gas_lengths(*b);
         if (!measured) return tl::unexpected(measured.error());

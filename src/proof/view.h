@@ -25,17 +25,10 @@ struct Step {
     double along = 0;  ///< metres of straight lines between ports from the start to `in`
 };
 
-class View {
+class View : public Case {
 public:
     explicit View(const Case& c);
 
-    const survey::Survey& survey;
-    const catalogue::Catalogue& catalogue;
-    const catalogue::Heater& heater;
-    const demand::Demand& demand;
-    const demand::Capacity& capacity;
-    const plant::Layout& layout;
-    const piping::Built& built;
     const plant::Plant& plant;
 
     [[nodiscard]] int heaters() const { return static_cast<int>(heater_at_.size()); }

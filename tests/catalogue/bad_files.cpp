@@ -15,14 +15,16 @@ using testing::StartsWith;
 struct Bad {
     std::string name, from, to, at, says;  ///< at: passage on the line to be named; empty for the table's own line
 };
+void PrintTo(const Bad& bad, std::ostream* out) { *out << bad.name; }
+
+/// A documented example, spoilt, is refused with the place of what is wrong; `table` is its own heading.
+void expect_refused(const Bad& bad, const std::string& example, const std::string& table) {
+    const std::string text = with(example, bad.from, bad.to);
+    EXPECT_THAT(refusal(text), AllOf(StartsWith(line_of(text, bad.at.empty() ? table : bad.at)), HasSubstr(bad.says)));
+}
 
 class BadHeater : public testing::TestWithParam<Bad> {};
-TEST_P(BadHeater, IsRefusedWithItsPlace) {
-    const auto& bad = GetParam();
-    const std::string text = with(documented(0), bad.from, bad.to);
-    EXPECT_THAT(refusal(text),
-                AllOf(StartsWith(line_of(text, bad.at.empty() ? "[[heater]]" : bad.at)), HasSubstr(bad.says)));
-}
+TEST_P(BadHeater, IsRefusedWithItsPlace) { expect_refused(GetParam(), documented(0), "[[heater]]"); }
 
 INSTANTIATE_TEST_SUITE_P(
     Heaters, BadHeater,
@@ -90,12 +92,7 @@ INSTANTIATE_TEST_SUITE_P(
 const std::string valve_row = "    1   1-1/2         2.1  0.07     1.3     27           7";
 
 class BadItem : public testing::TestWithParam<Bad> {};
-TEST_P(BadItem, IsRefusedWithItsPlace) {
-    const auto& bad = GetParam();
-    const std::string text = with(documented(1), bad.from, bad.to);
-    EXPECT_THAT(refusal(text),
-                AllOf(StartsWith(line_of(text, bad.at.empty() ? "[[item]]" : bad.at)), HasSubstr(bad.says)));
-}
+TEST_P(BadItem, IsRefusedWithItsPlace) { expect_refused(GetParam(), documented(1), "[[item]]"); }
 
 INSTANTIATE_TEST_SUITE_P(
     Items, BadItem,

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "../support/short_survey.h"
 #include "shape/polygon.h"
 #include "survey/fields.h"
 #include "survey/survey.h"
@@ -12,20 +13,7 @@ namespace bw::survey {
 namespace {
 
 std::string short_survey(std::string_view more = {}) {
-    return fmt::format(R"([job]
-title = "Short"
-[building.fixtures]
-shower-public = 6
-[gas]
-kind = "natural"
-[room]
-plan = [["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "10 ft"], ["0 ft", "10 ft"]]
-ceiling = "9 ft"
-[[room.door]]
-wall = 4
-offset = "3 ft"
-width = "36 in"
-{})",
+    return fmt::format("[job]\ntitle = \"Short\"\n[building.fixtures]\nshower-public = 6\n{}{}", test::gas_and_room,
                        more);
 }
 

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "../support/short_survey.h"
 #include "survey/survey.h"
 
 namespace bw::survey {
@@ -16,22 +17,13 @@ namespace {
 using testing::HasSubstr;
 
 /// A short survey that reads. Lines are counted from 1.
-const std::string sound = R"([job]
+const std::string sound = std::string(R"([job]
 title = "Trial"
 [building]
 kind = "club"
 [building.fixtures]
 shower-public = 6
-[gas]
-kind = "natural"
-[room]
-plan = [["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "10 ft"], ["0 ft", "10 ft"]]
-ceiling = "9 ft"
-[[room.door]]
-wall = 4
-offset = "3 ft"
-width = "36 in"
-)";
+)") + test::gas_and_room;
 
 std::string with(std::string_view was, std::string_view becomes) {
     std::string text = sound;
@@ -47,6 +39,7 @@ struct Bad {
     int line, column;
     std::string_view what, expected;
 };
+void PrintTo(const Bad& bad, std::ostream* out) { *out << bad.name; }
 
 std::string called(const testing::TestParamInfo<Bad>& bad) { return std::string(bad.param.name); }
 

@@ -12,6 +12,7 @@ struct Case {
     Kind kind;
     double si;
 };
+void PrintTo(const Case& of, std::ostream* out) { *out << of.text; }
 
 class Understood : public testing::TestWithParam<Case> {};
 
@@ -95,6 +96,7 @@ struct Refusal {
     Kind kind;
     const char* mentions;
 };
+void PrintTo(const Refusal& of, std::ostream* out) { *out << of.text; }
 class Refused : public testing::TestWithParam<Refusal> {};
 
 TEST_P(Refused, SayingWhatWasExpected) {
