@@ -31,6 +31,8 @@ struct Entry {
 [[nodiscard]] Entry combustion();
 [[nodiscard]] Entry combustion_air();
 [[nodiscard]] Entry gas_test();
+[[nodiscard]] Entry expansion_vessel();
+[[nodiscard]] Entry heat_loss();
 
 /// The pipe of a material and size; fails with the sizes there are.
 [[nodiscard]] Result<const catalogue::Pipe*> find_pipe(const catalogue::Catalogue& catalogue, units::Nominal size,
