@@ -11,7 +11,7 @@
 namespace bw::piping {
 namespace {
 
-constexpr int most_rounds = 4;
+constexpr int most_rounds = 6;
 
 /// Later rounds only enlarge: lengths and sizes then settle instead of swinging.
 Sizes not_smaller(Sizes sizes, const Sizes& before) {
@@ -53,6 +53,7 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     GasLengths lengths = guess_gas_lengths(*b);
     auto sized = decide_sizes(*b, lengths);
     if (!sized) return tl::unexpected(sized.error());
+    std::optional<Unlike> unlike;
     for (int round = 1;; ++round) {
         lay_mains(b, [&] {
             b.emplace(survey, catalogue, demand, capacity, *heater, layout);
@@ -66,7 +67,14 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
         const Sizes before = sized->sizes;
         if (round > 1) again->sizes = not_smaller(again->sizes, before);
         sized = std::move(again);
-        if (sized->sizes == before) break;
+        if (unlike) keep_larger(*sized, unlike->larger, unlike->shortfall);
+        if (sized->sizes == before) {
+            const auto more = round < most_rounds ? unlike_headers(*b) : std::nullopt;
+            if (!more) break;
+            unlike = more;
+            keep_larger(*sized, unlike->larger, unlike->shortfall);
+            continue;
+        }
         if (round == most_rounds)
             return fail("gas pipe sizes do not settle: each change lengthens the way past the next size",
                         "a size larger by a catalogue with fewer steps, or the connection nearer the banks");

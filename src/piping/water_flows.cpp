@@ -65,6 +65,22 @@ private:
 
 }  // namespace
 
+Result<WaterFeed> water_feed(const demand::Demand& demand, const demand::Capacity& capacity, int heaters,
+                             units::Pressure supply) {
+    const auto cold = matter::water(demand.cold), hot = matter::water(demand.hot);
+    if (!cold) return tl::unexpected(cold.error());
+    if (!hot) return tl::unexpected(hot.error());
+    WaterFeed feed{supply, demand.peak, capacity.each.flow, *cold, *hot};
+    feed.design = std::min(feed.design, static_cast<double>(heaters) * feed.each);
+    return feed;
+}
+
+Result<WaterSplit> water_split(const WaterNetwork& network, const WaterFeed& feed) {
+    auto solver = flow::Solver::analyse(network.network);
+    if (!solver) return tl::unexpected(solver.error());
+    return Splitter(network, feed, std::move(*solver)).split(feed.design);
+}
+
 Result<WaterFlows> water_flows(const WaterNetwork& network, const WaterFeed& feed) {
     auto solver = flow::Solver::analyse(network.network);
     if (!solver) return tl::unexpected(solver.error());

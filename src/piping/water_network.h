@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "catalogue/catalogue.h"
+#include "demand/demand.h"
 #include "flow/network.h"
 #include "matter/water.h"
 #include "plant/plant.h"
@@ -20,6 +21,14 @@ struct WaterFeed {
     units::VolumeFlow each{};    ///< of hot water, the most one heater gives
     matter::Water cold, hot;
 };
+
+/// Heaters whose flows differ by more than this do not share alike (common practice, no source).
+inline constexpr double most_unlike = 0.10;
+
+/// The peak, or what the heaters can give where that is less. Fails where the water's temperatures lie outside 0 to
+/// 100 degC.
+[[nodiscard]] Result<WaterFeed> water_feed(const demand::Demand& demand, const demand::Capacity& capacity, int heaters,
+                                           units::Pressure supply);
 
 /// Potentials are gauge pressures in Pa, flows kg/s. A link is a run of pieces of one bore without branches, or a
 /// heater by its own curve; check valves, backflow preventers and pressure reducers are links of their own.
@@ -52,6 +61,9 @@ struct WaterFlows {
     std::vector<Result<WaterSplit>>
         one_shut;  ///< by the heater shut: the others carry what they can of the design flow
 };
+
+/// The design flow alone, every heater open. Refused like in `water_flows`.
+[[nodiscard]] Result<WaterSplit> water_split(const WaterNetwork& network, const WaterFeed& feed);
 
 /// A solution that is refused names the piece: a heater asked past its pressure-drop curve, a way that is shut.
 [[nodiscard]] Result<WaterFlows> water_flows(const WaterNetwork& network, const WaterFeed& feed);

@@ -9,22 +9,11 @@ namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
 
-constexpr double greatest_shortfall = 0.10;  // common practice
-
 Check drafted() {
     return draft("water.balance", "Shortfall of the least favoured heater's flow", "water",
                  {practice(),
                   {"Todini and Pilati", "1988", "gradient method for pipe networks", Standing::computed},
                   {"Darcy-Weisbach, friction by Colebrook 1939", "", "", Standing::computed}});
-}
-
-Result<piping::WaterFeed> feed_of(const View& view, Pressure supply) {
-    const auto cold = matter::water(view.demand.cold), hot = matter::water(view.demand.hot);
-    if (!cold) return tl::unexpected(cold.error());
-    if (!hot) return tl::unexpected(hot.error());
-    piping::WaterFeed feed{supply, view.demand.peak, view.capacity.each.flow, *cold, *hot};
-    feed.design = std::min(feed.design, static_cast<double>(view.heaters()) * feed.each);
-    return feed;
 }
 
 VolumeFlow flow_of(const piping::WaterSplit& split, int heater) {
@@ -66,7 +55,7 @@ void check_water_balance(const View& view, Pressure supply, Checks& checks) {
         checks.push_back(
             holds(std::move(check), false, {}, fmt::format("The split is not solved: {}.", describe(error))));
     };
-    const auto feed = feed_of(view, supply);
+    const auto feed = piping::water_feed(view.demand, view.capacity, view.heaters(), supply);
     if (!feed) return refuse(feed.error());
     const auto network = piping::water_network(view.plant, view.catalogue, view.heater, *feed);
     if (!network) return refuse(network.error());
@@ -82,11 +71,11 @@ void check_water_balance(const View& view, Pressure supply, Checks& checks) {
     if (flows->half) tell(check, "At half the peak.", *flows->half);
     tell_one_shut(check, *flows);
     check.says =
-        design.shortfall > greatest_shortfall
+        design.shortfall > piping::most_unlike
             ? "The headers take too much beside the heaters' own loss: a header one size up, a feed at its middle "
               "or a reverse return evens the split."
             : "Headers fat against the heaters' own loss share evenly.";
-    checks.push_back(at_most(std::move(check), percent(design.shortfall), percent(greatest_shortfall)));
+    checks.push_back(at_most(std::move(check), percent(design.shortfall), percent(piping::most_unlike)));
 }
 
 }  // namespace bw::proof
