@@ -9,6 +9,13 @@
 
 namespace bw::flow {
 
+namespace {
+
+/// Steps after which a regulator's flow should have settled.
+constexpr int patience = 6;
+
+}  // namespace
+
 void Solver::first_flows() {
     double given = 0;
     for (const auto& node : network_.nodes)
@@ -178,8 +185,19 @@ double Solver::remaining() const {
     return off / std::max(all, small_flow_);
 }
 
+/// A regulator whose inlet is fed from its own outlet would be asked for ever more flow backwards: it shuts.
+void Solver::shut_fed_from_behind() {
+    for (const int link : regulators_) {
+        const auto at = static_cast<std::size_t>(link);
+        if (state_[at] != State::holding || flow_[at] >= 0) continue;
+        state_[at] = State::held;
+        flow_[at] = 0;
+    }
+}
+
 Result<void> Solver::newton() {
     if (!evaluated_) evaluate();
+    double moved_before = 0;
     for (int i = 0; i < options_.iterations; ++i) {
         ++solution_.iterations;
         if (const auto found = find_potentials(); !found) return found;
@@ -189,6 +207,8 @@ Result<void> Solver::newton() {
         if (remaining() <= options_.tolerance) return {};
         if (balanced_) search(start, i > options_.iterations / 2);
         balanced_ = regulators_off_ == 0;
+        if (i >= patience && regulators_off_ > 0.9 * moved_before) shut_fed_from_behind();
+        moved_before = regulators_off_;
     }
     return tl::unexpected(unsettled());
 }

@@ -74,6 +74,7 @@ private:
     [[nodiscard]] double rise_along_step(bool with_turned) const;
     void search(double start, bool with_turned);
     void balance_regulators();
+    void shut_fed_from_behind();
     [[nodiscard]] double remaining() const;
     [[nodiscard]] Result<void> newton();
     [[nodiscard]] Error unsettled() const;
