@@ -23,6 +23,8 @@ bool holds_pressure(const Piece& piece) {
     return piece.part == Part::pressure_reducer || piece.part == Part::regulator;
 }
 
+bool is_tee(const Piece& piece) { return piece.part == Part::tee || piece.part == Part::vent_tee; }
+
 class Reader {
 public:
     Reader(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const Tree& tree)
@@ -92,14 +94,14 @@ private:
         if (holds_pressure(piece))
             if (const auto* item = catalogue_.item(piece.item)) run.holds = item->number("outlet");
         run.local = piece.loss_run;
-        if (piece.part == Part::tee && !opposite(piece, passage)) {
+        if (is_tee(piece) && !opposite(piece, passage)) {
             // a side outlet may be smaller than the run: its loss counts in the smaller bore
             run.local = piece.loss_stem;
             const auto mate = plant_.mate(run.end);
             const double next = mate.piece < 0 ? 0 : plant_.pieces[static_cast<std::size_t>(mate.piece)].bore;
             if (next > 0) run.bore = std::min(run.bore, next);
         }
-        if (piece.part != Part::tee)
+        if (!is_tee(piece))
             run.length = shape::distance(piece.ports[static_cast<std::size_t>(passage.in)].at,
                                          piece.ports[static_cast<std::size_t>(passage.out)].at);
         return run;
