@@ -19,6 +19,8 @@ void check_gas_trim(const View& view, Checks& checks);       ///< valve, union, 
 void check_gas_supply(const View& view, Checks& checks);     ///< indoor limit, meter, materials, bond, test
 void check_regulators(const View& view, Checks& checks);     ///< shut-off, vent, lock-up, capacity, test ports
 void check_vent(const View& view, Checks& checks);           ///< length, number in common, dampers, materials
+/// Pressures solved: fans, idle heaters; called by `check_vent` with the check of idle heaters and whether any share.
+void check_vent_backflow(const View& view, Check idle_check, bool shared, Checks& checks);
 void check_terminals(const View& view, Checks& checks);      ///< surroundings, walkway, separation
 void check_air(const View& view, Checks& checks);            ///< intake paths or room volume and openings, clean air
 void check_condensate(const View& view, Checks& checks);     ///< traps, neutraliser, where it goes

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+// Pressures in the vents against the heaters' fans, and what is said of an idle heater.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "job.h"
+#include "piping/vent_network.h"
+
+namespace bw::tests {
+namespace {
+
+using namespace bw::units;  // NOLINT: quantity names
+using reason::Status;
+using ::testing::HasSubstr;
+
+catalogue::Heater& heater(Job& job) {
+    for (auto& each : job.catalogue.heaters)
+        if (each.key == job.capacity.heater) return each;
+    std::abort();
+}
+
+/// The last line of working that gives this symbol.
+const reason::Term* term(const reason::Check& check, const std::string& symbol) {
+    const reason::Term* found = nullptr;
+    for (const auto& step : check.derivation)
+        if (step.result && step.result->symbol == symbol) found = &*step.result;
+    return found;
+}
+
+TEST(VentBackflow, TheFanMeetsThePressureOfTheWorstHeater) {
+    auto job = wash_house();
+    const auto c = check(job, "vent.fan.vent-1.terminal");
+    ASSERT_TRUE(c.value && c.limit);
+    EXPECT_NE(c.status, Status::fail);
+    // 90 ft up: (1 - 0.0065 * 27.4 / 288.15)^5.256 of sea level's
+    EXPECT_NEAR(c.limit->si, 0.99675 * heater(job).fan.value(), 1e-2);
+    // heater 1 stands farthest from the way out
+    EXPECT_THAT(c.pieces, testing::Contains("heater-1"));
+    const auto feed = piping::vent_feed(job.survey, heater(job), job.demand, job.capacity);
+    ASSERT_TRUE(feed);
+    const auto all = piping::vent_networks(job.built.plant, job.catalogue, text::Service::exhaust, *feed);
+    ASSERT_TRUE(all);
+    const auto flows = piping::vent_flows(all->front(), *feed);
+    ASSERT_TRUE(flows && flows->all);
+    for (const auto& port : flows->all->port) EXPECT_LE(port.value(), c.value->si);
+}
+
+TEST(VentBackflow, AFanTooWeakFailsAndSaysWhatMends) {
+    auto job = wash_house();
+    heater(job).fan = 0.5 * check(job, "vent.fan.vent-1.terminal").value->si * pascal;
+    const auto c = check(job, "vent.fan.vent-1.terminal");
+    EXPECT_EQ(c.status, Status::fail);
+    EXPECT_NEAR(*c.margin, 1 - 2 / 0.99675, 1e-4);
+    EXPECT_THAT(c.says, HasSubstr("second terminal"));
+}
+
+TEST(VentBackflow, AFanTheCatalogueDoesNotKnowRefers) {
+    auto job = wash_house();
+    heater(job).fan = Pressure{};
+    EXPECT_EQ(check(job, "vent.fan.vent-1.terminal").status, Status::refer);
+}
+
+TEST(VentBackflow, ANarrowerVentMeetsMore) {
+    auto job = wash_house();
+    const double before = check(job, "vent.fan.vent-1.terminal").value->si;
+    for (auto& p : job.built.plant.pieces)
+        if (p.service == text::Service::exhaust && p.id.starts_with("vent-1.")) p.bore *= 0.8;
+    const auto c = check(job, "vent.fan.vent-1.terminal");
+    EXPECT_GT(c.value->si, 1.8 * before);
+}
+
+TEST(VentBackflow, AnIdleHeaterIsReferredWithItsFigures) {
+    const auto c = check(wash_house(), "vent.idle");
+    EXPECT_EQ(c.status, Status::refer);
+    EXPECT_THAT(c.says, HasSubstr("CAUTION: carbon monoxide"));
+    const auto *shut = term(c, "pi"), *open = term(c, "mb"), *least = term(c, "pl"), *each = term(c, "m");
+    ASSERT_TRUE(shut && open && least && each && c.value);
+    EXPECT_EQ(c.value->si, shut->amount.si);
+    EXPECT_GT(shut->amount.si, 0);
+    EXPECT_GT(least->amount.si, shut->amount.si);
+    EXPECT_LT(least->amount.si, check(wash_house(), "vent.fan.vent-1.terminal").value->si);
+    EXPECT_GT(open->amount.si, 0);
+    EXPECT_LT(open->amount.si, 7 * each->amount.si);
+}
+
+TEST(VentBackflow, ADamperFailedOpenNeverPasses) {
+    auto job = wash_house();
+    for (auto& p : job.built.plant.pieces)
+        if (p.service == text::Service::exhaust) p.bore *= 20;  // next to no pressure at all
+    EXPECT_EQ(check(job, "vent.idle").status, Status::refer);
+}
+
+TEST(VentBackflow, AirPipesCountBesideTheVentAndRefer) {
+    const auto c = check(wash_house(), "vent.air-and-fan");
+    EXPECT_EQ(c.status, Status::refer);
+    EXPECT_GT(c.value->si, check(wash_house(), "vent.fan.vent-1.terminal").value->si);
+}
+
+TEST(VentBackflow, AVentThatCannotBeReadIsSaidToBeUnsolved) {
+    auto job = wash_house();
+    for (auto& p : job.built.plant.pieces)
+        if (p.service == text::Service::exhaust) p.bore = 0;
+    const auto checks = job.prove();
+    EXPECT_EQ(check(checks, "vent.solved").status, Status::fail);
+    const auto idle = check(checks, "vent.idle");
+    EXPECT_EQ(idle.status, Status::refer);
+    EXPECT_FALSE(idle.value);
+}
+
+}  // namespace
+}  // namespace bw::tests
