@@ -107,11 +107,12 @@ void fan(const View& view, const Solved& vent, const VentFeed& feed, Checks& che
     checks.push_back(at_most(std::move(check), column(port[worst]), column(fan_here(view, feed))));
 }
 
-/// A heater's case, or a note of why it has none.
-const VentSplit* told(Check& check, const std::vector<Result<VentSplit>>& cases, std::size_t m, int number) {
-    if (cases[m]) return &*cases[m];
-    step(check, fmt::format("Heater {}: no solution: {}.", number, describe(cases[m].error())));
-    return nullptr;
+/// No case is left out in silence.
+void unsolved_told(Check& check, const VentNetwork& network, const std::vector<Result<VentSplit>>& cases) {
+    for (std::size_t m = 0; m < cases.size(); ++m)
+        if (!cases[m])
+            step(check, fmt::format("CAUTION: a case about heater {} has no solution: {}.", network.mouths[m].number,
+                                    describe(cases[m].error())));
 }
 
 /// The worst heater of one vent in each case; gives the greatest pressure behind a shut damper.
@@ -123,7 +124,7 @@ Pressure idle_told(Check& check, const View& view, const Solved& vent) {
     };
     Pressure most{};
     const auto shut = greatest(network, at_port(vent.flows.idle));
-    if (const auto* split = told(check, vent.flows.idle, shut, network.mouths[shut].number)) {
+    if (const auto& split = vent.flows.idle[shut]) {
         most = split->port[shut];
         step(check,
              fmt::format("{}: heater {} idle, the worst, its damper shut and the other {} at full fire.", name,
@@ -133,7 +134,7 @@ Pressure idle_told(Check& check, const View& view, const Solved& vent) {
     const auto open = greatest(network, [&](std::size_t m) {
         return vent.flows.open[m] ? vent.flows.open[m]->leak : MassFlow::from_value(-1e9);
     });
-    if (const auto* split = told(check, vent.flows.open, open, network.mouths[open].number))
+    if (const auto& split = vent.flows.open[open])
         step(check,
              fmt::format(
                  "{}: heater {} idle, the worst, its damper failed open. What the heater's own passages hold back "
@@ -141,13 +142,15 @@ Pressure idle_told(Check& check, const View& view, const Solved& vent) {
                  name, network.mouths[open].number),
              {}, {}, Term{"mb", "exhaust pushed back into the room", amount(split->leak)});
     const auto least = greatest(network, at_port(vent.flows.least));
-    if (const auto* split = told(check, vent.flows.least, least, network.mouths[least].number))
+    if (const auto& split = vent.flows.least[least])
         step(
             check,
             fmt::format("{}: heater {} at least fire, the worst, the others at full fire. What its fan leaves at least "
                         "fire is not in the catalogue.",
                         name, network.mouths[least].number),
             {}, {}, Term{"pl", "pressure its fan must meet", column(split->port[least])});
+    for (const auto* cases : {&vent.flows.idle, &vent.flows.open, &vent.flows.least})
+        unsolved_told(check, network, *cases);
     return most;
 }
 
