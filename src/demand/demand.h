@@ -157,7 +157,7 @@ struct Capacity {
     std::vector<RiskPoint> risk;        ///< one heater to installed + 3
     std::vector<StoreOption> stores;    ///< fewest heaters first
     std::optional<Mixed> mixed;         ///< cheapest pair of models, where it is cheaper than one model
-    std::vector<reason::Check> advice;  ///< low flow, scale, scald, germs; stands beside the checks
+    std::vector<reason::Check> advice;  ///< low flow, scale, scald, germs; `design` puts them among the checks
 };
 
 /// Number of heaters for one model. Fails with the reason the model cannot serve.

@@ -132,14 +132,12 @@ Json capacity_json(const demand::Capacity& c, System system) {
               {"options", options_json(c, system)},
               {"risk", risk_json(c, system)},
               {"stores", stores_json(c, system)},
-              {"advice", Json::array()},
               {"derivation", reason::to_json(c.derivation, system)}};
     if (c.mixed)
         json["mixed"] =
             Json{{"first", c.mixed->first},           {"of-first", c.mixed->of_first},
                  {"second", c.mixed->second},         {"of-second", c.mixed->of_second},
                  {"flow", of(c.mixed->flow, system)}, {"price", reason::to_json(units::money(c.mixed->price), system)}};
-    for (const auto& check : c.advice) json["advice"].push_back(reason::to_json(check, system));
     return json;
 }
 

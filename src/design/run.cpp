@@ -180,6 +180,8 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
         result.chosen->capacity.says += why_not(result, result.capacity.heater);
     result.capacity = result.chosen->capacity;
     result.checks = std::move(result.chosen->checks);
+    // with the demand's own, which stand at the head
+    result.checks.insert(result.checks.begin(), result.capacity.advice.begin(), result.capacity.advice.end());
     for (auto& c : result.candidates)
         c.chosen = c.refused.empty() && c.layout == result.chosen->layout.id && c.heater == result.capacity.heater;
     return result;

@@ -161,13 +161,6 @@ void set_stores(Flow& flow, const design::Result& result, System system) {
                rows);
 }
 
-void set_advice(Flow& flow, const design::Result& result, System system) {
-    const auto& advice = result.capacity.advice;
-    if (advice.empty()) return;
-    flow.heading(1, "Low flow, scale, scalds and germs");
-    for (const auto& check : advice) set_check(flow, check, system);
-}
-
 }  // namespace
 
 void set_demand(Flow& flow, const design::Result& result, System system) {
@@ -223,7 +216,6 @@ void set_capacity(Flow& flow, const design::Result& result, const catalogue::Cat
         rows);
     set_risk(flow, result, system);
     set_stores(flow, result, system);
-    set_advice(flow, result, system);
     flow.heading(1, "How the number is found");
     set_derivation(flow, c.derivation, system, 0);
     flow.heading(1, "What one heater gives here");

@@ -52,13 +52,6 @@ TEST(Facts, HardWaterFailsGivenAndRefersAssumed) {
     EXPECT_EQ(check(job, "water.hardness").status, Status::refer);
 }
 
-TEST(Facts, HotWaterPastTheShowerLimitRefersWithACaution) {
-    const auto hot = check(wash_house(), "water.scald");
-    EXPECT_EQ(hot.status, Status::refer);
-    EXPECT_THAT(hot.says, HasSubstr("CAUTION"));
-    EXPECT_THAT(hot.says, HasSubstr("ASSE 1017"));
-}
-
 TEST(Facts, PeakBeyondTheHeatersFails) {
     auto job = wash_house();
     job.demand.peak = 40.0 * gallon_per_minute;
