@@ -115,7 +115,7 @@ void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
                          : hardness >= 120 ? "Softening or a scale inhibitor is worth its price here. "
                                            : "";
     out.push_back(reason::referred(
-        std::move(check),
+        reason::judged(std::move(check)),
         fmt::format("Clean the heat exchangers every {} months to begin with, oftener where outlet temperature or flow "
                     "falls. {}A water treatment specialist decides from a water analysis.",
                     months_between(hardness, demand.hot), advice)));
@@ -228,7 +228,7 @@ void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
                             : fmt::format(", too hot for it to grow{}. ",
                                           loop ? "" : "; without a loop the pipes cool down between draws"));
     out.push_back(reason::referred(
-        std::move(check),
+        reason::judged(std::move(check)),
         state + (survey.use.care ? "People at risk are served: the water safety team of the building decides by its "
                                    "water management plan."
                                  : "Hotter water needs mixing valves against scalds; the owner decides, by a water "
