@@ -227,7 +227,9 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
         const auto left = [&] { return shape::dot(corners[i] - b.at(legs.open).at, along); };
         const double bend = last ? 0 : elbow_leg(b, legs.line);
         legs.others = other_legs(b, legs.line, start, corners, i);
-        if (last) legs.result.left_out = leave_out(b, legs.line, things, next, left() - bend);
+        if (last)
+            std::ranges::move(leave_out(b, legs.line, things, next, left() - bend),
+                              std::back_inserter(legs.result.left_out));
         Line planned = legs.line;
         const std::size_t count = things_that_fit(b, planned, things, next, left() - bend);
         if (count > 0) {

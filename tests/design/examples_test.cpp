@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <set>
 
 #include "laws.h"
+#include "layout/layout.h"
 
 namespace bw::test {
 namespace {
@@ -65,6 +67,27 @@ TEST_P(Examples, WithoutAdoptedCodesNothingIsCalledProved) {
                without = design::tally(design::run(s, *catalogue::load())->checks);
     EXPECT_GT(without.refer, with.refer + 10);
     EXPECT_LT(without.pass, with.pass);
+}
+
+TEST(SportsHall, AMainWithoutItsExpansionTeeSaysSo) {
+    const auto survey = survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/sports-hall.toml");
+    ASSERT_TRUE(survey);
+    ASSERT_TRUE(*survey->supply.closed);
+    const auto catalogue = catalogue::load();
+    const auto demand = demand::peak_demand(*survey);
+    const auto capacity = demand::capacity(*survey, *demand, *catalogue);
+    const auto layouts =
+        layout::candidates(*survey, *catalogue->heater(capacity->heater), capacity->installed).candidates;
+    int without = 0;
+    for (const auto& layout : layouts) {
+        const auto built = piping::build(*survey, *catalogue, *demand, *capacity, layout);
+        if (!built || built->plant.find("main.cold.expansion-tee") >= 0) continue;
+        ++without;
+        EXPECT_TRUE(std::ranges::any_of(built->findings, [](const auto& finding) {
+            return finding.id == "parts.main.cold.expansion-tee" && finding.status == reason::Status::fail;
+        })) << layout.id;
+    }
+    EXPECT_GT(without, 0);
 }
 
 }  // namespace
