@@ -6,6 +6,9 @@
 
 namespace bw::code {
 
+/// Air at 60 degF and one atmosphere, the gas code's base: 0.0764 lb/ft3, from memory.
+inline constexpr units::Density gas_base_air = units::Density::from_value(1.2238);
+
 /// What enters a length of gas pipe.
 struct GasFeed {
     Gas gas = Gas::natural;

@@ -161,10 +161,11 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
     // Every model is built before one is chosen: cheap heaters may want dear pipe.
     for (const auto& option : capacity->options) {
         if (!option.refused.empty()) continue;
-        auto of_model = demand::capacity_of(survey, result.demand, catalogue, *catalogue.heater(option.heater));
+        auto of_model = option.heater == capacity->heater
+                            ? capacity
+                            : demand::capacity_of(survey, result.demand, catalogue, *catalogue.heater(option.heater));
         if (!of_model) continue;
         of_model->options = capacity->options;
-        if (option.heater == capacity->heater) of_model->says = capacity->says;
         consider(result, catalogue, *of_model, effort);
     }
 

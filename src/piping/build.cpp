@@ -34,8 +34,7 @@ void lay_mains(std::optional<Builder>& b, const Begin& begin) {
         add_banks(*b);
         if (!b->ok()) return;
         const auto shut = add_mains(*b, order, last ? Thoroughness::searched : Thoroughness::simple);
-        if (b->ok()) return;
-        if (!shut) return;
+        if (b->ok() || !shut) return;
         auto at = std::ranges::find(order, *shut);
         std::rotate(order.begin(), at, std::next(at));
     }

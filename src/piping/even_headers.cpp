@@ -29,8 +29,7 @@ int bank_of(const plant::Layout& layout, int heater) {
 }  // namespace
 
 std::optional<Unlike> unlike_headers(const Builder& b) {
-    const auto feed =
-        water_feed(b.demand, b.capacity, static_cast<int>(b.capacity.installed), *b.survey.supply.pressure);
+    const auto feed = water_feed(b.demand, b.capacity, b.capacity.installed, *b.survey.supply.pressure);
     if (!feed) return std::nullopt;
     const auto network = water_network(b.built.plant, b.catalogue, b.heater, *feed);
     if (!network) return std::nullopt;
@@ -38,12 +37,11 @@ std::optional<Unlike> unlike_headers(const Builder& b) {
     if (!split || split->shortfall <= most_unlike) return std::nullopt;
     Unlike found{bank_of(b.layout, split->least), b.sizes, split->shortfall};
     auto& bank = found.larger.banks[static_cast<std::size_t>(found.bank) - 1];
-    // the thinner of the two first
-    Nominal& size = bank.hot < bank.cold ? bank.hot : bank.cold;
-    const Nominal before = size;
-    size = next_up(b, size);
-    if (size == before) return std::nullopt;
-    if (bank.hot < size) bank.hot = next_up(b, bank.hot);
+    // the thinner of cold and hot, or both where they are alike
+    const Nominal thinner = std::min(bank.cold, bank.hot), larger = next_up(b, thinner);
+    if (larger == thinner) return std::nullopt;
+    bank.cold = std::max(bank.cold, larger);
+    bank.hot = std::max(bank.hot, larger);
     return found;
 }
 

@@ -40,11 +40,10 @@ double developed(const Piece& piece, const Passage& passage) {
     const Vec way = out.at - in.at;
     const double straight = std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
     if (piece.part == Part::pipe) return straight;
-    const bool run = piece.part == Part::tee && std::abs(shape::dot(in.facing, out.facing)) > 0.5;
     const auto inside = units::Length::from_value(piece.bore);
-    const double listed = code::gas_equivalent_length(piece.part, inside, run).value.value();
+    const double listed = code::gas_equivalent_length(piece.part, inside, straight_on(piece, passage)).value.value();
     if (listed > 0 || piece.bore <= 0) return straight + listed;
-    return straight + as_pipe(run || piece.part != Part::tee ? piece.loss_run : piece.loss_stem, piece.bore);
+    return straight + as_pipe(velocity_heads(piece, passage), piece.bore);
 }
 
 }  // namespace

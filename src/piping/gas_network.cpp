@@ -6,14 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "code/gas_pipe.h"
 #include "flow/solver.h"
 #include "piping/runs.h"
 
 namespace bw::piping {
 namespace {
 
-/// Air at 60 degF and one atmosphere, the gas code's base: 0.0764 lb/ft3, from memory.
-constexpr double base_air = 1.2238;
 /// 60 degF, at which gas in a building is taken to flow; gas constant of dry air, J/(kg K).
 constexpr double temperature = 288.706, air_constant = 287.055;
 
@@ -22,7 +21,7 @@ double zrt(const GasFeed& feed) { return air_constant / feed.specific_gravity * 
 /// Pa s: 0.012 and 0.008 centipoise, as the code's equation takes them (IFGC 2018 Appendix A, from memory).
 double viscosity(const GasFeed& feed) { return feed.kind == text::Gas::natural ? 1.2e-5 : 0.8e-5; }
 
-double density(const GasFeed& feed) { return base_air * feed.specific_gravity; }
+double density(const GasFeed& feed) { return code::gas_base_air.value() * feed.specific_gravity; }
 
 double squared(double gauge, const GasFeed& feed) {
     const double absolute = gauge + feed.atmosphere.value();

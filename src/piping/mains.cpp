@@ -183,12 +183,15 @@ private:
                     fail("the only way found passes too near itself", "another point of connection"));
             return found;
         };
-        auto found = with(Detail::coarse, wishes.front());
+        std::optional<Error> why;
         for (Detail detail : {Detail::coarse, Detail::middle})
-            for (const auto& wish : wishes)
-                if (!found) found = with(detail, wish);
-        if (!found && how_ == Thoroughness::searched) found = with(Detail::fine, wishes.back());
-        return found;
+            for (const auto& wish : wishes) {
+                auto found = with(detail, wish);
+                if (found) return found;
+                why = std::move(found.error());
+            }
+        if (how_ == Thoroughness::searched) return with(Detail::fine, wishes.back());
+        return tl::unexpected(std::move(*why));
     }
 
     void refuse(const Error& error) {
@@ -479,7 +482,6 @@ void lay_routed(Builder& b, const Line& begin, Nominal largest, PortRef from, Po
 std::optional<Service> add_mains(Builder& b, std::span<const Service> order, Thoroughness how) {
     std::vector<Outlet> outlets;
     for (Service service : order) {
-        if (!b.ok()) return std::nullopt;
         Main main(b, service, how);
         main.lay();
         if (!b.ok()) return service;

@@ -83,6 +83,17 @@ Result<Tree> read_off(const Plant& plant, text::Service service, int root) {
     return std::move(tree);
 }
 
+bool straight_on(const Piece& piece, const Passage& passage) {
+    if (passage.in < 0 || passage.out < 0) return false;
+    const auto facing = [&](int port) { return piece.ports[static_cast<std::size_t>(port)].facing; };
+    return shape::dot(facing(passage.in), facing(passage.out)) < -0.9;
+}
+
+double velocity_heads(const Piece& piece, const Passage& passage) {
+    const bool tee = piece.part == text::Part::tee || piece.part == text::Part::vent_tee;
+    return tee && !straight_on(piece, passage) ? piece.loss_stem : piece.loss_run;
+}
+
 std::vector<int> path_to(const Tree& tree, int heater) {
     std::vector<int> path;
     if (heater < 1 || heater > static_cast<int>(tree.leaf.size())) return path;

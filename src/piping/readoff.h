@@ -18,6 +18,11 @@ struct Passage {
     double along = 0;       ///< metres of centre line from the root to this passage's `in`
 };
 
+/// Whether a passage goes straight on: its ports look away from one another.
+[[nodiscard]] bool straight_on(const plant::Piece& piece, const Passage& passage);
+/// Velocity heads a passage loses: a tee's side outlet its own, everything else what is lost in the run.
+[[nodiscard]] double velocity_heads(const plant::Piece& piece, const Passage& passage);
+
 /// A tree rooted at the connection piece, in breadth-first order: every passage stands after the one before it. A tee
 /// gives one passage for the run and one for the branch.
 struct Tree {

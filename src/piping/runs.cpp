@@ -13,12 +13,6 @@ namespace {
 using plant::Piece;
 using text::Part;
 
-bool opposite(const Piece& piece, const Passage& way) {
-    const auto& ports = piece.ports;
-    return shape::dot(ports[static_cast<std::size_t>(way.in)].facing, ports[static_cast<std::size_t>(way.out)].facing) <
-           -0.9;
-}
-
 bool holds_pressure(const Piece& piece) {
     return piece.part == Part::pressure_reducer || piece.part == Part::regulator;
 }
@@ -93,10 +87,9 @@ private:
         run.one_way = piece.part == Part::check_valve || piece.part == Part::backflow_preventer;
         if (holds_pressure(piece))
             if (const auto* item = catalogue_.item(piece.item)) run.holds = item->number("outlet");
-        run.local = piece.loss_run;
-        if (is_tee(piece) && !opposite(piece, passage)) {
+        run.local = velocity_heads(piece, passage);
+        if (is_tee(piece) && !straight_on(piece, passage)) {
             // a side outlet may be smaller than the run: its loss counts in the smaller bore
-            run.local = piece.loss_stem;
             const auto mate = plant_.mate(run.end);
             const double next = mate.piece < 0 ? 0 : plant_.pieces[static_cast<std::size_t>(mate.piece)].bore;
             if (next > 0) run.bore = std::min(run.bore, next);

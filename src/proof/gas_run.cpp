@@ -9,31 +9,22 @@ namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
 
-/// Air at 60 degF and one atmosphere, the gas code's base: 0.0764 lb/ft3, from memory.
-constexpr Density base_air = Density::from_value(1.2238);
-
-bool straight(const Piece& piece, int in, int out) {
-    const auto& ports = piece.ports;
-    return shape::dot(ports[static_cast<std::size_t>(in)].facing, ports[static_cast<std::size_t>(out)].facing) < -0.9;
-}
-
 /// Adds one piece's length and losses to the section.
 void lengthen(GasSection& section, const View& view, const piping::Passage& passage, double metres) {
     const auto& piece = view.piece(passage.piece);
     section.pieces.push_back(passage.piece);
     section.length += metres * metre;
     if (piece.part == Part::pipe || piece.part == Part::nipple || passage.out < 0 || passage.in < 0) return;
-    const bool run = straight(piece, passage.in, passage.out);
-    const auto as_pipe = code::gas_equivalent_length(piece.part, section.bore, run).value;
+    const auto as_pipe =
+        code::gas_equivalent_length(piece.part, section.bore, piping::straight_on(piece, passage)).value;
     section.equivalent += as_pipe;
-    if (as_pipe.value() <= 0)
-        section.velocity_heads += run || piece.part != Part::tee ? piece.loss_run : piece.loss_stem;
+    if (as_pipe.value() <= 0) section.velocity_heads += piping::velocity_heads(piece, passage);
 }
 
 Pressure velocity_loss(const GasSection& section, double gravity) {
     const auto area = 0.25 * M_PI * section.bore * section.bore;
     const Velocity speed = section.flow / area;
-    return 0.5 * section.velocity_heads * gravity * base_air * speed * speed;
+    return 0.5 * section.velocity_heads * gravity * code::gas_base_air * speed * speed;
 }
 
 /// Cuts the way into sections; a regulator ends one. `regulator_after[i]` is the regulator behind section i, or -1.

@@ -11,12 +11,6 @@ using namespace bw::units;  // NOLINT: quantity names
 /// Roughness of a piece without a pipe row of its own: drawn tubing, 0.0015 mm (Moody 1944).
 constexpr Length drawn = Length::from_value(1.5e-6);
 
-bool straight(const Piece& piece, int in, int out) {
-    const auto& ports = piece.ports;
-    return in >= 0 && out >= 0 &&
-           shape::dot(ports[static_cast<std::size_t>(in)].facing, ports[static_cast<std::size_t>(out)].facing) < -0.9;
-}
-
 struct Loss {
     double velocity_heads = 0;
     Length bore{}, length{};
@@ -31,14 +25,10 @@ Loss loss_of(const View& view, const piping::Passage& passage, Length upstream_b
         loss.length = shape::distance(piece.ports[static_cast<std::size_t>(passage.in)].at,
                                       piece.ports[static_cast<std::size_t>(passage.out)].at) *
                       metre;
-    if (piece.part != Part::tee) {
-        loss.velocity_heads = piece.loss_run;
-        return loss;
-    }
-    const bool run = straight(piece, passage.in, passage.out);
-    loss.velocity_heads = run ? piece.loss_run : piece.loss_stem;
+    loss.velocity_heads = piping::velocity_heads(piece, passage);
+    if (piece.part != Part::tee) return loss;
     loss.length = {};
-    if (run || passage.out < 0) return loss;
+    if (piping::straight_on(piece, passage) || passage.out < 0) return loss;
     const auto mate = view.plant.mate({passage.piece, passage.out});
     if (mate.piece >= 0 && view.piece(mate.piece).bore > 0)
         loss.bore = std::min(loss.bore, view.piece(mate.piece).bore * metre);
