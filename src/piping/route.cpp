@@ -7,7 +7,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdlib>
 #include <map>
+#include <memory>
+#include <new>
 #include <queue>
 
 #include "piping/planes.h"
@@ -21,17 +24,43 @@ using shape::Vec;
 constexpr double hair = 1e-6;
 constexpr double off_level = 1.35;  ///< a metre away from the levels a service likes counts as this much
 
-/// What is known of a state, valid when stamped by the search that runs: the memory outlives the searches, whose rooms
-/// of up to a million states would else be cleared for routes that look at a few hundred.
+/// Elements all zero whose memory the system gives page by page as it is touched: a search's room has up to a million
+/// states, of which most routes look at a few hundred.
+template <class T>
+class Untouched {
+public:
+    /// Forgets what there is where more is wanted.
+    void hold(std::size_t count) {
+        if (count <= count_) return;
+        elements_.reset(static_cast<T*>(std::calloc(count, sizeof(T))));
+        if (!elements_) throw std::bad_alloc();
+        count_ = count;
+    }
+    T& operator[](std::size_t i) { return elements_.get()[i]; }
+    const T& operator[](std::size_t i) const { return elements_.get()[i]; }
+
+private:
+    struct Free {
+        void operator()(T* at) const { std::free(at); }
+    };
+    std::unique_ptr<T, Free> elements_;
+    std::size_t count_ = 0;
+};
+
+/// What is known of a state, valid when stamped by the search that runs: the memory outlives the searches.
 struct Known {
+    unsigned stamp;
     float cost;
     int before;
+};
+struct Judged {
     unsigned stamp;
+    bool free;
 };
 struct Memory {
-    std::vector<Known> states;
     unsigned stamp = 0;
-    std::vector<char> free;  ///< by node and axis: not yet judged, free, or taken
+    Untouched<Known> states;
+    Untouched<Judged> passages;  ///< by node and axis, to the next node
 };
 Memory& memory() {
     thread_local Memory memory;
@@ -45,9 +74,10 @@ public:
         for (int axis = 0; axis < 3; ++axis) count_[static_cast<std::size_t>(axis)] = planes_.count(axis);
         const auto nodes = static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) *
                            static_cast<std::size_t>(count_[2]);
-        if (known_.states.size() < nodes * 6) known_.states.resize(nodes * 6, {0, -1, known_.stamp});
+        nodes_ = nodes;
+        known_.states.hold(nodes * 6);
+        known_.passages.hold(nodes * 3);
         ++known_.stamp;
-        free_.assign(nodes * 3, 0);
         kept_off_.assign(ask.keep_off.size(), 0);
         stride_ = {1, count_[0], count_[0] * count_[1]};
         goal_ = node_of(ask.to);
@@ -118,7 +148,7 @@ private:
         return known.stamp == known_.stamp ? known.cost : 1e30F;
     }
     void know(int state, float cost, int before) {
-        known_.states[static_cast<std::size_t>(state)] = {cost, before, known_.stamp};
+        known_.states[static_cast<std::size_t>(state)] = {known_.stamp, cost, before};
     }
 
     /// Whether the goal stands in a small pocket: the search, which comes from the other end, would look through all
@@ -126,7 +156,7 @@ private:
     bool walled_in(const std::array<int, 3>& from) {
         constexpr std::size_t pocket = 300;
         std::vector<std::array<int, 3>> reached{goal_};
-        std::vector<bool> seen(free_.size() / 3);
+        std::vector<bool> seen(nodes_);
         seen[static_cast<std::size_t>(packed(goal_))] = true;
         for (std::size_t i = 0; i < reached.size() && reached.size() < pocket; ++i) {
             const auto node = reached[i];
@@ -189,24 +219,26 @@ private:
     bool clear(int node, int at, int direction) {
         const int axis = direction / 2,
                   low = direction % 2 == 0 ? node : node - stride_[static_cast<std::size_t>(axis)];
-        char& known = free_[static_cast<std::size_t>(low * 3 + axis)];
-        if (known == 0) {
+        Judged& known = known_.passages[static_cast<std::size_t>(low * 3 + axis)];
+        if (known.stamp != known_.stamp) {
             Vec from = place(unpacked(low * 6).first), to = from;
             set(to, axis, planes_.at[static_cast<std::size_t>(axis)][static_cast<std::size_t>(at + 1 - direction % 2)]);
-            known = judge(from, to, axis) ? 1 : 2;
+            known = {known_.stamp, judge(from, to, axis)};
         }
-        return known == 1;
+        return known.free;
+    }
+
+    [[nodiscard]] bool is_end(const Vec& p) const {
+        return shape::distance(p, ask_.from) < 1e-4 || shape::distance(p, ask_.to) < 1e-4;
     }
 
     bool judge(const Vec& low, const Vec& high, int axis) {
-        const auto is_end = [&](const Vec& p) {
-            return shape::distance(p, ask_.from) < 1e-4 || shape::distance(p, ask_.to) < 1e-4;
-        };
+        const bool from_end = is_end(low), to_end = is_end(high);
         const auto grown = [&](double by) {
             shape::Box box{low, high};
             for (int i = 0; i < 3; ++i) {
-                if (i != axis || !is_end(low)) set(box.min, i, part(box.min, i) - by);
-                if (i != axis || !is_end(high)) set(box.max, i, part(box.max, i) + by);
+                if (i != axis || !from_end) set(box.min, i, part(box.min, i) - by);
+                if (i != axis || !to_end) set(box.max, i, part(box.max, i) + by);
             }
             return box;
         };
@@ -256,7 +288,7 @@ private:
     int goal_direction_ = 0, goal_state_ = 0, expanded_ = 0;
     float greed_ = 1;
     Memory& known_ = memory();
-    std::vector<char>& free_ = known_.free;
+    std::size_t nodes_ = 0;
     std::vector<bool> level_;
     std::priority_queue<Entry> open_;
     std::map<int, int> hits_;
