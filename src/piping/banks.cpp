@@ -17,17 +17,14 @@ namespace stations = plant::stations;
 /// Headers hang this far out from the wall or the one-sided frame's front; in the middle of a two-sided rack.
 constexpr double header_out = 4 * inch_m;
 
-Nominal header_size(const Builder& b, const plant::Bank& bank, Service service) {
-    const BankSizes& sizes = b.sizes.banks[static_cast<std::size_t>(bank.number) - 1];
-    return service == Service::gas ? sizes.gas : service == Service::cold ? sizes.cold : sizes.hot;
-}
-
 Recipe recipe_of(Builder& b, const plant::Bank& bank, Service service) {
     const bool gas = service == Service::gas;
     Recipe recipe;
     recipe.header.service = recipe.line.service = service;
     recipe.header.material = recipe.line.material = gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe;
-    recipe.header.size = header_size(b, bank, service);
+    recipe.lengths = b.sizes.banks[static_cast<std::size_t>(bank.number) - 1].of(service);
+    recipe.header.size = recipe.lengths.front();
+    recipe.joint_after = static_cast<std::size_t>(std::max(1, *b.survey.wishes.header_serves));
     recipe.line.size = gas ? b.sizes.gas_branch : b.sizes.water_branch;
     recipe.header.name = fmt::format("bank-{}.{}.header", bank.number, text::name(service));
     recipe.header.bank = recipe.line.bank = bank.number;
@@ -52,16 +49,18 @@ Recipe recipe_of(Builder& b, const plant::Bank& bank, Service service) {
     return recipe;
 }
 
-/// Least distance from the header's axis to a riser in front of it.
-double least_reach(const Builder& b, const Recipe& recipe) {
+/// Least distance from a header length's axis to a riser in front of it.
+double least_reach(const Builder& b, const Recipe& recipe, Nominal length_size) {
+    Line header = recipe.header;
+    header.size = length_size;
     const Item *tee = nullptr, *bend = b.seek(Part::elbow, recipe.line);
-    for (int e = recipe.line.size.eighths; e <= recipe.header.size.eighths && !tee; ++e)
-        tee = b.seek(Part::tee, recipe.header, Nominal{e});
+    for (int e = recipe.line.size.eighths; e <= header.size.eighths && !tee; ++e)
+        tee = b.seek(Part::tee, header, Nominal{e});
     if (!tee || !bend) return 0;
     double reach = tee->stem.value() + shortest(recipe.line.material, recipe.line.size) + bend->run.value();
-    const Nominal outlet = tee->branch.value_or(recipe.header.size);
+    const Nominal outlet = tee->branch.value_or(header.size);
     if (outlet != recipe.line.size) {
-        Line larger = recipe.header;
+        Line larger = header;
         larger.size = outlet;
         if (const Item* reducer = b.seek(Part::reducer, larger, recipe.line.size))
             reach += shortest(larger.material, larger.size) + 2 * reducer->run.value();
@@ -71,6 +70,8 @@ double least_reach(const Builder& b, const Recipe& recipe) {
 
 std::vector<Branch> branches_of(const Builder& b, const plant::Bank& bank, const Recipe& recipe) {
     std::vector<Branch> branches;
+    double reach = 0;
+    for (const Nominal size : recipe.lengths) reach = std::max(reach, least_reach(b, recipe, size));
     const auto* model_port = b.heater.port(text::name(recipe.line.service));
     for (const auto& stand : bank.stands) {
         Branch branch;
@@ -79,8 +80,7 @@ std::vector<Branch> branches_of(const Builder& b, const plant::Bank& bank, const
         branch.side = stand.side == 0 ? 1 : -1;
         const double width = b.heater.width.value();
         branch.riser = snap(stand.u + (stand.side == 0 ? model_port->at.x : width - model_port->at.x));
-        branch.out = std::max(snap_up(branch.side * recipe.axis + least_reach(b, recipe)),
-                              snap(bank.back_plane + model_port->at.y));
+        branch.out = std::max(snap_up(branch.side * recipe.axis + reach), snap(bank.back_plane + model_port->at.y));
         branches.push_back(branch);
     }
     return branches;
@@ -98,24 +98,30 @@ PortRef feed_stub(Builder& b, const plant::Bank& bank, const Line& line, PortRef
     return b.pipe(line, back, std::max(snap_up(inside), shortest(line.material, line.size)));
 }
 
-void lay_header(Builder& b, const plant::Bank& bank, const Recipe& recipe, const std::vector<Branch>& branches,
-                int joint_after) {
-    const Line& line = recipe.header;
-    const Item* joint = b.item(Part::union_joint, line);
-    if (!joint) return;
+/// The pipe and joint from one header length's last tee to the next length, in the size of that.
+PortRef next_length(Builder& b, const Line& from, const Line& to, PortRef open, PortRef back) {
+    const Item* joint = b.item(Part::union_joint, from);
+    if (!joint) return nowhere;
+    const double reducing = from.size == to.size ? 0 : b.reducing(from, to.size);
+    const double gap = span_between(b.at(open), b.at(back)).ahead - 2 * joint->run.value() - reducing;
+    open = b.attach(from, b.pipe(from, open, snap(gap / 2)), joint);
+    return from.size == to.size ? open : b.reduce(from, open, to.size);
+}
+
+void lay_header(Builder& b, const plant::Bank& bank, const Recipe& recipe, const std::vector<Branch>& branches) {
+    Line line = recipe.header;
     const Vec along = bank.place.turn({bank.mirrored ? -1.0 : 1.0, 0, 0});
     const auto middle = [&](const Branch& branch) { return bank.place({branch.tee, recipe.axis, recipe.level}); };
     const auto facing = [&](const Branch& branch) { return bank.place.turn({0, branch.side, 0}); };
     PortRef open = nowhere;
     for (std::size_t i = 0; i < branches.size() && b.ok(); ++i) {
+        const Line before = line;
+        line.size = recipe.lengths[i / recipe.joint_after];
         const auto made = b.free_tee(line, middle(branches[i]), along, facing(branches[i]), recipe.line.size,
                                      fmt::format("tee-{}", i + 1));
         if (!b.ok()) return;
         if (i > 0) {
-            if (i % static_cast<std::size_t>(joint_after) == 0) {
-                const double gap = span_between(b.at(open), b.at(made.back)).ahead - 2 * joint->run.value();
-                open = b.attach(line, b.pipe(line, open, snap(gap / 2)), joint);
-            }
+            if (i % recipe.joint_after == 0) open = next_length(b, before, line, open, made.back);
             b.close(line, open, made.back);
         }
         if (i == 0) b.feeds[{bank.number, line.service}] = feed_stub(b, bank, line, made.back);
@@ -128,7 +134,6 @@ void lay_header(Builder& b, const plant::Bank& bank, const Recipe& recipe, const
 }  // namespace
 
 void add_banks(Builder& b) {
-    const int joint_after = std::max(1, *b.survey.wishes.header_serves);
     for (const auto& bank : b.layout.banks) {
         for (Service service : {Service::gas, Service::cold, Service::hot}) {
             if (!b.ok()) return;
@@ -141,11 +146,8 @@ void add_banks(Builder& b) {
             const Recipe recipe = recipe_of(b, bank, service);
             if (!b.ok()) return;
             auto branches = branches_of(b, bank, recipe);
-            const Item* joint = b.item(Part::union_joint, recipe.header);
-            const double joint_length =
-                joint ? 2 * joint->run.value() + shortest(recipe.header.material, recipe.header.size) : 0;
-            choose_stations(b, bank, recipe, branches, joint_after, joint_length);
-            lay_header(b, bank, recipe, branches, joint_after);
+            choose_stations(b, bank, recipe, branches);
+            lay_header(b, bank, recipe, branches);
         }
     }
 }

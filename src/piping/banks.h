@@ -23,7 +23,9 @@ struct Branch {
 
 /// What a heater's branch consists of, from the header to the flexible connector.
 struct Recipe {
-    Line header, line;  ///< `line.size` is the branch's
+    Line header, line;             ///< `header.size` is its first length's, `line.size` the branch's
+    std::vector<Nominal> lengths;  ///< size of each header length, from the feed end
+    std::size_t joint_after = 1;   ///< branches on a length
     Part flexible{};
     double level = 0;                                             ///< w of the header
     double axis = 0;                                              ///< v of the header
@@ -35,10 +37,11 @@ struct Recipe {
 [[nodiscard]] double arm_length(const Builder& b, const Recipe& recipe);
 /// Length of riser from the turn up to the flexible connector that its fittings need.
 [[nodiscard]] double riser_length(const Builder& b, const Recipe& recipe);
-/// Chooses tee stations, keeping tees of a header clear of one another; `joint_after` is the number of branches after
-/// which a joint of `joint_length` stands in the header. Stations rise away from the feed end.
-void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches,
-                     int joint_after, double joint_length);
+/// Chooses tee stations, keeping tees of a header clear of one another and room for the joints between its lengths.
+/// Stations rise away from the feed end.
+void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches);
+/// Straight length a header wants between two tees besides the shortest pipe, where a joint stands before branch `i`.
+[[nodiscard]] double joint_length(const Builder& b, const Recipe& recipe, std::size_t i);
 /// Lays one branch from its header tee to the heater.
 void lay_branch(Builder& b, const plant::Bank& bank, const Recipe& recipe, const Branch& branch, PortRef outlet);
 

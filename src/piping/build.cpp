@@ -19,7 +19,8 @@ Sizes not_smaller(Sizes sizes, const Sizes& before) {
     keep(sizes.gas_main, before.gas_main);
     keep(sizes.gas_branch, before.gas_branch);
     keep(sizes.gas_service, before.gas_service);
-    for (std::size_t i = 0; i < sizes.banks.size(); ++i) keep(sizes.banks[i].gas, before.banks[i].gas);
+    for (std::size_t i = 0; i < sizes.banks.size(); ++i)
+        for (std::size_t k = 0; k < sizes.banks[i].gas.size(); ++k) keep(sizes.banks[i].gas[k], before.banks[i].gas[k]);
     return sizes;
 }
 

@@ -147,6 +147,10 @@ public:
     void cap(const Line& line, PortRef from, std::string_view name = {});
     /// Nipples and reducers until the line has the size wanted (larger or smaller); `from` when it has it already.
     PortRef reduce(const Line& line, PortRef from, Nominal to);
+    /// The reducer that goes as far as one does towards a size, from the line's own; nullptr when there is none.
+    [[nodiscard]] const Item* reducer_towards(const Line& line, Nominal to) const;
+    /// Straight length `reduce` takes from a fitting's port of the line's size, and the shortest pipe beyond, metres.
+    [[nodiscard]] double reducing(const Line& line, Nominal to) const;
     /// Pipes and elbows along an orthogonal polyline that begins at the open port and goes on to `corners`; ends as an
     /// open pipe end at the last corner. Take-outs are subtracted. Gives up where a leg is too short for its fittings.
     PortRef run(const Line& line, PortRef from, std::span<const Vec> corners);

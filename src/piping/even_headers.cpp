@@ -38,21 +38,21 @@ std::optional<Unlike> unlike_headers(const Builder& b) {
     Unlike found{bank_of(b.layout, split->least), b.sizes, split->shortfall};
     auto& bank = found.larger.banks[static_cast<std::size_t>(found.bank) - 1];
     // the thinner of cold and hot, or both where they are alike
-    const Nominal thinner = std::min(bank.cold, bank.hot), larger = next_up(b, thinner);
+    const Nominal thinner = std::min(bank.cold.front(), bank.hot.front()), larger = next_up(b, thinner);
     if (larger == thinner) return std::nullopt;
-    bank.cold = std::max(bank.cold, larger);
-    bank.hot = std::max(bank.hot, larger);
+    for (auto* header : {&bank.cold, &bank.hot})
+        for (auto& size : *header) size = std::max(size, larger);
     return found;
 }
 
 void keep_larger(Sized& sized, const Sizes& larger, double shortfall) {
     for (std::size_t i = 0; i < sized.sizes.banks.size(); ++i)
-        for (const bool hot : {false, true}) {
-            Nominal& size = hot ? sized.sizes.banks[i].hot : sized.sizes.banks[i].cold;
-            const Nominal floor = hot ? larger.banks[i].hot : larger.banks[i].cold;
-            if (size >= floor) continue;
-            size = floor;
-            const auto what = fmt::format("bank {} {} header", i + 1, hot ? "hot" : "cold");
+        for (const Service service : {Service::cold, Service::hot}) {
+            auto& sizes = sized.sizes.banks[i].of(service);
+            const Nominal floor = larger.banks[i].of(service).front();
+            if (sizes.front() >= floor) continue;
+            sizes.assign(sizes.size(), floor);
+            const auto what = fmt::format("bank {} {} header", i + 1, text::name(service));
             for (auto& record : sized.records) {
                 if (record.what != what) continue;
                 record.size = floor;

@@ -60,10 +60,13 @@ Result<void> size_gas(Builder& b, const GasLengths& lengths, Sized& sized) {
     if (!main) return tl::unexpected(main.error());
     sized.sizes.gas_main = sized.sizes.gas_service = *main;
     for (const auto& bank : b.layout.banks) {
-        const auto header = choose(feed, static_cast<int>(bank.stands.size()), lengths.longest,
-                                   fmt::format("bank {} gas header", bank.number));
-        if (!header) return tl::unexpected(header.error());
-        sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].gas = *header;
+        const auto header_of = header_lengths(b, bank);
+        for (std::size_t i = 0; i < header_of.size(); ++i) {
+            const auto header =
+                choose(feed, header_of[i].feeds, lengths.longest, header_name(bank, Service::gas, header_of, i));
+            if (!header) return tl::unexpected(header.error());
+            sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].gas.push_back(*header);
+        }
     }
     const auto branch = choose(feed, 1, lengths.longest, "gas branch to each heater");
     if (!branch) return tl::unexpected(branch.error());

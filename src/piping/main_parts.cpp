@@ -22,8 +22,7 @@ const survey::Connection& connection_of(const Builder& b, Service service) {
 }
 
 Nominal bank_size(const Builder& b, Service service, int bank) {
-    const BankSizes& sizes = b.sizes.banks[static_cast<std::size_t>(bank) - 1];
-    return service == Service::gas ? sizes.gas : service == Service::hot ? sizes.hot : sizes.cold;
+    return b.sizes.banks[static_cast<std::size_t>(bank) - 1].of(service).front();
 }
 
 units::VolumeFlow gas_load(const Builder& b, int heaters) {

@@ -180,26 +180,41 @@ Fork Builder::tee_by_branch(const Line& line, PortRef from, Vec along, std::stri
     return {{index, 0}, {index, 1}};
 }
 
+const Item* Builder::reducer_towards(const Line& line, Nominal to) const {
+    const bool down = line.size > to;
+    for (int eighths = to.eighths; eighths != line.size.eighths; eighths += down ? 1 : -1) {
+        Line large = line;
+        large.size = down ? line.size : Nominal{eighths};
+        if (const Item* row = seek(Part::reducer, large, down ? Nominal{eighths} : line.size)) return row;
+    }
+    return nullptr;
+}
+
+double Builder::reducing(const Line& line, Nominal to) const {
+    double length = 0;
+    Line here = line;
+    while (here.size != to) {
+        const Item* row = reducer_towards(here, to);
+        if (!row) return length;
+        length += shortest(here.material, here.size) + 2 * row->run.value();
+        here.size = here.size > to ? row->branch.value_or(to) : row->size.value_or(to);
+    }
+    return length + shortest(here.material, here.size);
+}
+
 PortRef Builder::reduce(const Line& line, PortRef from, Nominal to) {
     if (!ok() || from == nowhere) return nowhere;
     Line here = line;
     here.size = at(from).size;
     while (ok() && here.size != to) {
-        const Item* best = nullptr;
-        const bool down = here.size > to;
-        // step as far as one reducer goes
-        for (int eighths = to.eighths; eighths != here.size.eighths && !best; eighths += down ? 1 : -1) {
+        const Item* row = reducer_towards(here, to);
+        if (!row) {
             Line large = line;
-            large.size = down ? here.size : Nominal{eighths};
-            best = seek(Part::reducer, large, down ? Nominal{eighths} : here.size);
-        }
-        if (!best) {
-            Line large = line;
-            large.size = down ? here.size : to;
-            (void)item(Part::reducer, large, down ? to : here.size);
+            large.size = std::max(here.size, to);
+            (void)item(Part::reducer, large, std::min(here.size, to));
             return nowhere;
         }
-        from = fit(here, from, best);
+        from = fit(here, from, row);
         if (from == nowhere) return nowhere;
         here.size = at(from).size;
     }

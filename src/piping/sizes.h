@@ -2,6 +2,7 @@
 #pragma once
 // The nominal sizes a plant is laid in.
 
+#include <utility>
 #include <vector>
 
 #include "text/vocabulary.h"
@@ -9,9 +10,17 @@
 
 namespace bw::piping {
 
+/// Headers by length, from the feed end; what feeds a header alone has its first length's size.
 struct BankSizes {
-    units::Nominal gas, cold, hot;  ///< headers and what feeds them alone
-    auto operator<=>(const BankSizes&) const = default;
+    std::vector<units::Nominal> gas, cold, hot;
+    bool operator==(const BankSizes&) const = default;
+
+    [[nodiscard]] const std::vector<units::Nominal>& of(text::Service service) const {
+        return service == text::Service::gas ? gas : service == text::Service::hot ? hot : cold;
+    }
+    [[nodiscard]] std::vector<units::Nominal>& of(text::Service service) {
+        return const_cast<std::vector<units::Nominal>&>(std::as_const(*this).of(service));
+    }
 };
 
 struct Sizes {

@@ -35,6 +35,17 @@ struct Unlike {
 /// Raises water headers to those of `larger`, and says in their records why.
 void keep_larger(Sized& sized, const Sizes& larger, double shortfall);
 
+/// A length of a header, from the feed end: heaters it and what comes after it feed, and the first and last of its own
+/// in order from the feed.
+struct HeaderLength {
+    int feeds = 0, first = 0, last = 0;
+};
+[[nodiscard]] std::vector<HeaderLength> header_lengths(const Builder& b, const plant::Bank& bank);
+/// "bank 1 gas header", or "bank 1 gas header, places 5 to 8 from its feed"
+/// where it has several lengths.
+[[nodiscard]] std::string header_name(const plant::Bank& bank, Service service,
+                                      const std::vector<HeaderLength>& lengths, std::size_t length);
+
 /// Water flow a bank's header or the main carries: what its heaters can give, and no more than the peak.
 [[nodiscard]] units::VolumeFlow water_flow(const Builder& b, int heaters);
 

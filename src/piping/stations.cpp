@@ -39,8 +39,18 @@ double riser_length(const Builder& b, const Recipe& recipe) {
     return recipe.riser.empty() ? shortest(recipe.line.material, recipe.line.size) : length;
 }
 
-void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches,
-                     int joint_after, double joint_length) {
+double joint_length(const Builder& b, const Recipe& recipe, std::size_t i) {
+    if (i == 0 || i % recipe.joint_after != 0) return 0;
+    Line line = recipe.header;
+    line.size = recipe.lengths[i / recipe.joint_after - 1];
+    const Nominal to = recipe.lengths[i / recipe.joint_after];
+    const Item* joint = b.seek(Part::union_joint, line);
+    if (!joint) return 0;
+    const double own = 2 * joint->run.value() + shortest(line.material, line.size);
+    return own + (line.size == to ? 0 : b.reducing(line, to));
+}
+
+void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches) {
     const Item* tee = tee_of(b, recipe);
     if (!tee || branches.empty()) return;
     const double sign = bank.mirrored ? -1 : 1;
@@ -49,10 +59,7 @@ void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& re
     const double arm = must_arm ? snap_up(arm_length(b, recipe)) : 0;
     const auto away = [&](const Branch& branch) { return sign * branch.riser; };  // rises away from the feed end
     std::ranges::stable_sort(branches, [&](const Branch& x, const Branch& y) { return away(x) < away(y) - 1e-9; });
-    const auto gap_before = [&](std::size_t i) {
-        const bool joint = joint_after > 0 && i % static_cast<std::size_t>(joint_after) == 0;
-        return spacing + (joint ? joint_length : 0);
-    };
+    const auto gap_before = [&](std::size_t i) { return spacing + joint_length(b, recipe, i); };
     const std::size_t n = branches.size();
     std::vector<double> late(n), early(n);  // latest and earliest sequences that keep the spacing
     for (std::size_t i = n; i-- > 0;) {

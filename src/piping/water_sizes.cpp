@@ -19,6 +19,21 @@ VolumeFlow water_flow(const Builder& b, int heaters) {
     return std::min(static_cast<double>(heaters) * b.capacity.each.flow, b.demand.peak);
 }
 
+std::vector<HeaderLength> header_lengths(const Builder& b, const plant::Bank& bank) {
+    const int heaters = static_cast<int>(bank.stands.size()), serves = std::max(1, *b.survey.wishes.header_serves);
+    std::vector<HeaderLength> lengths;
+    for (int first = 0; first < heaters; first += serves)
+        lengths.push_back({heaters - first, first + 1, std::min(first + serves, heaters)});
+    return lengths;
+}
+
+std::string header_name(const plant::Bank& bank, Service service, const std::vector<HeaderLength>& lengths,
+                        std::size_t length) {
+    const auto whole = fmt::format("bank {} {} header", bank.number, text::name(service));
+    if (lengths.size() == 1) return whole;
+    return fmt::format("{}, places {} to {} from its feed", whole, lengths[length].first, lengths[length].last);
+}
+
 namespace {
 
 /// A header may lose this share of what a heater loses, so that near and far heaters share alike (common practice).
@@ -109,8 +124,9 @@ Result<void> size_water(const Builder& b, Sized& sized) {
             asked.most = header_share * *heater_loss;
             const auto header = choose(b, asked, sized);
             if (!header) return tl::unexpected(header.error());
-            auto& sizes = sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1];
-            (hot ? sizes.hot : sizes.cold) = *header;
+            // in one size: a header whose loss is held as a whole
+            sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].of(service).assign(
+                header_lengths(b, bank).size(), *header);
         }
     }
     const auto* port = b.heater.port("cold");
