@@ -26,6 +26,7 @@ constexpr void parser_promise(bool holds) {
 #include <algorithm>
 #include <cmath>
 
+#include "text/trouble.h"
 #include "text/utf8.h"
 
 namespace bw::text {
@@ -36,8 +37,6 @@ struct Document::Data {
 };
 
 namespace {
-
-constexpr int deepest = 64;
 
 const toml::node& seen(const void* node) { return *static_cast<const toml::node*>(node); }
 
@@ -70,33 +69,6 @@ const toml::node* too_deep(const toml::node& node, int depth) {
         for (const auto& child : *array) look(child);
     }
     return found;
-}
-
-/// Where brackets or a dotted key nest too deeply, found before the parser recurses into them. Strings and comments are
-/// skipped.
-std::optional<std::size_t> deep_nesting(std::string_view text) {
-    int depth = 0, dots = 0;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const char c = text[i];
-        if (c == '.' && ++dots > deepest) return i;
-        if (std::string_view("\n=,[]{}").find(c) != std::string_view::npos) dots = 0;
-        if (c == '#') {
-            while (i < text.size() && text[i] != '\n') ++i;
-        } else if (c == '"' || c == '\'') {
-            const std::string_view three = text.substr(i, 3);
-            const bool long_form = three.size() == 3 && three[1] == c && three[2] == c;
-            const std::string_view quote = long_form ? three : three.substr(0, 1);
-            i += quote.size();
-            while (i < text.size() && text.substr(i, quote.size()) != quote && (long_form || text[i] != '\n'))
-                i += c == '"' && text[i] == '\\' ? 2 : 1;
-            i += quote.size() - 1;
-        } else if (c == '[' || c == '{') {
-            if (++depth > deepest) return i;
-        } else if ((c == ']' || c == '}') && depth > 0) {
-            --depth;
-        }
-    }
-    return std::nullopt;
 }
 
 /// Line where the parser breaks down: the fewest lines of the text on which it does.
@@ -145,16 +117,16 @@ Result<Document> Document::parse(std::string text, std::string file_name) {
     if (text.size() > largest_file)
         return fail("the file is too large", fmt::format("at most {} MiB", largest_file >> 20), {file_name});
     if (const auto bad = first_bad_byte(text)) return fail("not UTF-8", "UTF-8 text", at_byte(*bad));
-    if (const auto deep = deep_nesting(text))
-        return fail("nested too deeply", fmt::format("at most {} levels", deepest), at_byte(*deep));
+    if (const auto trouble = first_trouble(text)) return fail(trouble->what, trouble->expected, at_byte(trouble->at));
     auto root = parse_table(text, file_name);
     if (!root) return tl::unexpected(root.error());
     auto data = std::make_shared<Data>();
     data->file = std::move(file_name);
     data->root = std::move(*root);
-    if (const auto* deep = too_deep(data->root, 0))
-        return fail("nested too deeply", fmt::format("at most {} levels", deepest),
-                    place_of(data->file, deep->source().begin));
+    if (const auto* deep = too_deep(data->root, 0)) {
+        auto trouble = nested_too_deeply(0);
+        return fail(trouble.what, trouble.expected, place_of(data->file, deep->source().begin));
+    }
     Document document;
     document.data_ = std::move(data);
     return document;

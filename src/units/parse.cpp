@@ -86,16 +86,17 @@ tl::unexpected<Error> refuse(std::string_view text, Kind kind) {
 Result<Amount> parse(std::string_view text, Kind kind) {
     const auto& table = table_of(kind);
     std::string_view rest = trimmed(text);
-    const bool dollars = kind == Kind::money && !rest.empty() && rest.front() == '$';
-    if (dollars) rest.remove_prefix(1);
+    const bool owed = kind == Kind::money && rest.starts_with("-$");
+    const bool dollars = owed || (kind == Kind::money && rest.starts_with('$'));
+    if (dollars) rest.remove_prefix(owed ? 2 : 1);
     if (kind == Kind::acidity && rest.starts_with("pH ")) rest.remove_prefix(3);
     const auto value = take_number(rest);
-    if (!value) return refuse(text, kind);
+    if (!value || (owed && *value < 0)) return refuse(text, kind);
     rest = trimmed(rest);
     if (measures_length(kind)) {
         if (const auto metres = feet_and_inches(*value, rest)) return Amount{*metres, kind};
     }
-    double si = *value;
+    double si = owed ? -*value : *value;
     if (!rest.empty()) {
         const auto* unit = find_unit(table, plain_unit(rest));
         if (unit == nullptr || dollars) return refuse(text, kind);

@@ -38,6 +38,12 @@ TEST(Toml, LinesTheParserBreaksDownOnAreRefused) {
     EXPECT_THAT(refusal_of("a = 1\n[[# x\nb = 2\n"), HasSubstr("a.toml:2:1: not TOML"));
 }
 
+TEST(Toml, LettersBeyondAsciiStandInQuotesAndCommentsAlone) {
+    EXPECT_THAT(refusal_of("a = 1\nb\xd2\x89 = 2\n"), HasSubstr("a.toml:2:2: a letter beyond ASCII outside of quotes"));
+    EXPECT_THAT(refusal_of("\xef\xb9\xbf"), HasSubstr("a letter beyond ASCII"));
+    EXPECT_EQ(refusal_of("\xef\xbb\xbf# \xd2\x89\na = \"\xc3\xa9\"\n'\xc3\xa9' = 1\n"), "");
+}
+
 TEST(Toml, DeepNestingIsRefusedHoweverItIsWritten) {
     EXPECT_THAT(refusal_of("a = " + std::string(100, '[') + std::string(100, ']')), HasSubstr("nested too deeply"));
     std::string dotted = "a";

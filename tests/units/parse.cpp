@@ -74,22 +74,21 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Rest, Understood,
-    testing::Values(Case{"15 %", Kind::percent, 0.15}, Case{"15%", Kind::percent, 0.15}, Case{"96", Kind::count, 96},
-                    Case{"96", Kind::number, 96}, Case{"0.60", Kind::number, 0.6},
-                    Case{"600 mg/L", Kind::hardness, 600}, Case{"20 gr/gal", Kind::hardness, 20 * 17.11806},
-                    Case{"150 lb", Kind::mass, 150 * 0.45359237},
-                    Case{"2.5 lb/ft", Kind::mass_per_length, 2.5 * 0.45359237 / 0.3048},
-                    Case{"500 lbf", Kind::force, 500 * 4.4482216152605}, Case{"8 ft/s", Kind::velocity, 8 * 0.3048},
-                    Case{"62.4 lb/ft3", Kind::density, 62.4 * 0.45359237 / 0.028316846592},
-                    Case{"1 cP", Kind::viscosity, 1e-3}, Case{"1 mPa*s", Kind::viscosity, 1e-3},
-                    Case{"0.000672 lb/(ft*s)", Kind::viscosity, 0.000672 * 0.45359237 / 0.3048},
-                    Case{"2 h", Kind::time, 7200}, Case{"90 s", Kind::time, 90}, Case{"10 min", Kind::time, 600},
-                    Case{"4 A", Kind::current, 4}, Case{"120 V", Kind::voltage, 120},
-                    Case{"500 W", Kind::electric_power, 500}, Case{"$1,234.50", Kind::money, 1234.5},
-                    Case{"85 USD", Kind::money, 85}, Case{"85", Kind::money, 85}, Case{"3.5", Kind::acidity, 3.5},
-                    Case{"90 deg", Kind::angle, 1.5707963267948966}, Case{"900 in2", Kind::area, 900 * 0.0254 * 0.0254},
-                    Case{"200 ft2", Kind::floor_area, 200 * 0.09290304}, Case{"119 gal", Kind::volume, 119 * gallon_m3},
-                    Case{"10,500 ft3", Kind::room_volume, 10500 * 0.028316846592}));
+    testing::Values(
+        Case{"15 %", Kind::percent, 0.15}, Case{"15%", Kind::percent, 0.15}, Case{"96", Kind::count, 96},
+        Case{"96", Kind::number, 96}, Case{"0.60", Kind::number, 0.6}, Case{"600 mg/L", Kind::hardness, 600},
+        Case{"20 gr/gal", Kind::hardness, 20 * 17.11806}, Case{"150 lb", Kind::mass, 150 * 0.45359237},
+        Case{"2.5 lb/ft", Kind::mass_per_length, 2.5 * 0.45359237 / 0.3048},
+        Case{"500 lbf", Kind::force, 500 * 4.4482216152605}, Case{"8 ft/s", Kind::velocity, 8 * 0.3048},
+        Case{"62.4 lb/ft3", Kind::density, 62.4 * 0.45359237 / 0.028316846592}, Case{"1 cP", Kind::viscosity, 1e-3},
+        Case{"1 mPa*s", Kind::viscosity, 1e-3},
+        Case{"0.000672 lb/(ft*s)", Kind::viscosity, 0.000672 * 0.45359237 / 0.3048}, Case{"2 h", Kind::time, 7200},
+        Case{"90 s", Kind::time, 90}, Case{"10 min", Kind::time, 600}, Case{"4 A", Kind::current, 4},
+        Case{"120 V", Kind::voltage, 120}, Case{"500 W", Kind::electric_power, 500},
+        Case{"$1,234.50", Kind::money, 1234.5}, Case{"-$0.50", Kind::money, -0.5}, Case{"85 USD", Kind::money, 85},
+        Case{"85", Kind::money, 85}, Case{"3.5", Kind::acidity, 3.5}, Case{"90 deg", Kind::angle, 1.5707963267948966},
+        Case{"900 in2", Kind::area, 900 * 0.0254 * 0.0254}, Case{"200 ft2", Kind::floor_area, 200 * 0.09290304},
+        Case{"119 gal", Kind::volume, 119 * gallon_m3}, Case{"10,500 ft3", Kind::room_volume, 10500 * 0.028316846592}));
 
 struct Refusal {
     const char* text;
@@ -121,7 +120,7 @@ INSTANTIATE_TEST_SUITE_P(
                     Refusal{"1,00 ft", Kind::length, "1,00"}, Refusal{"7 mpa", Kind::pressure, "psi"},
                     Refusal{"7 degF", Kind::heat_rate, "kBtu/h"}, Refusal{"--7 psi", Kind::pressure, "--7"},
                     Refusal{"1e308 MMBtu/h", Kind::heat_rate, "heat rate"}, Refusal{"$5 USD", Kind::money, "$5"},
-                    Refusal{"5 in\nnext", Kind::length, "next"}));
+                    Refusal{"-$-5", Kind::money, "$-5"}, Refusal{"5 in\nnext", Kind::length, "next"}));
 
 TEST(Lengths, AreTypedWhenAskedFor) {
     EXPECT_NEAR(*parse_length("6 ft 3-1/2 in") / inch, 75.5, 1e-12);
