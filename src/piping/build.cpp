@@ -6,23 +6,12 @@
 #include <optional>
 
 #include "piping/builder.h"
-#include "piping/sizing.h"
+#include "piping/economy.h"
 
 namespace bw::piping {
 namespace {
 
 constexpr int most_rounds = 6;
-
-/// Later rounds only enlarge: lengths and sizes then settle instead of swinging.
-Sizes not_smaller(Sizes sizes, const Sizes& before) {
-    const auto keep = [](Nominal& size, Nominal old) { size = std::max(size, old); };
-    keep(sizes.gas_main, before.gas_main);
-    keep(sizes.gas_branch, before.gas_branch);
-    keep(sizes.gas_service, before.gas_service);
-    for (std::size_t i = 0; i < sizes.banks.size(); ++i)
-        for (std::size_t k = 0; k < sizes.banks[i].gas.size(); ++k) keep(sizes.banks[i].gas[k], before.banks[i].gas[k]);
-    return sizes;
-}
 
 /// Heaters, banks and mains. Where a main finds no way past those laid before it, it goes first the next time.
 template <class Begin>
@@ -50,10 +39,9 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
         return fail("the heater '" + capacity.heater + "' is not in the catalogue", "one of the catalogue's heaters");
     std::optional<Builder> b;
     b.emplace(survey, catalogue, demand, capacity, *heater, layout);
-    GasLengths lengths = guess_gas_lengths(*b);
-    auto sized = decide_sizes(*b, lengths);
+    auto sized = decide_sizes(*b, guess_gas_lengths(*b));
     if (!sized) return tl::unexpected(sized.error());
-    std::optional<Unlike> unlike;
+    Economy economy;
     for (int round = 1;; ++round) {
         lay_mains(b, [&] {
             b.emplace(survey, catalogue, demand, capacity, *heater, layout);
@@ -64,21 +52,15 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
         if (!measured) return tl::unexpected(measured.error());
         auto again = decide_sizes(*b, *measured);
         if (!again) return tl::unexpected(again.error());
-        const Sizes before = sized->sizes;
-        if (round > 1) again->sizes = not_smaller(again->sizes, before);
+        // later rounds only enlarge: lengths and sizes then settle instead of swinging
+        economy = economize(*b, *again, round > 1 ? &b->sizes : nullptr);
         sized = std::move(again);
-        if (unlike) keep_larger(*sized, unlike->larger, unlike->shortfall);
-        if (sized->sizes == before) {
-            const auto more = round < most_rounds ? unlike_headers(*b) : std::nullopt;
-            if (!more) break;
-            unlike = more;
-            keep_larger(*sized, unlike->larger, unlike->shortfall);
-            continue;
-        }
+        if (sized->sizes == b->sizes) break;
         if (round == most_rounds)
-            return fail("gas pipe sizes do not settle: each change lengthens the way past the next size",
+            return fail("pipe sizes do not settle: each change lengthens the way past the next size",
                         "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
     }
+    b->built.economy = std::move(economy);
     for (auto& record : sized->records) b->built.sizes.push_back(std::move(record));
     for (const auto stage : {add_vents, add_drains, add_reliefs, add_electrics, add_structure}) {
         stage(*b);

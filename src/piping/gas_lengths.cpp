@@ -32,8 +32,17 @@ double as_pipe(double heads, double bore) {
     return heads * bore * root * root;
 }
 
+/// A reducer's loss is held in its large end's velocity; what it counts as is pipe of its small end.
+double reducer_as_pipe(const Builder& b, const Piece& piece) {
+    Nominal small = piece.size;
+    for (const auto& port : piece.ports) small = std::min(small, port.size);
+    const auto* row = b.catalogue.pipe(*b.survey.wishes.gas_pipe, small);
+    const double bore = row ? row->inside.value() : piece.bore;
+    return as_pipe(piece.loss_run * std::pow(bore / piece.bore, 4), bore);
+}
+
 /// Developed length of one passage: centre line and what its fittings count as, by the code's table or by their loss.
-double developed(const Piece& piece, const Passage& passage) {
+double developed(const Builder& b, const Piece& piece, const Passage& passage) {
     if (passage.in < 0 || passage.out < 0) return 0;
     const auto& in = piece.ports[static_cast<std::size_t>(passage.in)];
     const auto& out = piece.ports[static_cast<std::size_t>(passage.out)];
@@ -43,6 +52,7 @@ double developed(const Piece& piece, const Passage& passage) {
     const auto inside = units::Length::from_value(piece.bore);
     const double listed = code::gas_equivalent_length(piece.part, inside, straight_on(piece, passage)).value.value();
     if (listed > 0 || piece.bore <= 0) return straight + listed;
+    if (piece.part == Part::reducer) return straight + reducer_as_pipe(b, piece);
     return straight + as_pipe(velocity_heads(piece, passage), piece.bore);
 }
 
@@ -63,7 +73,7 @@ Result<GasLengths> measure_gas_lengths(const Builder& b) {
                 length = 0;
                 continue;
             }
-            length += developed(piece, passage);
+            length += developed(b, piece, passage);
         }
         lengths.longest = std::max(lengths.longest, length);
     }

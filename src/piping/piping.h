@@ -20,9 +20,26 @@ struct Sizing {
     reason::Sources sources;
 };
 
+/// What pipe in the cheapest sizes that pass costs beside the handbook's, USD with labour and mark-up, by the lengths
+/// laid.
+struct Economy {
+    struct Line {
+        std::string what;
+        text::Service service{};
+        units::Nominal handbook, chosen;
+        double handbook_cost = 0, cost = 0;
+    };
+    std::vector<Line> lines;
+    double handbook_cost = 0, cost = 0;  ///< of the lines and the reducers between them
+    bool proved = true;                  ///< no sizes that pass cost less
+    double bound = 0;                    ///< where not proved: what such sizes cost at least
+    int tried = 0;                       ///< choices of water headers solved
+};
+
 struct Built {
     plant::Plant plant;
     std::vector<Sizing> sizes;
+    Economy economy;
     std::vector<reason::Check> findings;  ///< what could not be built as asked, as failing or referring checks
 };
 

@@ -24,17 +24,6 @@ struct Sized {
 /// Fails where no catalogue size is big enough, or a material may not carry the service.
 [[nodiscard]] Result<Sized> decide_sizes(const Builder& b, const GasLengths& lengths);
 
-/// A bank whose heaters get too little beside the others'.
-struct Unlike {
-    int bank = 0;
-    Sizes larger;          ///< with that bank's water headers a size up
-    double shortfall = 0;  ///< as laid
-};
-/// Solves the water laid so far; nullopt where the heaters share alike, or nothing larger can be bought.
-[[nodiscard]] std::optional<Unlike> unlike_headers(const Builder& b);
-/// Raises water headers to those of `larger`, and says in their records why.
-void keep_larger(Sized& sized, const Sizes& larger, double shortfall);
-
 /// A length of a header, from the feed end: heaters it and what comes after it feed, and the first and last of its own
 /// in order from the feed.
 struct HeaderLength {

@@ -71,6 +71,7 @@ private:
         else
             link.law = flow::local_by_mass(run.bore, run.local, density, viscosity);
         out_.network.add_link(std::move(link));
+        out_.stretch.push_back(run.length > 0 && !run.holds ? run.stretch() : flow::Stretch{});
         out_.pieces.push_back(run.pieces);
         if (!along) std::reverse(out_.pieces.back().begin(), out_.pieces.back().end());
     }
@@ -113,6 +114,7 @@ Result<WaterNetwork> water_network(const plant::Plant& plant, const catalogue::C
         const double density = (feed.cold.density.value() + feed.hot.density.value()) / 2;
         link.gain = density * gravity * (writer.height(link.from) - writer.height(link.to));
         out.heater[n] = out.network.add_link(std::move(link));
+        out.stretch.emplace_back();
         out.pieces.push_back({plant.find(fmt::format("heater-{}", n + 1))});
         any = true;
     }

@@ -8,6 +8,7 @@
 #include "catalogue/catalogue.h"
 #include "demand/demand.h"
 #include "flow/network.h"
+#include "flow/pipes.h"
 #include "matter/water.h"
 #include "plant/plant.h"
 #include "units/error.h"
@@ -36,6 +37,7 @@ struct WaterNetwork {
     flow::Network network;
     std::vector<std::vector<int>> pieces;  ///< by link: the pieces it stands for, in the order of the flow
     std::vector<plant::PortRef> at;        ///< by node: the port it stands at
+    std::vector<flow::Stretch> stretch;    ///< by link: of pipe, else of no length
     std::vector<int> heater;               ///< by heater number - 1: its link, or -1 where it is not reached
     int source = -1, delivery = -1;        ///< nodes
 };

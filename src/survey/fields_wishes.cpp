@@ -132,6 +132,13 @@ std::span<const Field> wish_fields() {
               .greatest = "8",
               .fallback = "4",
               .why = "common practice, no source"},
+        Field{.path = "preferences.gas-by-engineering",
+              .form = Form::flag,
+              .says =
+                  "Gas pipe sized by the pressure solved at every heater, where whoever has jurisdiction accepts an "
+                  "engineer's method, rather than by the code's tables.",
+              .fallback = "false",
+              .why = "the code's tables are held to"},
     };
     return list;
 }

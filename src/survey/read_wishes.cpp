@@ -131,6 +131,7 @@ Result<void> read_preferences(const Top& top, Survey& out) {
     t.take_or_default("most-in-line", wishes.most_in_line);
     t.take_or_default("most-in-assembly", wishes.most_in_assembly);
     t.take_or_default("header-serves", wishes.header_serves);
+    t.take_or_default("gas-by-engineering", wishes.engineered_gas);
     read_prices(t, wishes);
     judge_gas_pipe(t, out);
     return t.finish();

@@ -198,6 +198,7 @@ edition = "2018"
 # most-in-line = 8               # heaters in one line before the plant is split
 # most-in-assembly = 16
 # header-serves = 4              # heaters one header length serves
+# gas-by-engineering = false     # true: gas pipe by the pressure solved at every heater, where that is accepted
 
 [preferences.prices]             # catalogue key and your own price
 # "pipe/copper-l/2" = "21.50 USD/ft"

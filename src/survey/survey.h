@@ -194,6 +194,7 @@ struct Preferences {
     Given<int> most_in_line;      ///< heaters in one line or rack before the plant is split (8)
     Given<int> most_in_assembly;  ///< heaters in one assembly (16)
     Given<int> header_serves;     ///< heaters a header length serves (4)
+    Given<bool> engineered_gas;  ///< gas pipe by its solved pressures, where that is accepted, rather than by the table
 };
 
 struct Survey {

@@ -15,8 +15,14 @@ std::size_t past_quotes(std::string_view text, std::size_t at) {
     at += quote.size();
     while (at < text.size() && text.substr(at, quote.size()) != quote && (long_form || text[at] != '\n'))
         at += c == '"' && text[at] == '\\' ? 2 : 1;
-    return at + quote.size();
+    at += quote.size();
+    // a long text may end in two quotes of its own
+    for (int own = 0; long_form && own < 2 && at < text.size() && text[at] == c; ++own) ++at;
+    return at;
 }
+
+/// Whether a name or value may begin behind this, spaces aside.
+bool begins_behind(char c) { return std::string_view("\n=[,{.").find(c) != std::string_view::npos; }
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
@@ -28,6 +34,7 @@ Trouble nested_too_deeply(std::size_t at) {
 
 std::optional<Trouble> first_trouble(std::string_view text) {
     int depth = 0, dots = 0;
+    char before = '\n';  // what is neither space nor comment
     for (std::size_t i = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0; i < text.size();) {
         const char c = text[i];
         if (c == '#') {
@@ -36,9 +43,12 @@ std::optional<Trouble> first_trouble(std::string_view text) {
             continue;
         }
         if (c == '"' || c == '\'') {
+            if (!begins_behind(before)) return Trouble{i, "a quote in the midst of something", "a text by itself"};
             i = past_quotes(text, i);
+            before = c;
             continue;
         }
+        if (c != ' ' && c != '\t' && c != '\r') before = c;
         if (static_cast<unsigned char>(c) >= 0x80)
             return Trouble{i, "a letter beyond ASCII outside of quotes", "such letters in quotes or comments alone"};
         if (c == '.' && ++dots > deepest) return nested_too_deeply(i);

@@ -132,6 +132,7 @@ markup = "22 %"
 most-in-line = 6
 most-in-assembly = 12
 header-serves = 3
+gas-by-engineering = true
 [preferences.prices]
 "pipe/copper-l/2" = "20 USD/ft"
 "demo-160" = "2500 USD"
@@ -268,6 +269,7 @@ TEST_F(Everything, RulesAndWishes) {
     EXPECT_EQ(wishes.arrangement.value, ArrangementWish::rack_two_sided);
     EXPECT_EQ(wishes.vent.value, VentWish::single);
     EXPECT_TRUE(wishes.room_air.value);
+    EXPECT_TRUE(wishes.engineered_gas.value);
     EXPECT_EQ(wishes.spare.value, SparePolicy::share);
     EXPECT_NEAR(wishes.spare_share.value, 0.30, 1e-12);
     EXPECT_NEAR(wishes.scale_allowance.value, 0.05, 1e-12);

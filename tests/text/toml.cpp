@@ -41,6 +41,8 @@ TEST(Toml, LinesTheParserBreaksDownOnAreRefused) {
 TEST(Toml, LettersBeyondAsciiStandInQuotesAndCommentsAlone) {
     EXPECT_THAT(refusal_of("a = 1\nb\xd2\x89 = 2\n"), HasSubstr("a.toml:2:2: a letter beyond ASCII outside of quotes"));
     EXPECT_THAT(refusal_of("\xef\xb9\xbf"), HasSubstr("a letter beyond ASCII"));
+    EXPECT_THAT(refusal_of("a = 12\"\xef\xbb\xbc\n"), HasSubstr("a.toml:1:7: a quote in the midst of something"));
+    EXPECT_EQ(refusal_of("'a' . \"b\" = [ 'c', \"d\" ] # \"\n[ \"e\" ]\nf = { \"g\" = \"\"\"h\"\"\"\"\" }\n"), "");
     EXPECT_EQ(refusal_of("\xef\xbb\xbf# \xd2\x89\na = \"\xc3\xa9\"\n'\xc3\xa9' = 1\n"), "");
 }
 

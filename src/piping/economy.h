@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// The cheapest sizes of gas and water pipe that pass, read off a plant laid in the handbook's.
+
+#include "piping/reaches.h"
+#include "piping/sizing.h"
+
+namespace bw::piping {
+
+/// What a group costs by the handbook's size and by the cheapest.
+struct Thrift {
+    Sizes sizes;
+    bool proved = true;  ///< no sizes that pass cost less
+    double bound = 0;    ///< where not proved: what such sizes cost at least, USD
+    int tried = 0;       ///< of water headers, choices solved
+};
+
+/// Sizes of one service that lose little enough, cheapest first; `floor` are sizes no group may fall below. nullopt
+/// where none pass, or the laid plant cannot be read: the handbook's then stay.
+[[nodiscard]] std::optional<Thrift> thrifty_gas(const Builder& b, const Sizes& handbook, const Sizes* floor);
+[[nodiscard]] std::optional<Thrift> thrifty_water(const Builder& b, const Sizes& handbook, const Sizes* floor);
+
+/// Both services' cheapest sizes put into `sized`, with their records, and what they save.
+[[nodiscard]] Economy economize(const Builder& b, Sized& sized, const Sizes* floor);
+
+/// The pipe of a service.
+[[nodiscard]] Line line_of(const Builder& b, Service service);
+
+}  // namespace bw::piping
