@@ -96,6 +96,7 @@ std::string to_json(const Result& result, System system) {
         const auto& chosen = *result.chosen;
         json["layout"] = layout_json(chosen.layout, system);
         json["sizes"] = sizes_json(chosen.built.sizes, system);
+        json["economy"] = economy_json(chosen.built.economy, system);
         json["pieces"] = pieces_json(chosen.built.plant, system);
         json["joints"] = joints_json(chosen.built.plant);
     } else {

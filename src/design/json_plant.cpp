@@ -117,6 +117,22 @@ Json sizes_json(const std::vector<piping::Sizing>& sizes, System system) {
     return list;
 }
 
+Json economy_json(const piping::Economy& economy, System system) {
+    const auto dollars = [&](double amount) { return reason::to_json(units::money(amount), system); };
+    Json lines = Json::array();
+    for (const auto& line : economy.lines)
+        lines.push_back(Json{{"what", line.what},
+                             {"service", text::name(line.service)},
+                             {"handbook", units::print(line.handbook)},
+                             {"laid", units::print(line.chosen)},
+                             {"handbook-cost", dollars(line.handbook_cost)},
+                             {"cost", dollars(line.cost)}});
+    return {{"lines", std::move(lines)},
+            {"handbook-cost", dollars(economy.handbook_cost)},
+            {"cost", dollars(economy.cost)},
+            {"proved-least", economy.proved}};
+}
+
 Json parts_json(const make::Estimate& estimate, System system) {
     Json list = Json::array();
     for (const auto& line : estimate.lines) {

@@ -15,6 +15,8 @@ namespace bw::design {
 [[nodiscard]] reason::Json pieces_json(const plant::Plant& plant, units::System system);
 [[nodiscard]] reason::Json joints_json(const plant::Plant& plant);
 [[nodiscard]] reason::Json sizes_json(const std::vector<piping::Sizing>& sizes, units::System system);
+/// The cheapest sizes that pass beside the handbook's.
+[[nodiscard]] reason::Json economy_json(const piping::Economy& economy, units::System system);
 [[nodiscard]] reason::Json parts_json(const make::Estimate& estimate, units::System system);
 
 }  // namespace bw::design

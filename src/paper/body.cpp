@@ -90,6 +90,39 @@ void set_layout(Flow& flow, const design::Result& result, System system) {
     for (const auto& s : result.shortfalls) flow.bullet(s.arrangement + ": " + s.what + " " + s.remedy, {.size = 8.5});
 }
 
+namespace {
+
+/// What the cheapest sizes that pass cost beside the handbook's.
+void set_economy(Flow& flow, const piping::Economy& economy, System system) {
+    if (economy.lines.empty()) return;
+    const auto dollars = [&](double amount) { return units::print(units::money(amount), system); };
+    flow.heading(1, "What the sizes cost");
+    flow.paragraph(fmt::format(
+        "The handbook's way sizes gas by the code's longest length and water by velocity, with headers in one size "
+        "that "
+        "lose no more than a tenth of a heater. Beside it stand the cheapest sizes whose solved pressures and flows "
+        "pass: "
+        "pipe, fittings and minutes, by the lengths laid. {}",
+        economy.proved ? "No sizes that pass cost less: gas is searched exactly, water by rising cost until one passes."
+                       : "Where no cheaper sizes were found to pass, the handbook's stand."));
+    std::vector<Row> rows;
+    for (const auto& line : economy.lines)
+        rows.push_back({line.what, units::print(line.handbook) + " in", units::print(line.chosen) + " in",
+                        dollars(line.handbook_cost), dollars(line.cost)});
+    rows.push_back(
+        {Cell("All", true), "", "", Cell(dollars(economy.handbook_cost), true), Cell(dollars(economy.cost), true)});
+    flow.table(
+        {{"Line", 3.4}, {"Handbook", 0.9, right}, {"Laid", 0.9, right}, {"Cost", 1, right}, {"Cost laid", 1, right}},
+        rows);
+    const double saved = economy.handbook_cost - economy.cost;
+    if (economy.handbook_cost <= 0) return;
+    flow.paragraph(saved >= 0
+                       ? fmt::format("Saved: {}, {:.1f} %.", dollars(saved), 100 * saved / economy.handbook_cost)
+                       : fmt::format("{} more than the handbook's sizes, which did not pass when first laid.", dollars(-saved)));
+}
+
+}  // namespace
+
 void set_sizes(Flow& flow, const design::Result& result, System system) {
     flow.heading(0, "Sizes");
     std::vector<Row> rows;
@@ -97,6 +130,7 @@ void set_sizes(Flow& flow, const design::Result& result, System system) {
         rows.push_back({s.what, std::string(text::name(s.service)), std::string(text::name(s.material)),
                         units::print(s.size) + " in"});
     flow.table({{"What", 3}, {"Service", 1.2}, {"Material", 1.6}, {"Nominal size", 1, right}}, rows);
+    set_economy(flow, result.chosen->built.economy, system);
     for (const auto& s : result.chosen->built.sizes) {
         if (s.derivation.empty()) continue;
         flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::name(s.material)));

@@ -55,7 +55,7 @@ void compare(const Builder& b, Service service, const Sizes& handbook, const Siz
 void amend(Sized& sized, const Economy::Line& line) {
     for (auto& record : sized.records) {
         if (!line.what.starts_with(record.what)) continue;
-        const bool first = record.what == line.what || line.what.find("places 1 to") != std::string::npos;
+        const bool first = record.what == line.what || line.what.find(" 1 ", record.what.size()) != std::string::npos;
         if (first) record.size = line.chosen;
         record.derivation.push_back(
             {fmt::format("{}: {} in by the handbook's way, laid in {} in. Of all sizes whose solved flows pass, those "

@@ -7,12 +7,10 @@
 
 namespace bw::piping {
 
-/// What a group costs by the handbook's size and by the cheapest.
+/// The cheapest sizes found.
 struct Thrift {
     Sizes sizes;
-    bool proved = true;  ///< no sizes that pass cost less
-    double bound = 0;    ///< where not proved: what such sizes cost at least, USD
-    int tried = 0;       ///< of water headers, choices solved
+    int tried = 0;  ///< choices of water headers solved
 };
 
 /// Sizes of one service that lose little enough, cheapest first; `floor` are sizes no group may fall below. nullopt

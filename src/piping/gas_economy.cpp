@@ -151,7 +151,8 @@ private:
         if (floor_ && size < size_of(*floor_, Service::gas, group)) return false;
         if (!*b_.survey.wishes.engineered_gas) return size >= size_of(handbook_, Service::gas, group);
         const auto* port = b_.heater.port("gas");
-        if (flow_of(heaters_.at(group)) / (0.25 * M_PI * rows_[row]->inside * rows_[row]->inside) > fastest) return false;
+        if (flow_of(heaters_.at(group)) / (0.25 * M_PI * rows_[row]->inside * rows_[row]->inside) > fastest)
+            return false;
         return group.role != Group::Role::branch || !port || size >= port->size;
     }
 

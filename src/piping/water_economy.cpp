@@ -54,7 +54,7 @@ public:
         if (!found.option)
             found = cheapest(costs, most_tried, [&](const std::vector<int>& option) { return passes(option, false); });
         if (!found.option) return std::nullopt;
-        Thrift out{handbook_, true, found.bound, found.tried};
+        Thrift out{handbook_, found.tried};
         for (std::size_t i = 0; i < lists_.size(); ++i) {
             const auto& sizes = lists_[i].sizes[static_cast<std::size_t>((*found.option)[i])];
             for (std::size_t k = 0; k < sizes.size(); ++k)

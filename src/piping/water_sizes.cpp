@@ -31,7 +31,9 @@ std::string header_name(const plant::Bank& bank, Service service, const std::vec
                         std::size_t length) {
     const auto whole = fmt::format("bank {} {} header", bank.number, text::name(service));
     if (lengths.size() == 1) return whole;
-    return fmt::format("{}, places {} to {} from its feed", whole, lengths[length].first, lengths[length].last);
+    const auto& [feeds, first, last] = lengths[length];
+    if (first == last) return fmt::format("{}, place {} from its feed", whole, first);
+    return fmt::format("{}, places {} to {} from its feed", whole, first, last);
 }
 
 namespace {
