@@ -9,6 +9,7 @@
 #include "catalogue/catalogue.h"
 #include "demand/demand.h"
 #include "make/parts.h"
+#include "piping/header_schemes.h"
 #include "piping/piping.h"
 #include "plant/layout.h"
 #include "reason/reason.h"
@@ -28,6 +29,7 @@ struct Proved {
     piping::Built built;
     std::vector<reason::Check> checks;  ///< moved to Result::checks once chosen
     make::Estimate estimate;
+    std::vector<piping::HeaderScheme> schemes;  ///< of the chosen alone
 };
 
 struct Candidate {

@@ -25,7 +25,18 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
     if (!estimate) return tl::unexpected(estimate.error());
     const auto* heater = catalogue.heater(capacity.heater);
     auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built});
-    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
+    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate), {}};
+}
+
+std::vector<piping::HeaderScheme> schemes_of(const Result& result, const Catalogue& catalogue) {
+    const auto& chosen = *result.chosen;
+    const auto feed =
+        piping::water_feed(result.demand, chosen.capacity, chosen.capacity.installed, *result.survey.supply.pressure);
+    if (!feed) return {};
+    const auto* heater = catalogue.heater(chosen.capacity.heater);
+    const auto network = piping::water_network(chosen.built.plant, catalogue, *heater, *feed);
+    if (!network) return {};
+    return piping::header_schemes(chosen.built.plant, chosen.layout, *network, *feed);
 }
 
 Candidate summary(const Proved& proved) {
@@ -180,6 +191,7 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
     if (result.chosen->capacity.heater != result.capacity.heater)
         result.chosen->capacity.says += why_not(result, result.capacity.heater);
     result.capacity = result.chosen->capacity;
+    result.chosen->schemes = schemes_of(result, catalogue);
     result.checks = std::move(result.chosen->checks);
     // with the demand's own, which stand at the head
     result.checks.insert(result.checks.begin(), result.capacity.advice.begin(), result.capacity.advice.end());

@@ -116,9 +116,36 @@ void set_economy(Flow& flow, const piping::Economy& economy, System system) {
         rows);
     const double saved = economy.handbook_cost - economy.cost;
     if (economy.handbook_cost <= 0) return;
-    flow.paragraph(saved >= 0
-                       ? fmt::format("Saved: {}, {:.1f} %.", dollars(saved), 100 * saved / economy.handbook_cost)
-                       : fmt::format("{} more than the handbook's sizes, which did not pass when first laid.", dollars(-saved)));
+    flow.paragraph(saved >= 0 ? fmt::format("Saved: {}, {:.1f} %.", dollars(saved), 100 * saved / economy.handbook_cost)
+                              : fmt::format("{} more than the handbook's sizes, which did not pass when first laid.",
+                                            dollars(-saved)));
+}
+
+/// How the heaters share the peak, and how they would by other ways to feed the headers.
+void set_schemes(Flow& flow, const std::vector<piping::HeaderScheme>& schemes, System system) {
+    if (schemes.empty()) return;
+    flow.heading(1, "How the heaters share the water");
+    flow.paragraph(
+        "Cold water into each heater at the peak, every heater open, solved from the pieces as laid (the first column) "
+        "and "
+        "with the headers of the same sizes fed and led off elsewhere. The pipe to those other places is not counted.");
+    std::vector<Column> columns{{"Heater", 0.7}};
+    for (const auto& scheme : schemes) columns.push_back({scheme.what, 1.6, right});
+    std::vector<Row> rows;
+    std::size_t heaters = 0;
+    for (const auto& scheme : schemes) heaters = std::max(heaters, scheme.heater.size());
+    for (std::size_t n = 0; n < heaters; ++n) {
+        Row row{std::to_string(n + 1)};
+        for (const auto& scheme : schemes)
+            row.push_back(n < scheme.heater.size() ? units::print(units::amount(scheme.heater[n]), system) : "");
+        rows.push_back(std::move(row));
+    }
+    Row last{Cell("Least short of most by", true)};
+    for (const auto& scheme : schemes)
+        last.push_back(
+            Cell(scheme.refused.empty() ? fmt::format("{:.1f} %", 100 * scheme.shortfall) : scheme.refused, true));
+    rows.push_back(std::move(last));
+    flow.table(columns, rows, 7.5);
 }
 
 }  // namespace
@@ -131,6 +158,7 @@ void set_sizes(Flow& flow, const design::Result& result, System system) {
                         units::print(s.size) + " in"});
     flow.table({{"What", 3}, {"Service", 1.2}, {"Material", 1.6}, {"Nominal size", 1, right}}, rows);
     set_economy(flow, result.chosen->built.economy, system);
+    set_schemes(flow, result.chosen->schemes, system);
     for (const auto& s : result.chosen->built.sizes) {
         if (s.derivation.empty()) continue;
         flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::name(s.material)));

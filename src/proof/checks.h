@@ -11,6 +11,7 @@ void check_water_quality(const View& view, Checks& checks);  ///< hardness, temp
 void check_water_supply(const View& view, Checks& checks);   ///< static pressure, reducer, expansion, backflow
 void check_water_pieces(const View& view, Checks& checks);   ///< service valves, listed parts, copper from steel
 void check_water_flow(const View& view, Checks& checks);     ///< velocity, pressure, flow at each heater
+void check_water_taps(const View& view, Checks& checks);     ///< one tap, hot beside cold at mixing valves
 void check_relief(const View& view, Checks& checks);         ///< relief valves and their discharges
 void check_recirculation(const View& view, Checks& checks);  ///< pump, check valve, open path
 void check_gas_pressure(const View& view, Checks& checks);   ///< running and static pressure at each heater, drop

@@ -5,9 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <fstream>
 #include <numeric>
-#include <sstream>
 
 #include "matter/pipe_flow.h"
 #include "services.h"
@@ -104,15 +102,8 @@ TEST(WaterNetwork, SharesTheDrawAmongTheHeatersOfEveryExample) {
     }
 }
 
-/// The benchmark's survey stands in its source.
 TEST(WaterNetwork, SharesTheDrawAmongSixteenHeaters) {
-    std::ifstream in(std::string(BANKWRIGHT_SOURCE) + "/bench/plant.cpp");
-    std::stringstream all;
-    all << in.rdbuf();
-    const auto text = all.str();
-    const auto begin = text.find("R\"("), end = text.find(")\"");
-    ASSERT_NE(begin, std::string::npos);
-    auto survey = survey::parse(text.substr(begin + 3, end - begin - 3), "sixteen.toml");
+    auto survey = survey::read(BANKWRIGHT_SOURCE "/bench/data/sixteen-heaters.toml");
     ASSERT_TRUE(survey) << describe(survey.error());
     const auto job = job_from("sixteen", std::move(*survey));
     ASSERT_EQ(job.capacity.installed, 16);
