@@ -35,17 +35,20 @@ Result<Clause<bool>> gas_material(Material material, bool low_sulphide) {
     }
 }
 
-Clause<Length> gas_equivalent_length(text::Part part, Length inside, bool tee_run) {
+double gas_equivalent_diameters(text::Part part, bool tee_run) {
     using text::Part;
-    double diameters = 0;
     switch (part) {
-        case Part::elbow: diameters = 30; break;
-        case Part::elbow_45: diameters = 16; break;
-        case Part::tee: diameters = tee_run ? 20 : 60; break;
+        case Part::elbow: return 30;
+        case Part::elbow_45: return 16;
+        case Part::tee: return tee_run ? 20 : 60;
         case Part::ball_valve:
-        case Part::gas_valve: diameters = 8; break;
-        default: break;
+        case Part::gas_valve: return 8;
+        default: return 0;
     }
+}
+
+Clause<Length> gas_equivalent_length(text::Part part, Length inside, bool tee_run) {
+    const double diameters = gas_equivalent_diameters(part, tee_run);
     return {diameters * inside,
             fmt::format("counts as {:g} inside diameters of straight pipe", diameters),
             {"general handbooks, L/D of fittings", "",

@@ -61,19 +61,20 @@ void put_pressures(std::vector<reason::Term>& given, GasEquation equation, const
     given.push_back({"Cr", "gas constant of the equation", units::number(gas.cr)});
 }
 
-Result<void> positive(double si, const char* what, const std::string& printed) {
-    if (std::isfinite(si) && si > 0) return {};
-    return fail(std::string(what) + " of gas pipe is " + printed, "a value above zero");
-}
-
 std::string say(Length q) { return print(amount(q, Kind::long_length), System::us); }
 std::string say(Pressure q) { return print(amount(q, Kind::gas_pressure), System::us); }
 std::string say(VolumeFlow q) { return print(amount(q, Kind::gas_flow), System::us); }
 
+template <class Quantity>
+Result<void> positive(Quantity q, const char* what) {
+    if (std::isfinite(q.value()) && q.value() > 0) return {};
+    return fail(std::string(what) + " of gas pipe is " + say(q), "a value above zero");
+}
+
 Result<void> judge(const GasFeed& feed, Pressure drop, Length length) {
-    if (auto ok = positive(length.value(), "length", say(length)); !ok) return ok;
-    if (auto ok = positive(feed.inlet.value(), "inlet pressure", say(feed.inlet)); !ok) return ok;
-    if (auto ok = positive(drop.value(), "allowed drop", say(drop)); !ok) return ok;
+    if (auto ok = positive(length, "length"); !ok) return ok;
+    if (auto ok = positive(feed.inlet, "inlet pressure"); !ok) return ok;
+    if (auto ok = positive(drop, "allowed drop"); !ok) return ok;
     if (drop >= feed.inlet)
         return fail("allowed drop " + say(drop) + " is not below the inlet pressure " + say(feed.inlet),
                     "a drop smaller than the gauge pressure at the inlet");
@@ -117,7 +118,7 @@ Result<Ruled<Ratio>> specific_gravity_multiplier(Gas gas, Ratio specific_gravity
 
 Result<Ruled<VolumeFlow>> gas_capacity(const GasFeed& feed, Pressure drop, Length inside, Length length) {
     if (auto ok = judge(feed, drop, length); !ok) return tl::unexpected(ok.error());
-    if (auto ok = positive(inside.value(), "inside diameter", say(inside)); !ok) return tl::unexpected(ok.error());
+    if (auto ok = positive(inside, "inside diameter"); !ok) return tl::unexpected(ok.error());
     auto multiplier = specific_gravity_multiplier(feed.gas, feed.specific_gravity);
     if (!multiplier) return tl::unexpected(multiplier.error());
     auto equation = gas_equation(feed.inlet);
@@ -140,7 +141,7 @@ Result<Ruled<VolumeFlow>> gas_capacity(const GasFeed& feed, Pressure drop, Lengt
 
 Result<Ruled<Length>> gas_diameter(const GasFeed& feed, Pressure drop, VolumeFlow load, Length length) {
     if (auto ok = judge(feed, drop, length); !ok) return tl::unexpected(ok.error());
-    if (auto ok = positive(load.value(), "load", say(load)); !ok) return tl::unexpected(ok.error());
+    if (auto ok = positive(load, "load"); !ok) return tl::unexpected(ok.error());
     auto multiplier = specific_gravity_multiplier(feed.gas, feed.specific_gravity);
     if (!multiplier) return tl::unexpected(multiplier.error());
     auto equation = gas_equation(feed.inlet);
@@ -162,9 +163,8 @@ Result<Ruled<Length>> gas_diameter(const GasFeed& feed, Pressure drop, VolumeFlo
 }
 
 Result<Pressure> gas_drop_by(GasEquation equation, const GasFeed& feed, Length inside, Length length, VolumeFlow flow) {
-    if (auto ok = positive(inside.value(), "inside diameter", say(inside)); !ok) return tl::unexpected(ok.error());
-    if (auto ok = positive(feed.inlet.value(), "inlet pressure", say(feed.inlet)); !ok)
-        return tl::unexpected(ok.error());
+    if (auto ok = positive(inside, "inside diameter"); !ok) return tl::unexpected(ok.error());
+    if (auto ok = positive(feed.inlet, "inlet pressure"); !ok) return tl::unexpected(ok.error());
     if (length.value() < 0 || flow.value() < 0)
         return fail("length " + say(length) + " or flow " + say(flow) + " of gas pipe is negative", "zero or more");
     if (length.value() == 0 || flow.value() == 0) return Pressure();

@@ -86,7 +86,8 @@ struct GasChoice {
 /// Straight pipe that loses as much as a fitting: L/D times the inside diameter. Source: common L/D values (elbow 30,
 /// 45-degree elbow 16, tee run 20, tee branch 60, gas cock or ball valve 8) from memory of handbooks.
 /// `part` is elbow, elbow_45, tee (branch flow), coupling, union_joint, ball_valve, gas_valve …; 0 for parts that add
-/// nothing. `tee_run` takes a tee's run.
+/// nothing. `tee_run` takes a tee's run. `gas_equivalent_diameters` gives the L/D.
+[[nodiscard]] double gas_equivalent_diameters(text::Part part, bool tee_run = false);
 [[nodiscard]] Clause<Length> gas_equivalent_length(text::Part part, Length inside, bool tee_run = false);
 
 }  // namespace bw::code

@@ -102,7 +102,7 @@ PortRef feed_stub(Builder& b, const plant::Bank& bank, const Line& line, PortRef
 PortRef next_length(Builder& b, const Line& from, const Line& to, PortRef open, PortRef back) {
     const Item* joint = b.item(Part::union_joint, from);
     if (!joint) return nowhere;
-    const double reducing = from.size == to.size ? 0 : b.reducing(from, to.size);
+    const double reducing = from.size == to.size ? 0 : b.reducing(from, to.size) - shortest(to.material, to.size);
     const double gap = span_between(b.at(open), b.at(back)).ahead - 2 * joint->run.value() - reducing;
     open = b.attach(from, b.pipe(from, open, snap(gap / 2)), joint);
     return from.size == to.size ? open : b.reduce(from, open, to.size);

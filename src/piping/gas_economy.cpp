@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <tuple>
 
 #include "code/gas_tables.h"
 #include "piping/economy.h"
@@ -48,7 +50,7 @@ struct Run {
                         piece.ports[static_cast<std::size_t>(passage.in)].at;
         length += std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
         if (piece.part == Part::pipe) return;
-        const double listed = code::gas_equivalent_length(piece.part, bore, straight_on(piece, passage)).value.value();
+        const double listed = code::gas_equivalent_diameters(piece.part, straight_on(piece, passage)) * bore.value();
         length += listed;
         if (listed <= 0) heads += velocity_heads(piece, passage);
     }
@@ -123,13 +125,20 @@ private:
         for (std::size_t i = 0; i < reaches_.size(); ++i)
             if (in(zone, reaches_[i])) of_zone.push_back(i);
         if (of_zone.empty()) return false;
-        const Change change = [&](int from, int to) {
+        const Change change = [&](std::size_t stretch, int from, int to) {
             Line line = line_;
             line.size = rows_[static_cast<std::size_t>(from)]->size;
-            return prices_.change(line, rows_[static_cast<std::size_t>(to)]->size);
+            const Nominal smaller = rows_[static_cast<std::size_t>(to)]->size;
+            const Group& group = reaches_[of_zone[stretch]].group;
+            if (group.role == Group::Role::header && group.length > 0 &&
+                !may_change(b_, b_.layout.banks[static_cast<std::size_t>(group.bank) - 1], Service::gas, group.length,
+                            line.size, smaller))
+                return std::numeric_limits<double>::infinity();
+            return prices_.change(line, smaller);
         };
         for (std::size_t branch = 0; branch < rows_.size(); ++branch) {
             if (!zone.before_regulator && !allowed({Group::Role::branch}, branch)) continue;
+            if (best && at_least(zone, branch) >= best->cost) continue;
             auto found = least_cost(stretches(zone, of_zone, branch), zone.most, change);
             if (found && (!best || found->cost < best->cost - 1e-9)) best = std::move(found);
             if (zone.before_regulator) break;
@@ -139,6 +148,21 @@ private:
             set_size(sizes_, Service::gas, reaches_[of_zone[k]].group,
                      rows_[static_cast<std::size_t>(best->size[k])]->size);
         return true;
+    }
+
+    /// Nothing with branches of that size costs less: every group as cheap as it can be by itself.
+    [[nodiscard]] double at_least(const Zone& zone, std::size_t branch) {
+        double sum = 0;
+        for (const auto& [group, pieces] : pieces_) {
+            if ((group.role == Group::Role::service) != zone.before_regulator) continue;
+            double cheapest = 1e30;
+            for (std::size_t row = 0; row < rows_.size(); ++row) {
+                if (group.role == Group::Role::branch ? row != branch : !allowed(group, row)) continue;
+                cheapest = std::min(cheapest, cost_of(group, row, branch).value_or(1e30));
+            }
+            sum += cheapest;
+        }
+        return sum;
     }
 
     [[nodiscard]] static bool in(const Zone& zone, const Reach& reach) {
@@ -198,11 +222,13 @@ private:
     }
 
     std::optional<double> cost_of(const Group& group, std::size_t row, std::size_t branch) {
+        const auto key = std::tuple(group, row, branch);
+        if (const auto known = costs_.find(key); known != costs_.end()) return known->second;
         Line line = line_;
         line.size = rows_[row]->size;
         const bool header = group.role == Group::Role::header;
-        return prices_.of(pieces_.at(group), size_of(b_.sizes, Service::gas, group), line,
-                          header ? std::optional(rows_[branch]->size) : std::nullopt);
+        return costs_[key] = prices_.of(pieces_.at(group), size_of(b_.sizes, Service::gas, group), line,
+                                        header ? std::optional(rows_[branch]->size) : std::nullopt);
     }
 
     /// What is lost along a reach in a size. What is laid in another size than its group stays as it is.
@@ -236,8 +262,9 @@ private:
     std::map<Group, int> heaters_;
     Prices prices_;
     Line line_;
-    std::vector<const catalogue::Pipe*> rows_;  ///< by rising bore
-    std::map<std::pair<std::size_t, std::size_t>, std::optional<double>> losses_;
+    std::vector<const catalogue::Pipe*> rows_;                                            ///< by rising bore
+    std::map<std::pair<std::size_t, std::size_t>, std::optional<double>> losses_;         ///< by reach and row
+    std::map<std::tuple<Group, std::size_t, std::size_t>, std::optional<double>> costs_;  ///< by row, and branch's row
     Sizes sizes_;
 };
 

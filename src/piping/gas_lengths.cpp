@@ -49,8 +49,7 @@ double developed(const Builder& b, const Piece& piece, const Passage& passage) {
     const Vec way = out.at - in.at;
     const double straight = std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
     if (piece.part == Part::pipe) return straight;
-    const auto inside = units::Length::from_value(piece.bore);
-    const double listed = code::gas_equivalent_length(piece.part, inside, straight_on(piece, passage)).value.value();
+    const double listed = code::gas_equivalent_diameters(piece.part, straight_on(piece, passage)) * piece.bore;
     if (listed > 0 || piece.bore <= 0) return straight + listed;
     if (piece.part == Part::reducer) return straight + reducer_as_pipe(b, piece);
     return straight + as_pipe(velocity_heads(piece, passage), piece.bore);

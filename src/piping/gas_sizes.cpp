@@ -65,7 +65,10 @@ Result<void> size_gas(Builder& b, const GasLengths& lengths, Sized& sized) {
             const auto header =
                 choose(feed, header_of[i].feeds, lengths.longest, header_name(bank, Service::gas, header_of, i));
             if (!header) return tl::unexpected(header.error());
-            sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].gas.push_back(*header);
+            auto& sizes = sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].gas;
+            const bool room = i == 0 || may_change(b, bank, Service::gas, i, sizes.back(), *header);
+            sizes.push_back(room ? *header : sizes.back());
+            sized.records.back().size = sizes.back();
         }
     }
     const auto branch = choose(feed, 1, lengths.longest, "gas branch to each heater");

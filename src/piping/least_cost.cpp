@@ -2,6 +2,7 @@
 #include "piping/least_cost.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <queue>
 #include <tuple>
@@ -94,7 +95,8 @@ private:
         for (int its = 0; its < static_cast<int>(best_[next].size()); ++its) {
             if (behind == Stretch::Behind::same && its != size) continue;
             if (behind == Stretch::Behind::no_larger && its > size) continue;
-            const double more = behind == Stretch::Behind::no_larger && its != size ? change_(size, its) : 0;
+            const double more = behind == Stretch::Behind::no_larger && its != size ? change_(next, size, its) : 0;
+            if (!std::isfinite(more)) continue;
             const auto& points = best_[next][static_cast<std::size_t>(its)];
             for (int k = 0; k < static_cast<int>(points.size()); ++k)
                 seen.push_back({points[static_cast<std::size_t>(k)].loss,

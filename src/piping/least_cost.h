@@ -29,8 +29,8 @@ struct LeastCost {
     double loss = 0;  ///< on the way that loses most
 };
 
-/// What a change from one size to the next stretch's costs where it may be no larger.
-using Change = std::function<double(int from, int to)>;
+/// What the change of size before a stretch costs where it may be no larger; infinite where it may not be.
+using Change = std::function<double(std::size_t stretch, int from, int to)>;
 
 /// Sizes of least cost by which no way from the root loses more than `most`; nullopt where none do. Exact: dynamic
 /// programming from the ends to the root, keeping for every size each pair of cost and loss that no other betters in

@@ -361,6 +361,7 @@ private:
             outlet.facing = place.side;
             Ask on = ask(outlet, other, branch);
             on.detail = Detail::coarse;
+            on.most = best.price;
             on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
             auto path = route(b_.space, on);
             if (!path) continue;

@@ -31,8 +31,8 @@ struct Economy {
     };
     std::vector<Line> lines;
     double handbook_cost = 0, cost = 0;  ///< of the lines and the reducers between them
-    bool proved = true;  ///< no sizes that pass cost less
-    int tried = 0;       ///< choices of water headers solved
+    bool proved = true;                  ///< no sizes that pass cost less
+    int tried = 0;                       ///< choices of water headers solved
 };
 
 struct Built {

@@ -35,6 +35,11 @@ struct HeaderLength {
 [[nodiscard]] std::string header_name(const plant::Bank& bank, Service service,
                                       const std::vector<HeaderLength>& lengths, std::size_t length);
 
+/// Whether reducers find room at the joint before a header's length without pushing the branches about: the heaters
+/// either side of it stand far enough apart.
+[[nodiscard]] bool may_change(const Builder& b, const plant::Bank& bank, Service service, std::size_t length,
+                              Nominal from, Nominal to);
+
 /// Water flow a bank's header or the main carries: what its heaters can give, and no more than the peak.
 [[nodiscard]] units::VolumeFlow water_flow(const Builder& b, int heaters);
 

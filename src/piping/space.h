@@ -77,6 +77,7 @@ struct Ask {
     double turn_price = 0.6;        ///< metres of pipe one would rather lay than turn once more
     std::vector<double> levels;     ///< heights this service likes to run at, metres
     double highest = 1e9;           ///< metres: drains must not climb above where they begin
+    double most = 1e9;              ///< metres, turns at their price: a dearer way is of no use and not sought
     std::optional<Detail> detail;   ///< only at this detail; else coarse first, then finer
     std::vector<KeepOff> keep_off;  ///< besides what is taken in the room
     int from_owner = Space::no_owner, to_owner = Space::no_owner;  ///< pieces it starts and ends at, which it may touch

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "piping/banks.h"
+#include "piping/sizing.h"
 
 namespace bw::piping {
 namespace {
@@ -39,15 +40,44 @@ double riser_length(const Builder& b, const Recipe& recipe) {
     return recipe.riser.empty() ? shortest(recipe.line.material, recipe.line.size) : length;
 }
 
+namespace {
+
+double joint_between(const Builder& b, Line line, Nominal to) {
+    const Item* joint = b.seek(Part::union_joint, line);
+    if (!joint) return 0;
+    const double own = 2 * joint->run.value() + shortest(line.material, line.size);
+    return own + (line.size == to ? 0 : b.reducing(line, to) - shortest(line.material, to));
+}
+
+}  // namespace
+
 double joint_length(const Builder& b, const Recipe& recipe, std::size_t i) {
     if (i == 0 || i % recipe.joint_after != 0) return 0;
     Line line = recipe.header;
     line.size = recipe.lengths[i / recipe.joint_after - 1];
-    const Nominal to = recipe.lengths[i / recipe.joint_after];
-    const Item* joint = b.seek(Part::union_joint, line);
-    if (!joint) return 0;
-    const double own = 2 * joint->run.value() + shortest(line.material, line.size);
-    return own + (line.size == to ? 0 : b.reducing(line, to));
+    return joint_between(b, line, recipe.lengths[i / recipe.joint_after]);
+}
+
+bool may_change(const Builder& b, const plant::Bank& bank, Service service, std::size_t length, Nominal from,
+                Nominal to) {
+    const auto* port = b.heater.port(text::name(service));
+    if (!port) return false;
+    std::vector<double> risers;
+    for (const auto& stand : bank.stands)
+        risers.push_back(stand.side == 0 ? stand.u + port->at.x : stand.u + b.heater.width.value() - port->at.x);
+    std::ranges::sort(risers);
+    if (bank.mirrored) std::ranges::reverse(risers);
+    const std::size_t after = length * static_cast<std::size_t>(std::max(1, *b.survey.wishes.header_serves));
+    if (length == 0 || after >= risers.size()) return length == 0;
+    Line line{service, service == Service::gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe, from, {}};
+    const Nominal branch = service == Service::gas ? b.sizes.gas_branch : b.sizes.water_branch;
+    Recipe recipe;
+    recipe.header = recipe.line = line;
+    recipe.line.size = std::min(branch, from);
+    const Item* tee = tee_of(b, recipe);
+    if (!tee) return false;
+    const double needed = 2 * tee->run.value() + shortest(line.material, from) + joint_between(b, line, to);
+    return std::abs(risers[after] - risers[after - 1]) >= needed - 1e-6;
 }
 
 void choose_stations(const Builder& b, const plant::Bank& bank, const Recipe& recipe, std::vector<Branch>& branches) {

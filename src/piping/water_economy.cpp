@@ -110,6 +110,10 @@ private:
                     if (!sizes.empty() && sizes.back() < row->size) continue;
                     Line before = line;
                     before.size = sizes.empty() ? row->size : sizes.back();
+                    if (before.size != row->size &&
+                        !may_change(b_, b_.layout.banks[static_cast<std::size_t>(group.bank) - 1], list.service,
+                                    group.length, before.size, row->size))
+                        continue;
                     auto more = sizes;
                     more.push_back(row->size);
                     longer.emplace_back(so_far + *cost + prices_.change(before, row->size), std::move(more));
