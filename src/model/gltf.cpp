@@ -215,24 +215,24 @@ void node(Text& json, const plant::Piece& piece, const Placed& placed, const Sha
     json.push_back('}');
 }
 
-/// Nodes: 0 turns the room's z up into y up and holds the services', which hold their pieces.
+/// Nodes: 0 turns the room's z up into y up and holds heaters and services, which hold their pieces.
 void nodes(Text& json, const plant::Plant& plant, const Scene& scene, const Meshes& meshes) {
     std::array<Text, looks> children;
     Text pieces;
-    int next = 1 + services;
+    int next = 1 + looks;
     for (const auto& placed : scene.placed) {
         const auto& piece = plant.pieces[static_cast<std::size_t>(placed.piece)];
         list_separator(pieces);
         node(pieces, piece, placed, scene.shapes[static_cast<std::size_t>(placed.shape)], meshes.of(placed.shape));
-        auto& family = children[static_cast<std::size_t>(piece.service)];
+        auto& family = children[static_cast<std::size_t>(index_of(look_of(piece)))];
         list_separator(family);
         put(family, "{}", next++);
     }
     Text present, groups;
-    for (int s = 0; s < services; ++s) {
+    for (int s = 0; s < looks; ++s) {
         const auto& family = children[static_cast<std::size_t>(s)];
         list_separator(groups);
-        put(groups, R"({{"name":"{}")", text::name(static_cast<text::Service>(s)));
+        put(groups, R"({{"name":"{}")", name(look_at(s)));
         if (family.size() > 0) put(groups, R"(,"children":[{}])", std::string_view(family.data(), family.size()));
         groups.push_back('}');
         list_separator(present);

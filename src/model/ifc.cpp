@@ -38,8 +38,8 @@ bw::Result<std::string> ifc(const design::Result& result, const catalogue::Catal
     writer.ports();
     writer.connections();
     writer.systems();
-    return writer.text.file("IFC4", "ViewDefinition [ReferenceView_V1.2]", result.survey.job, result.survey.date,
-                            result.survey.prepared_by);
+    return writer.text.file("IFC4", "pieces, ports and systems of a hot-water plant", result.survey.job,
+                            result.survey.date, result.survey.prepared_by);
 }
 
 }  // namespace bw::model

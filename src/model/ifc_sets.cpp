@@ -21,7 +21,7 @@ public:
     }
 
     void piece() {
-        label("Service", text::name(piece_.service));
+        if (piece_.part != text::Part::heater) label("Service", text::name(piece_.service));
         if (piece_.size.eighths > 0) label("Size", units::print(piece_.size));
         if (piece_.bore > 0) value("Bore", "POSITIVELENGTHMEASURE", piece_.bore);
         if (piece_.water > 0) {
@@ -49,6 +49,8 @@ private:
     void heater(std::size_t n) {
         if (n >= w_.solved.heater_water.size()) return;
         if (const auto& q = w_.solved.heater_water[n]) value("WaterFlowRate", "VOLUMETRICFLOWRATEMEASURE", q->value());
+        if (const auto& p = w_.solved.heater_cold[n]) value("ColdPressure", "PRESSUREMEASURE", p->value());
+        if (const auto& p = w_.solved.heater_hot[n]) value("HotPressure", "PRESSUREMEASURE", p->value());
         if (const auto& q = w_.solved.heater_gas[n]) value("GasFlowRate", "VOLUMETRICFLOWRATEMEASURE", q->value());
         if (const auto& p = w_.solved.heater_gas_pressure[n]) value("GasPressure", "PRESSUREMEASURE", p->value());
     }

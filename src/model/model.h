@@ -10,9 +10,9 @@
 namespace bw::model {
 
 /// glTF 2.0, binary. Metres, y up (x as in the room, z = -y of the room). One node a piece, named by its id, under a
-/// node a service; a material a service; equal shapes share a mesh. `extras` of a piece: id, part, service, item and
-/// where they have a meaning size, cut (m), mass (kg), heater, bank. Deterministic bytes. Fails when nothing was
-/// chosen.
+/// node a service (heaters apart); a material a service; equal shapes share a mesh. `extras` of a piece: id, part,
+/// service, item and where they have a meaning size, cut (m), mass (kg), heater, bank. Deterministic bytes. Fails when
+/// nothing was chosen.
 [[nodiscard]] bw::Result<std::string> gltf(const design::Result& result);
 
 /// IFC 4, STEP physical file. Metres, pascals, seconds. Classes of the trade, ports with what they connect to, a system

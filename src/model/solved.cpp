@@ -22,6 +22,7 @@ public:
         const auto n = at(result.chosen->capacity.installed);
         solved.piece.resize(plant_.pieces.size());
         solved.heater_water.resize(n), solved.heater_gas.resize(n), solved.heater_gas_pressure.resize(n);
+        solved.heater_cold.resize(n), solved.heater_hot.resize(n);
         for (const auto& piece : plant_.pieces) solved.port.emplace_back(piece.ports.size(), Flow::unknown);
     }
 
@@ -37,8 +38,13 @@ public:
         if (!split) return;
         for (std::size_t l = 0; l < network->pieces.size(); ++l)
             tell(network->pieces[l], network->network.links[l], split->pressure, split->through[l]);
-        for (std::size_t n = 0; n < split->heater.size() && n < solved.heater_water.size(); ++n)
-            if (network->heater[n] >= 0) solved.heater_water[n] = split->heater[n];
+        for (std::size_t n = 0; n < split->heater.size() && n < solved.heater_water.size(); ++n) {
+            if (network->heater[n] < 0) continue;
+            const auto& link = network->network.links[at(network->heater[n])];
+            solved.heater_water[n] = split->heater[n];
+            solved.heater_cold[n] = split->pressure[at(link.from)];
+            solved.heater_hot[n] = split->pressure[at(link.to)];
+        }
     }
 
     void gas() {

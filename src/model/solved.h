@@ -23,6 +23,7 @@ struct Solved {
     std::vector<std::optional<State>> piece;  ///< by piece; a tee has the greatest of its flows
     std::vector<std::optional<units::VolumeFlow>> heater_water, heater_gas;  ///< by number - 1
     std::vector<std::optional<units::Pressure>> heater_gas_pressure;         ///< by number - 1
+    std::vector<std::optional<units::Pressure>> heater_cold, heater_hot;     ///< by number - 1, gauge at its ports
     std::vector<std::vector<Flow>> port;                                     ///< by piece and port
 };
 

@@ -5,14 +5,19 @@
 #include <Message_Messenger.hxx>
 #include <Quantity_Color.hxx>
 #include <STEPCAFControl_Writer.hxx>
+#include <STEPConstruct_Styles.hxx>
 #include <StepData_Protocol.hxx>
 #include <StepData_StepModel.hxx>
 #include <StepData_StepWriter.hxx>
+#include <StepRepr_RepresentationContext.hxx>
+#include <StepVisual_Colour.hxx>
+#include <StepVisual_MechanicalDesignGeometricPresentationRepresentation.hxx>
+#include <StepVisual_PresentationStyleAssignment.hxx>
 #include <TCollection_HAsciiString.hxx>
 #include <TDataStd_Name.hxx>
 #include <TDocStd_Document.hxx>
+#include <TopExp_Explorer.hxx>
 #include <XCAFApp_Application.hxx>
-#include <XCAFDoc_ColorTool.hxx>
 #include <XCAFDoc_DocumentTool.hxx>
 #include <XCAFDoc_ShapeTool.hxx>
 #include <XSControl_WorkSession.hxx>
@@ -62,15 +67,13 @@ public:
     /// Plant, services, pieces; shapes are parts of their own.
     bw::Result<void> fill(const design::Result& result, const Scene& scene) {
         const auto tool = XCAFDoc_DocumentTool::ShapeTool(document_->Main());
-        const auto colours = XCAFDoc_DocumentTool::ColorTool(document_->Main());
         std::vector<TDF_Label> part;
         for (const auto& shape : scene.shapes) {
             const auto solid = kernel_shape(shape);
             if (!solid) return tl::unexpected(solid.error());
             part.push_back(tool->AddShape(*solid, Standard_False));
             name(part.back(), shape.item);
-            const auto c = colour(shape.look);
-            colours->SetColor(part.back(), Quantity_Color(c.r, c.g, c.b, Quantity_TOC_sRGB), XCAFDoc_ColorSurf);
+            solids_.push_back({*solid, shape.look});
         }
         const auto whole = tool->NewShape();
         name(whole, result.survey.job);
@@ -96,12 +99,14 @@ public:
 
     bw::Result<std::string> text(const survey::Survey& survey) {
         STEPCAFControl_Writer writer;
+        writer.SetColorMode(Standard_False);  // its order follows memory: see `paint`
         writer.SetLayerMode(Standard_False);
         writer.SetPropsMode(Standard_False);
         if (!writer.Transfer(document_, STEPControl_AsIs))
             return fail("the CAD kernel could not turn the plant into STEP", {});
         const auto session = writer.ChangeWriter().WS();
         const auto model = writer.ChangeWriter().Model();
+        paint(session, model);
         APIHeaderSection_MakeHeader header(model);
         const auto string = [](const std::string& s) { return new TCollection_HAsciiString(s.c_str()); };
         header.SetName(string("plant"));
@@ -116,6 +121,29 @@ public:
     }
 
 private:
+    /// A styled item a solid, in the order of the parts.
+    void paint(const Handle(XSControl_WorkSession) & session, const Handle(StepData_StepModel) & model) const {
+        STEPConstruct_Styles styles(session);
+        std::vector<Handle(StepVisual_PresentationStyleAssignment)> ink(looks);
+        for (const auto& [shape, look] : solids_) {
+            auto& style = ink[static_cast<std::size_t>(index_of(look))];
+            styles.ClearStyles();
+            Handle(StepRepr_RepresentationContext) context;
+            for (TopExp_Explorer at(shape, TopAbs_SOLID); at.More(); at.Next()) {
+                if (style.IsNull()) {
+                    const auto c = colour(look);
+                    style = styles.MakeColorPSA(
+                        {}, STEPConstruct_Styles::EncodeColor({c.r, c.g, c.b, Quantity_TOC_sRGB}), {}, {}, 0);
+                }
+                styles.AddStyle(at.Current(), style, {});
+                if (context.IsNull()) context = styles.FindContext(at.Current());
+            }
+            Handle(StepVisual_MechanicalDesignGeometricPresentationRepresentation) painted;
+            if (styles.CreateMDGPR(context, painted)) model->AddWithRefs(painted);
+        }
+    }
+
+    std::vector<std::pair<TopoDS_Shape, Look>> solids_;
     Handle(XCAFApp_Application) application_;
     Handle(TDocStd_Document) document_;
 };
