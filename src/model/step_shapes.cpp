@@ -50,31 +50,50 @@ double volume_of(const TopoDS_Shape& shape) {
     return properties.Mass() / (mm * mm * mm);
 }
 
-bw::Result<TopoDS_Shape> made(const Form& form, const std::string& item) {
-    const auto refused = [&] { return fail("the CAD kernel makes no solid of " + item, "another shape in its row"); };
+/// The solid of a form; null where the kernel makes none, or one with another volume.
+TopoDS_Shape made(const Form& form) {
     try {
         auto shape = std::visit([](const auto& f) { return solid(f); }, form);
-        if (shape.IsNull()) return refused();
         const double wanted = volume(form);
-        if (std::abs(volume_of(shape) - wanted) > 1e-6 * wanted) return refused();
-        return shape;
+        const bool good = !shape.IsNull() && std::abs(volume_of(shape) - wanted) <= 1e-6 * wanted;
+        return good ? shape : TopoDS_Shape();
     } catch (const Standard_Failure&) {
-        return refused();
+        return {};
     }
+}
+
+std::vector<Form> bars(const Form& form) {
+    std::vector<Form> all;
+    if (const auto* rod = std::get_if<Rod>(&form))
+        for (std::size_t i = 1; i < rod->line.size(); ++i)
+            all.emplace_back(Rod{{rod->line[i - 1], rod->line[i]}, rod->radius});
+    return all;
 }
 
 }  // namespace
 
 bw::Result<TopoDS_Shape> kernel_shape(const Shape& shape) {
-    if (shape.forms.size() == 1) return made(shape.forms[0], shape.item);
+    std::vector<TopoDS_Shape> solids;
+    for (const auto& form : shape.forms) {
+        if (auto whole = made(form); !whole.IsNull()) {
+            solids.push_back(std::move(whole));
+            continue;
+        }
+        const auto single = bars(form);
+        if (single.size() > 1)
+            for (const auto& bar : single) solids.push_back(made(bar));
+        else
+            solids.emplace_back();
+    }
     TopoDS_Compound all;
     BRep_Builder builder;
     builder.MakeCompound(all);
-    for (const auto& form : shape.forms) {
-        const auto one = made(form, shape.item);
-        if (!one) return one;
-        builder.Add(all, *one);
+    for (const auto& solid : solids) {
+        if (solid.IsNull())
+            return fail("the CAD kernel makes no solid of " + shape.item, "a shape in its row that has a volume");
+        builder.Add(all, solid);
     }
+    if (solids.size() == 1) return solids.front();
     return all;
 }
 

@@ -9,8 +9,9 @@
 
 namespace bw::model {
 
-/// Millimetres, as CAD programs have it. One solid where the shape has one form, else a compound of them. Fails, naming
-/// the item, where the kernel makes no solid or one whose volume is not the form's.
+/// Millimetres, as CAD programs have it. One solid where the shape has one form, else a compound of them; a bent rod
+/// the kernel cannot sweep stays the bars it is made of. Every solid has the volume of its form. Fails, naming the
+/// item, where the kernel makes none.
 [[nodiscard]] bw::Result<TopoDS_Shape> kernel_shape(const Shape& shape);
 
 }  // namespace bw::model
