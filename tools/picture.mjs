@@ -4,65 +4,20 @@
 // the horizon; the background is white. With a prefix only nodes whose name begins with it are drawn.
 import fs from "node:fs";
 import zlib from "node:zlib";
+import { readGlb } from "./glb.mjs";
 
 const [file, to, azimuth = "30", elevation = "25", wide = "1600", prefix = ""] = process.argv.slice(2);
-const bytes = fs.readFileSync(file);
-const jsonSize = bytes.readUInt32LE(12);
-const gltf = JSON.parse(bytes.subarray(20, 20 + jsonSize).toString());
-const binary = bytes.subarray(28 + jsonSize);
-
-function read(index) {
-    const a = gltf.accessors[index], view = gltf.bufferViews[a.bufferView];
-    const size = { SCALAR: 1, VEC3: 3 }[a.type], float = a.componentType === 5126, each = float ? 4 : 2;
-    const stride = view.byteStride ?? size * each, start = (view.byteOffset ?? 0) + (a.byteOffset ?? 0);
-    const out = new Float64Array(a.count * size);
-    for (let i = 0; i < a.count; ++i)
-        for (let k = 0; k < size; ++k) {
-            const at = start + i * stride + k * each;
-            out[i * size + k] = float ? binary.readFloatLE(at) : binary.readUInt16LE(at);
-        }
-    return out;
-}
-
-function turn([x, y, z, w], v) {
-    const t = [2 * (y * v[2] - z * v[1]), 2 * (z * v[0] - x * v[2]), 2 * (x * v[1] - y * v[0])];
-    return [v[0] + w * t[0] + y * t[2] - z * t[1], v[1] + w * t[1] + z * t[0] - x * t[2], v[2] + w * t[2] + x * t[1] - y * t[0]];
-}
-const place = (n, v) => {
-    const s = n.scale ?? [1, 1, 1], t = n.translation ?? [0, 0, 0];
-    const r = turn(n.rotation ?? [0, 0, 0, 1], [v[0] * s[0], v[1] * s[1], v[2] * s[2]]);
-    return [r[0] + t[0], r[1] + t[1], r[2] + t[2]];
-};
-// a normal is stretched by the inverse of the scale
-const lean = (n, v) => turn(n.rotation ?? [0, 0, 0, 1], v.map((c, i) => c / (n.scale?.[i] ?? 1)));
-
 const a = (Number(azimuth) * Math.PI) / 180, e = (Number(elevation) * Math.PI) / 180;
 const look = [Math.sin(a) * Math.cos(e), -Math.sin(e), -Math.cos(a) * Math.cos(e)];  // model's y is up, the room's y is -z
 const right = [Math.cos(a), 0, Math.sin(a)];
 const above = [right[1] * look[2] - right[2] * look[1], right[2] * look[0] - right[0] * look[2], right[0] * look[1] - right[1] * look[0]];
 const dot = (p, q) => p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
 
-const triangles = [];
-function visit(index, over) {
-    const node = gltf.nodes[index], chain = [node, ...over];
-    if (node.mesh !== undefined && node.name.startsWith(prefix)) {
-        for (const part of gltf.meshes[node.mesh].primitives) {
-            const at = read(part.attributes.POSITION), normal = read(part.attributes.NORMAL), corner = read(part.indices);
-            const colour = gltf.materials[part.material].pbrMetallicRoughness.baseColorFactor;
-            const seen = [];
-            for (let i = 0; i < at.length; i += 3) {
-                let p = [at[i], at[i + 1], at[i + 2]], n = [normal[i], normal[i + 1], normal[i + 2]];
-                for (const one of chain) (p = place(one, p)), (n = lean(one, n));
-                const size = Math.hypot(...n);
-                seen.push({ x: dot(p, right), y: dot(p, above), z: dot(p, look), n: n.map((c) => c / size) });
-            }
-            for (let i = 0; i < corner.length; i += 3)
-                triangles.push({ p: [seen[corner[i]], seen[corner[i + 1]], seen[corner[i + 2]]], colour, id: index });
-        }
-    }
-    for (const child of node.children ?? []) visit(child, chain);
-}
-for (const root of gltf.scenes[gltf.scene].nodes) visit(root, []);
+const triangles = readGlb(file).filter((piece) => piece.name.startsWith(prefix)).flatMap((piece, id) => piece.triangles.map((corners) => ({
+    colour: piece.material.pbrMetallicRoughness.baseColorFactor,
+    id,
+    p: corners.map((c) => ({ x: dot(c.at, right), y: dot(c.at, above), z: dot(c.at, look), n: c.normal })),
+})));
 
 let low = [1e9, 1e9], high = [-1e9, -1e9];
 for (const t of triangles) for (const p of t.p) {

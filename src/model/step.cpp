@@ -9,6 +9,7 @@
 #include <StepData_Protocol.hxx>
 #include <StepData_StepModel.hxx>
 #include <StepData_StepWriter.hxx>
+#include <StepRepr_NextAssemblyUsageOccurrence.hxx>
 #include <StepRepr_RepresentationContext.hxx>
 #include <StepVisual_Colour.hxx>
 #include <StepVisual_MechanicalDesignGeometricPresentationRepresentation.hxx>
@@ -107,6 +108,7 @@ public:
         const auto session = writer.ChangeWriter().WS();
         const auto model = writer.ChangeWriter().Model();
         paint(session, model);
+        number(model);
         APIHeaderSection_MakeHeader header(model);
         const auto string = [](const std::string& s) { return new TCollection_HAsciiString(s.c_str()); };
         header.SetName(string("plant"));
@@ -140,6 +142,15 @@ private:
             }
             Handle(StepVisual_MechanicalDesignGeometricPresentationRepresentation) painted;
             if (styles.CreateMDGPR(context, painted)) model->AddWithRefs(painted);
+        }
+    }
+
+    /// The kernel numbers placements on through the whole run of the program; here each file begins at one.
+    static void number(const Handle(StepData_StepModel) & model) {
+        int last = 0;
+        for (int i = 1; i <= model->NbEntities(); ++i) {
+            const auto use = Handle(StepRepr_NextAssemblyUsageOccurrence)::DownCast(model->Value(i));
+            if (!use.IsNull()) use->SetId(new TCollection_HAsciiString(++last));
         }
     }
 

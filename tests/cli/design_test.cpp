@@ -32,7 +32,8 @@ TEST_P(Examples, WritesAWholePackage) {
     const auto ran = shell("'" + program + "' design " + example(GetParam()) + " -o job", folder);
     EXPECT_EQ(ran.status, 0) << ran.out << ran.err;
     EXPECT_EQ(ran.err, "");
-    for (const auto* name : {"report.pdf", "sheets.pdf", "sheet-plan.svg", "parts.csv", "result.json"})
+    for (const auto* name : {"report.pdf", "sheets.pdf", "sheet-plan.svg", "parts.csv", "plant.glb", "plant.ifc",
+                             "plant.step", "result.json"})
         EXPECT_GT(fs::file_size(folder / "job" / name), 1000u) << name;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
     EXPECT_GT(quantities(result), 1000);
@@ -124,7 +125,8 @@ TEST_F(Design, ARoomTooSmallEndsInANamedFailureAndStatusTwo) {
     ASSERT_EQ(result["checks"].size(), 1u);
     EXPECT_EQ(result["checks"][0]["id"], "layout.fit");
     EXPECT_EQ(result["checks"][0]["status"], "fail");
-    EXPECT_FALSE(fs::exists(folder / "job/sheets.pdf"));
+    for (const auto* name : {"sheets.pdf", "plant.glb", "plant.ifc", "plant.step"})
+        EXPECT_FALSE(fs::exists(folder / "job" / name)) << name;
     EXPECT_GT(fs::file_size(folder / "job/report.pdf"), 1000u);
 }
 

@@ -10,7 +10,7 @@ const web = await import("web-ifc");
 const api = new web.IfcAPI();
 await api.Init();
 api.SetLogLevel(web.LogLevel.LOG_LEVEL_WARN);
-const started = said.splice(0).length;  // its greeting
+said.splice(0);  // its greeting
 const model = api.OpenModel(new Uint8Array(fs.readFileSync(process.argv[2])));
 
 const counts = {}, broken = [], guids = new Map();
@@ -28,7 +28,6 @@ const lines = api.GetAllLines(model);
 const raw = new Map();
 for (let i = 0; i < lines.size(); ++i) raw.set(lines.get(i), api.GetRawLineData(model, lines.get(i)).arguments);
 
-const rooted = new Set(["IfcRoot"]);
 const descends = (name, of) => {
     for (let at = name; at; at = schema.classes.get(at)?.parent) if (at === of) return true;
     return false;
@@ -74,6 +73,7 @@ for (const [id, args] of raw) {
     if (classOf(id) === "IfcRelAssignsToGroup") for (const one of args[4]) byId.get(one.value).systems.push(text(raw.get(args[6].value)[2]));
 }
 
+const project = api.GetLine(model, api.GetLineIDsWithType(model, web.IFCPROJECT).get(0)).Name.value;
 const ports = {}, portOwner = new Map(), joined = [];
 for (const [id, args] of raw)
     if (classOf(id) === "IfcRelNests") for (const one of args[5]) portOwner.set(one.value, args[4].value);
@@ -114,4 +114,4 @@ api.StreamAllMeshes(model, (mesh) => {
     Object.assign(element, { volume: Math.abs(volume), low, high, triangles });
 });
 
-process.stdout.write(JSON.stringify({ schema: api.GetModelSchema(model), counts, broken, said, elements, ports, joined, held, systems }));
+process.stdout.write(JSON.stringify({ schema: api.GetModelSchema(model), project, counts, broken, said, elements, ports, joined, held, systems }));
