@@ -101,6 +101,18 @@ TEST_P(Examples, CompareListsCandidatesBestFirst) {
               std::string::npos);
 }
 
+TEST_F(Design, ALaterPackageTakesTheEarlierOnesPlace) {
+    const auto where = " -o job";
+    ASSERT_EQ(bankwright("design " + example("hostel") + where).status, 0);
+    const auto first = text_of(folder / "job/plant.ifc");
+    const auto again = bankwright("design " + example("wash-house") + where);
+    EXPECT_EQ(again.status, 0) << again.err;
+    EXPECT_NE(text_of(folder / "job/plant.ifc"), first);
+    std::ofstream(folder / "job/mine.txt") << "kept";
+    EXPECT_EQ(bankwright("design " + example("hostel") + where).status, 1) << "holds something of the user's";
+    EXPECT_EQ(text_of(folder / "job/mine.txt"), "kept");
+}
+
 TEST_F(Design, PartsListEqualsThePieces) {
     ASSERT_EQ(bankwright("design " + example("hostel") + " -o job").status, 0);
     const auto result = Json::parse(text_of(folder / "job/result.json"));
