@@ -58,6 +58,10 @@ TEST_P(Examples, ReportReadsAsText) {
     EXPECT_NE(text.out.find(result["survey"]["job"].get<std::string>()), std::string::npos);
     EXPECT_NE(text.out.find("page 1 of"), std::string::npos);
     EXPECT_NE(text.out.find("Cautions"), std::string::npos);
+    for (const auto& entry : fs::directory_iterator(folder / "job"))
+        if (const auto name = entry.path().filename().string(); name != "report.pdf" && !name.ends_with(".svg")) {
+            EXPECT_NE(text.out.find(name), std::string::npos) << "the report does not tell of " << name;
+        }
     auto solid = text.out;  // a long id may be broken over two lines of a table
     std::erase_if(solid, [](unsigned char c) { return std::isspace(c); });
     for (const auto& check : result["checks"])
