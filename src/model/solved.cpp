@@ -97,9 +97,42 @@ public:
         }
     }
 
+    /// What is no tree from one point: current from each circuit's place in the panel, discharge from each relief
+    /// valve.
+    void ways_out() {
+        for (std::size_t i = 0; i < plant_.pieces.size(); ++i) {
+            const auto& piece = plant_.pieces[i];
+            const bool panel = piece.part == Part::connection;
+            if (!panel && piece.part != Part::relief_valve) continue;
+            for (std::size_t k = 0; k < piece.ports.size(); ++k)
+                if (piece.ports[k].service == (panel ? Service::power : Service::relief))
+                    follow({static_cast<int>(i), static_cast<int>(k)});
+        }
+    }
+
     Solved solved;
 
 private:
+    /// Out of a port and on through everything of its service. An emergency stop has several circuits: what is named as
+    /// an inlet is none's way out.
+    void follow(plant::PortRef from) {
+        std::vector<plant::PortRef> todo{from};
+        while (!todo.empty()) {
+            const auto out = todo.back();
+            todo.pop_back();
+            const auto in = plant_.mate(out);
+            auto& known = solved.port[at(out.piece)][at(out.port)];
+            if (in.piece < 0 || known != Flow::unknown) continue;
+            known = Flow::out;
+            solved.port[at(in.piece)][at(in.port)] = Flow::in;
+            const auto& ports = plant_.pieces[at(in.piece)].ports;
+            for (int k = 0; k < static_cast<int>(ports.size()); ++k)
+                if (k != in.port && ports[at(k)].service == plant_.at(in).service &&
+                    !ports[at(k)].name.starts_with("in"))
+                    todo.push_back({in.piece, k});
+        }
+    }
+
     void vent(const piping::VentNetwork& network, const piping::VentFeed& feed) {
         const auto flows = piping::vent_flows(network, feed);
         if (!flows || !flows->all) return;
@@ -139,6 +172,7 @@ Solved solved(const design::Result& result, const catalogue::Catalogue& catalogu
     solver.gas();
     solver.vents();
     solver.directions();
+    solver.ways_out();
     return std::move(solver.solved);
 }
 

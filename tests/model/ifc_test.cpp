@@ -133,11 +133,11 @@ void Seen::flows_from_port_to_port() const {
         EXPECT_FALSE(a == b && (a == "SOURCE" || a == "SINK")) << pair;
         told += opposite;
     }
-    EXPECT_GT(told, 100);
+    EXPECT_GT(told, 0.9 * static_cast<double>(read["joined"].size())) << "all but the heaters' link has a direction";
     for (const auto* piece : own_pieces(plant)) {
         if (piece->part != Part::heater) continue;
         const auto flow = [&](const char* port) { return read["ports"][piece->id + "." + port]["flow"]; };
-        for (const auto* in : {"gas", "cold"}) EXPECT_EQ(flow(in), "SINK") << piece->id << "." << in;
+        for (const auto* in : {"gas", "cold", "power"}) EXPECT_EQ(flow(in), "SINK") << piece->id << "." << in;
         for (const auto* out : {"hot", "exhaust"}) EXPECT_EQ(flow(out), "SOURCE") << piece->id << "." << out;
     }
 }
@@ -252,11 +252,14 @@ TEST(IfcReader, SeesPlantedFaults) {
         {std::regex("(IFCBOILER\\([^;]*),\\.WATER\\."), "$1"},                       // an attribute short
         {std::regex("(IFCDISTRIBUTIONSYSTEM\\()'[^']*'"), "$1'40000000000000000000000'"},
     };
+    auto bad = good;
     for (const auto& [what, with] : faults) {
-        const auto bad = std::regex_replace(good, what, with, std::regex_constants::format_first_only);
-        ASSERT_TRUE(bad != good) << with;
-        EXPECT_EQ(read_by("ifc", bad, "bad.ifc")["broken"].size(), 1u) << with;
+        const auto before = bad;
+        bad = std::regex_replace(bad, what, with, std::regex_constants::format_first_only);
+        ASSERT_TRUE(bad != before) << with;
     }
+    const auto broken = read_by("ifc", bad, "bad.ifc")["broken"];
+    EXPECT_EQ(broken.size(), faults.size()) << broken;
 }
 
 TEST(IfcText, IsTheSameTwice) {
