@@ -1,12 +1,10 @@
 // SPDX-License-Identifier: MIT
-// The whole job. Budgets on one core: survey to proved plant of sixteen heaters 50 ms; the documents 3 s; glTF 30 ms,
-// IFC 500 ms, STEP 3 s.
+// The whole job. Budgets on one core: survey to proved plant of sixteen heaters 50 ms; the package 3 s.
 #include <benchmark/benchmark.h>
 
 #include "design/design.h"
 #include "draw/sheets.h"
 #include "job.h"
-#include "model/model.h"
 #include "paper/paper.h"
 
 namespace {
@@ -44,28 +42,5 @@ void documents_of_the_package(benchmark::State& state) {
     }
 }
 BENCHMARK(documents_of_the_package)->Unit(benchmark::kMillisecond);
-
-/// One model file of the sixteen heaters, with its size.
-template <class Write>
-void model_file(benchmark::State& state, Write write) {
-    const auto given = job();
-    if (!given) return state.SkipWithError(describe(given.error()).c_str());
-    const auto result = bw::design::run(given->survey, given->catalogue);
-    if (!result || !result->chosen) return state.SkipWithError("no plant to model");
-    double bytes = 0;
-    for (auto _ : state) {
-        const auto file = write(*result, given->catalogue);
-        if (!file) return state.SkipWithError(describe(file.error()).c_str());
-        bytes = static_cast<double>(file->size());
-    }
-    state.counters["pieces"] = static_cast<double>(result->chosen->built.plant.pieces.size());
-    state.counters["bytes"] = bytes;
-}
-BENCHMARK_CAPTURE(model_file, gltf, [](const auto& r, const auto&) { return bw::model::gltf(r); })
-    -> Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(model_file, ifc, [](const auto& r, const auto& c) { return bw::model::ifc(r, c); })
-    -> Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(model_file, step, [](const auto& r, const auto&) { return bw::model::step(r); })
-    -> Unit(benchmark::kMillisecond);
 
 }  // namespace
