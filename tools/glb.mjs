@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Reads a binary glTF 2.0 file into triangles as they stand in the world; what the picture and the tests are made of.
 import fs from "node:fs";
 

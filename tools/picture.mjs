@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Draws a .glb as a PNG, for docs/ and for looking at a model where no viewer is: no library, no display.
 //     node tools/picture.mjs plant.glb picture.png [azimuth] [elevation] [width] [name-prefix]
 // Parallel projection from `azimuth` degrees (0 looks along the room's +y, 90 along -x) and `elevation` degrees above

@@ -42,6 +42,14 @@ std::string quoted21(std::string_view utf8) {
     return out + '\'';
 }
 
+std::string time_stamp(std::string_view day) {
+    constexpr std::string_view form = "dddd-dd-dd";
+    if (day.size() != form.size()) return {};
+    for (std::size_t i = 0; i < day.size(); ++i)
+        if (form[i] == 'd' ? day[i] < '0' || day[i] > '9' : day[i] != form[i]) return {};
+    return std::string(day) + "T00:00:00";
+}
+
 std::string real(double value) {
     if (std::abs(value) < 1e-12) return "0.";
     auto text = fmt::format("{:.10g}", value);
@@ -68,7 +76,7 @@ std::string Part21::file(std::string_view schema, std::string_view description, 
         "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(({}),'2;1');\n"
         "FILE_NAME({},{},({}),(''),'Bankwright','Bankwright','');\nFILE_SCHEMA(({}));\nENDSEC;\nDATA;\n{}"
         "ENDSEC;\nEND-ISO-10303-21;\n",
-        quoted21(description), quoted21(name), quoted21(date), quoted21(author), quoted21(schema),
+        quoted21(description), quoted21(name), quoted21(time_stamp(date)), quoted21(author), quoted21(schema),
         std::string_view(data_.data(), data_.size()));
 }
 

@@ -20,7 +20,7 @@ public:
         data_.append(std::string_view(";\n"));
         return last_;
     }
-    /// The whole file; `date` is ISO 8601 or empty.
+    /// The whole file; `date` as the survey has it.
     [[nodiscard]] std::string file(std::string_view schema, std::string_view description, std::string_view name,
                                    std::string_view date, std::string_view author) const;
 
@@ -32,6 +32,8 @@ private:
 /// 'text' with quotes and backslashes doubled and what is not ASCII as \X2\ or \X4\ hexadecimals. UTF-8 in; bytes that
 /// are not become question marks.
 [[nodiscard]] std::string quoted21(std::string_view utf8);
+/// A day as the header's time stamp, "2026-03-02T00:00:00"; empty for a text that is no ISO 8601 day.
+[[nodiscard]] std::string time_stamp(std::string_view day);
 /// A real to ten digits, always with its point.
 [[nodiscard]] std::string real(double value);
 /// "(#1,#2)".

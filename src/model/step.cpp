@@ -27,6 +27,7 @@
 #include <sstream>
 
 #include "model/model.h"
+#include "model/part21.h"
 #include "model/step_shapes.h"
 
 namespace bw::model {
@@ -112,7 +113,10 @@ public:
         APIHeaderSection_MakeHeader header(model);
         const auto string = [](const std::string& s) { return new TCollection_HAsciiString(s.c_str()); };
         header.SetName(string("plant"));
-        header.SetTimeStamp(string(survey.date));
+        header.SetTimeStamp(string(time_stamp(survey.date)));
+        header.SetDescriptionValue(1, string("pieces of a hot-water plant"));
+        header.SetAuthorValue(1, string(survey.prepared_by));
+        header.SetOrganizationValue(1, string(""));
         header.SetOriginatingSystem(string("Bankwright"));
         header.SetAuthorisation(string(""));
         StepData_StepWriter out(model);

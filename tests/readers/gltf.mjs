@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Judges a glTF file by the validator of the format's makers and tells what stands where: node gltf.mjs FILE
 // Prints one JSON document; pieces' bounds and the volume their triangles enclose, z up in metres.
 import fs from "node:fs";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // Reads an IFC file with web-ifc and tells what is in it: node ifc.mjs FILE
 // Prints one JSON document. `broken` holds whatever the schema does not allow; `said` whatever the reader complained of.
 import fs from "node:fs";

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: MIT
 // The IFC 4 schema as web-ifc declares it: classes with their attributes and what they descend from, enumerations, and
 // selections. Judges every instance of an open model by it.
 import fs from "node:fs";
