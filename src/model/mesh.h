@@ -22,8 +22,8 @@ struct Mesh {
 /// Sides of a rod: a multiple of four, so that a rod along an axis reaches its true bounds.
 inline constexpr int round_sides = 20;
 
-/// Closed; rods have corners on their circle, so a little less volume than the form. Fails never: a shape of more than
-/// 65,535 vertices asserts.
+/// Closed; rods have corners on their circle, so a little less volume than the form. A shape of more than
+/// 65,535 vertices asserts: no piece comes near.
 [[nodiscard]] Mesh mesh(const std::vector<Form>& forms);
 
 }  // namespace bw::model

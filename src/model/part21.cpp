@@ -18,28 +18,48 @@ char32_t next_character(std::string_view& text) {
     return value;
 }
 
-}  // namespace
-
-std::string quoted21(std::string_view utf8) {
-    std::string out = "'";
+/// Adds characters as the file may hold them: ASCII as `ascii` puts it, the rest as hexadecimals.
+template <class Ascii>
+void encode(std::string& out, std::string_view utf8, Ascii ascii) {
     while (!utf8.empty()) {
         const auto good = text::first_bad_byte(utf8).value_or(utf8.size());
         auto rest = utf8.substr(0, good);
         while (!rest.empty()) {
             const auto c = next_character(rest);
-            if (c == '\'' || c == '\\')
-                out.append(2, static_cast<char>(c));
-            else if (c >= 0x20 && c < 0x7F)
-                out += static_cast<char>(c);
-            else if (c < 0x10000)
-                out += fmt::format("\\X2\\{:04X}\\X0\\", static_cast<unsigned>(c));
-            else
-                out += fmt::format("\\X4\\{:08X}\\X0\\", static_cast<unsigned>(c));
+            if (c < 0x80 && ascii(static_cast<char>(c))) continue;
+            out += c < 0x10000 ? fmt::format("\\X2\\{:04X}\\X0\\", static_cast<unsigned>(c))
+                               : fmt::format("\\X4\\{:08X}\\X0\\", static_cast<unsigned>(c));
         }
         utf8.remove_prefix(good);
         if (!utf8.empty()) out += '?', utf8.remove_prefix(1);
     }
+}
+
+}  // namespace
+
+std::string quoted21(std::string_view utf8) {
+    std::string out = "'";
+    encode(out, utf8, [&](char c) {
+        if (c == '\'' || c == '\\') out += c;
+        if (c >= 0x20 && c < 0x7F) out += c;
+        return c >= 0x20 && c < 0x7F;
+    });
     return out + '\'';
+}
+
+std::string ascii21(std::string_view file) {
+    std::string whole, out;
+    whole.reserve(file.size()), out.reserve(file.size());
+    bool within = false;
+    for (const char c : file) {
+        if (c == '\'') within = !within;
+        if (!within || c != '\n') whole += c;
+    }
+    encode(out, whole, [&](char c) {
+        out += c;
+        return true;
+    });
+    return out;
 }
 
 std::string time_stamp(std::string_view day) {

@@ -123,7 +123,7 @@ public:
         out.SendModel(Handle(StepData_Protocol)::DownCast(session->Protocol()));
         std::ostringstream bytes;
         out.Print(bytes);
-        return bytes.str();
+        return ascii21(bytes.str());  // the kernel leaves names as they are
     }
 
 private:

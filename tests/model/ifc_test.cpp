@@ -295,6 +295,8 @@ TEST(Part21, StringsAndReals) {
     EXPECT_EQ(model::quoted21("caf\xC3\xA9"), "'caf\\X2\\00E9\\X0\\'");
     EXPECT_EQ(model::quoted21("\xF0\x9F\x9A\xBF!"), "'\\X4\\0001F6BF\\X0\\!'");
     EXPECT_EQ(model::quoted21("a\xFF z"), "'a? z'");
+    EXPECT_EQ(model::ascii21("#1=A('caf\xC3\xA9 it''s \\\\',\n'two\nlines');\n"),
+              "#1=A('caf\\X2\\00E9\\X0\\ it''s \\\\',\n'twolines');\n");
     EXPECT_EQ(model::time_stamp("2026-03-02"), "2026-03-02T00:00:00");
     EXPECT_EQ(model::time_stamp("March 2026"), "");
     EXPECT_EQ(model::real(3), "3.");

@@ -18,6 +18,7 @@
 #include <XCAFDoc_ColorTool.hxx>
 #include <XCAFDoc_DocumentTool.hxx>
 #include <XCAFDoc_ShapeTool.hxx>
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -144,6 +145,15 @@ TEST_P(Step, ReadsBackAsThePlant) {
         whole += read.volume, wanted += volume_of(*piece);
     }
     EXPECT_NEAR(whole, wanted, 1e-6 * wanted);
+}
+
+TEST(StepText, TitlesOfAnyKindReadBack) {
+    auto result = designed("wash-house");
+    result.survey.job =
+        "A title of more than seventy-two columns, with O'Neil's \\ \"bath\", caf\xC3\xA9 and \xE6\xB9\xAF in it";
+    const auto bytes = model::step(result).value();
+    EXPECT_TRUE(std::all_of(bytes.begin(), bytes.end(), [](char c) { return c == '\n' || (c >= 0x20 && c < 0x7F); }));
+    EXPECT_EQ(StepFile(bytes).root, result.survey.job);
 }
 
 TEST_P(Step, IsTheSameTwiceAndSilent) {
