@@ -28,6 +28,7 @@ Set set_report(const design::Result& result, const catalogue::Catalogue& catalog
     if (result.chosen) set_sizes(flow, result, system);
     set_checks(flow, result, system);
     if (result.chosen) set_estimate(flow, result, system);
+    if (result.chosen) set_files(flow);
     set_cautions(flow);
     const int set = flow.page();
     return {flow.finish(), set};

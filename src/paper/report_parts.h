@@ -19,6 +19,7 @@ void set_layout(Flow& flow, const design::Result& result, units::System system);
 void set_sizes(Flow& flow, const design::Result& result, units::System system);
 void set_checks(Flow& flow, const design::Result& result, units::System system);
 void set_estimate(Flow& flow, const design::Result& result, units::System system);
+void set_files(Flow& flow);
 void set_cautions(Flow& flow);
 
 }  // namespace bw::paper

@@ -32,7 +32,8 @@ TEST_P(Examples, WritesAWholePackage) {
     const auto ran = shell("'" + program + "' design " + example(GetParam()) + " -o job", folder);
     EXPECT_EQ(ran.status, 0) << ran.out << ran.err;
     EXPECT_EQ(ran.err, "");
-    for (const auto* name : {"report.pdf", "sheets.pdf", "sheet-plan.svg", "parts.csv", "result.json"})
+    for (const auto* name : {"report.pdf", "sheets.pdf", "sheet-plan.svg", "parts.csv", "plant.glb", "plant.ifc",
+                             "plant.step", "result.json"})
         EXPECT_GT(fs::file_size(folder / "job" / name), 1000u) << name;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
     EXPECT_GT(quantities(result), 1000);
@@ -57,6 +58,10 @@ TEST_P(Examples, ReportReadsAsText) {
     EXPECT_NE(text.out.find(result["survey"]["job"].get<std::string>()), std::string::npos);
     EXPECT_NE(text.out.find("page 1 of"), std::string::npos);
     EXPECT_NE(text.out.find("Cautions"), std::string::npos);
+    for (const auto& entry : fs::directory_iterator(folder / "job"))
+        if (const auto name = entry.path().filename().string(); name != "report.pdf" && !name.ends_with(".svg")) {
+            EXPECT_NE(text.out.find(name), std::string::npos) << "the report does not tell of " << name;
+        }
     auto solid = text.out;  // a long id may be broken over two lines of a table
     std::erase_if(solid, [](unsigned char c) { return std::isspace(c); });
     for (const auto& check : result["checks"])
@@ -100,6 +105,18 @@ TEST_P(Examples, CompareListsCandidatesBestFirst) {
               std::string::npos);
 }
 
+TEST_F(Design, ALaterPackageTakesTheEarlierOnesPlace) {
+    const auto where = " -o job";
+    ASSERT_EQ(bankwright("design " + example("hostel") + where).status, 0);
+    const auto first = text_of(folder / "job/plant.ifc");
+    const auto again = bankwright("design " + example("wash-house") + where);
+    EXPECT_EQ(again.status, 0) << again.err;
+    EXPECT_NE(text_of(folder / "job/plant.ifc"), first);
+    std::ofstream(folder / "job/mine.txt") << "kept";
+    EXPECT_EQ(bankwright("design " + example("hostel") + where).status, 1) << "holds something of the user's";
+    EXPECT_EQ(text_of(folder / "job/mine.txt"), "kept");
+}
+
 TEST_F(Design, PartsListEqualsThePieces) {
     ASSERT_EQ(bankwright("design " + example("hostel") + " -o job").status, 0);
     const auto result = Json::parse(text_of(folder / "job/result.json"));
@@ -124,7 +141,8 @@ TEST_F(Design, ARoomTooSmallEndsInANamedFailureAndStatusTwo) {
     ASSERT_EQ(result["checks"].size(), 1u);
     EXPECT_EQ(result["checks"][0]["id"], "layout.fit");
     EXPECT_EQ(result["checks"][0]["status"], "fail");
-    EXPECT_FALSE(fs::exists(folder / "job/sheets.pdf"));
+    for (const auto* name : {"sheets.pdf", "plant.glb", "plant.ifc", "plant.step"})
+        EXPECT_FALSE(fs::exists(folder / "job" / name)) << name;
     EXPECT_GT(fs::file_size(folder / "job/report.pdf"), 1000u);
 }
 

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Real plants, and their model files as independent readers see them.
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "model/model.h"
+
+namespace bw::test {
+
+using Json = nlohmann::json;
+
+inline const std::vector<const char*> example_names{"hostel", "wash-house", "sports-hall"};
+
+[[nodiscard]] const catalogue::Catalogue& demo_catalogue();
+/// An example, designed once.
+[[nodiscard]] const design::Result& designed(const std::string& example);
+[[nodiscard]] inline const plant::Plant& plant_of(const std::string& example) {
+    return designed(example).chosen->built.plant;
+}
+/// What a reader of tests/readers says of a file with these bytes. A reader that is missing or stops is a failure.
+[[nodiscard]] Json read_by(const std::string& reader, const std::string& bytes, const std::string& name);
+/// Bounds of a piece's solids.
+[[nodiscard]] shape::Box bounds_of(const plant::Piece& piece);
+[[nodiscard]] double volume_of(const plant::Piece& piece);
+/// Pieces the project's own: all but points of connection.
+[[nodiscard]] std::vector<const plant::Piece*> own_pieces(const plant::Plant& plant);
+
+/// A piece's box as a reader gives it, {"low": [x, y, z], "high": …}, against its solids'.
+void expect_same_bounds(const Json& read, const plant::Piece& piece, double tolerance);
+
+}  // namespace bw::test
