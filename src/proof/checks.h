@@ -29,6 +29,7 @@ void check_electric(const View& view, Checks& checks);       ///< circuits, spli
 void check_room(const View& view, Checks& checks);           ///< working space, clearances
 void check_room_rules(const View& view, Checks& checks);     ///< rules by input, firestops
 void check_structure(const View& view, Checks& checks);      ///< weights, anchors, seismic
+void check_seismic(const View& view, Checks& checks);        ///< earthquake; called by `check_structure`
 void check_hangers(const View& view, Checks& checks);        ///< support spacing
 void check_safety(const View& view, Checks& checks);         ///< emergency stop, CO, codes and amendments
 void check_lawful(const View& view, Checks& checks);         ///< the laws every plant keeps

@@ -131,11 +131,6 @@ void engineer(const View& view, Checks& checks) {
     checks.push_back(reason::referred(std::move(anchors),
                                       "CAUTION: anchors in unknown concrete or masonry. An engineer chooses them from "
                                       "the anchor maker's table for what is there."));
-    auto seismic = draft("structure.seismic", "Earthquake forces on heaters, racks and pipe", "structure",
-                         {{"ASCE 7", "2016", "13.3.1", Standing::memory}, ibc("1613")});
-    checks.push_back(reason::referred(
-        std::move(seismic),
-        "Site class and design accelerations were not given: a structural engineer decides on bracing."));
 }
 
 }  // namespace
@@ -151,6 +146,7 @@ void check_structure(const View& view, Checks& checks) {
     }
     whole(view, checks);
     engineer(view, checks);
+    check_seismic(view, checks);
 }
 
 }  // namespace bw::proof

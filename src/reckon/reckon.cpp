@@ -17,7 +17,8 @@ const std::vector<Entry>& entries() {
     static const std::vector<Entry> list{
         gas_pipe(),       fixture_units(), fixture_probability(), hourly_demand(),   occupancy_demand(),
         inlet_water(),    water(),         water_pipe(),          heater_capacity(), combustion(),
-        combustion_air(), gas_test(),      expansion_vessel(),    heat_loss()};
+        combustion_air(), gas_test(),      expansion_vessel(),    heat_loss(),       anchor_seismic(),
+        overturning()};
     return list;
 }
 

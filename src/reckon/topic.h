@@ -33,6 +33,8 @@ struct Entry {
 [[nodiscard]] Entry gas_test();
 [[nodiscard]] Entry expansion_vessel();
 [[nodiscard]] Entry heat_loss();
+[[nodiscard]] Entry anchor_seismic();
+[[nodiscard]] Entry overturning();
 
 /// The pipe of a material and size; fails with the sizes there are.
 [[nodiscard]] Result<const catalogue::Pipe*> find_pipe(const catalogue::Catalogue& catalogue, units::Nominal size,

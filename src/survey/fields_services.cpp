@@ -68,6 +68,27 @@ std::span<const Field> water() {
               .why = "sea level; above 2,000 ft every heater gives less and burners are set for it",
               .safety = true},
 
+        Field{.path = "site.seismic-sds",
+              .form = Form::number,
+              .says =
+                  "Design spectral acceleration at short periods, in g, as the structural engineer gives it; without "
+                  "it earthquake checks refer.",
+              .least = "0.01",
+              .greatest = "4"},
+        Field{
+            .path = "site.seismic-importance",
+            .form = Form::number,
+            .says = "Component importance factor; 1 where it is left out, 1.5 for what must work after an earthquake.",
+            .least = "1",
+            .greatest = "1.5"},
+        Field{.path = "site.seismic-height-ratio",
+              .form = Form::number,
+              .says =
+                  "Height of the room's floor over the roof's: 0 at grade, 1 under the roof, which is taken where it "
+                  "is left out.",
+              .least = "0",
+              .greatest = "1"},
+
         Field{.path = "water.distribution",
               .form = Form::quantity,
               .says = "Leaving the plant.",

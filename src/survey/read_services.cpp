@@ -113,6 +113,10 @@ Result<void> read_supply(const Top& top, Survey& out) {
 Result<void> read_site(const Top& top, Survey& out) {
     Table t("site", top.site, out.assumed);
     t.take_or_default("altitude", out.altitude);
+    double sds = 0;
+    if (t.take("seismic-sds", sds)) out.seismic.sds = sds;
+    t.take("seismic-importance", out.seismic.importance);
+    t.take("seismic-height-ratio", out.seismic.height_ratio);
     return t.finish();
 }
 

@@ -77,6 +77,9 @@ kind = "natural"                 # natural, propane
 
 [site]
 # altitude = "0 ft"
+# seismic-sds = 0.8              # g, from the structural engineer; without it earthquake checks refer
+# seismic-importance = 1.0
+# seismic-height-ratio = 0.0     # of this floor: 0 at grade, 1 under the roof
 
 [water]
 # distribution = "125 degF"      # leaving the plant; as hot as the hottest block load where that is more

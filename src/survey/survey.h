@@ -197,6 +197,13 @@ struct Preferences {
     Given<bool> engineered_gas;  ///< gas pipe by its solved pressures, where that is accepted, rather than by the table
 };
 
+/// What the structural engineer gives of the site; without it earthquake checks refer.
+struct Seismic {
+    std::optional<double> sds;  ///< design spectral acceleration at short periods, in g
+    double importance = 1;      ///< of the components
+    double height_ratio = 1;    ///< of the room's floor over the roof's: 0 at grade, 1 under the roof
+};
+
 struct Survey {
     std::string file;                         ///< where it was read from
     std::string job;                          ///< title
@@ -205,6 +212,7 @@ struct Survey {
     Supply supply;
     GasSupply gas;
     Given<Length> altitude;
+    Seismic seismic;
     Temperatures temperatures;
     Recirculation recirculation;
     Room room;

@@ -55,6 +55,9 @@ name = "range"
 input = "90 kBtu/h"
 [site]
 altitude = "1234 ft"
+seismic-sds = 0.77
+seismic-importance = 1.5
+seismic-height-ratio = 0.25
 [water]
 distribution = "141 degF"
 use = "108 degF"
@@ -205,6 +208,9 @@ TEST_F(Everything, Services) {
     EXPECT_EQ(survey.gas.other[0].name, "range");
     EXPECT_NEAR(survey.gas.other[0].input / kbtu_per_hour, 90, 1e-9);
     EXPECT_NEAR(survey.altitude.value / foot, 1234, 1e-9);
+    EXPECT_EQ(survey.seismic.sds, 0.77);
+    EXPECT_EQ(survey.seismic.importance, 1.5);
+    EXPECT_EQ(survey.seismic.height_ratio, 0.25);
     EXPECT_NEAR(survey.temperatures.distribution.value.value(), fahrenheit(141).value(), 1e-9);
     EXPECT_NEAR(survey.temperatures.use.value.value(), fahrenheit(108).value(), 1e-9);
     EXPECT_TRUE(survey.recirculation.present.value);
