@@ -5,9 +5,10 @@
 #include <vector>
 
 #include "code/gas_pipe.h"
-#include "proof/view.h"
 
 namespace bw::proof {
+
+class View;
 
 /// Pieces in a row of one bore, carrying one flow.
 struct GasSection {
@@ -34,6 +35,6 @@ struct GasRun {
 /// One heater's gas at the input left at this altitude, by the local heating value.
 [[nodiscard]] units::VolumeFlow gas_flow_each(const View& view);
 /// Fails naming the heater where no gas reaches it, a regulator names no outlet, or the pipe cannot carry the flow.
-[[nodiscard]] Result<GasRun> gas_run(const View& view, int heater_number);
+[[nodiscard]] Result<GasRun> trace_gas(const View& view, int heater_number);
 
 }  // namespace bw::proof

@@ -24,7 +24,7 @@ struct Duty {
 std::vector<Duty> duties(const View& view) {
     std::vector<Duty> found;
     for (int n = 1; n <= view.heaters(); ++n) {
-        const auto run = gas_run(view, n);
+        const auto& run = view.gas_run(n);
         if (!run) continue;
         for (std::size_t i = 0; i < run->regulators.size(); ++i) {
             const int piece = run->regulators[i];
@@ -174,7 +174,7 @@ void check_regulators(const View& view, Checks& checks) {
     for (const auto& duty : found) about(needed, view, {duty.piece});
     int covered = 0;
     for (int n = 1; n <= view.heaters(); ++n)
-        if (const auto run = gas_run(view, n); run && !run->regulators.empty()) ++covered;
+        if (const auto& run = view.gas_run(n); run && !run->regulators.empty()) ++covered;
     checks.push_back(holds(std::move(needed), !rules.needed || covered == view.heaters(),
                            rules.needed ? "Every heater's gas passes a regulator."
                                         : "Delivery is within the heaters' range: no line regulator is needed.",
