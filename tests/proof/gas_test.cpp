@@ -134,6 +134,26 @@ TEST(GasSolved, ASuddenStopFillsThePipeBehindTheRegulator) {
     EXPECT_GT(check(wider, "gas.regulator.sudden." + id).value->si, 2 * c.value->si);
 }
 
+TEST(GasSolved, ARegulatorPassesLessAtALowerInlet) {
+    std::string id;
+    for (const auto& p : wash_house().built.plant.pieces)
+        if (p.part == text::Part::regulator) id = p.id;
+    const auto stated = check(wash_house(), "gas.regulator.capacity." + id);
+    ASSERT_TRUE(stated.limit);
+    auto job = wash_house();
+    // 0.5 psi where the capacity is stated at 1 psi
+    job.survey.gas.delivery_pressure = {0.5 * psi, false};
+    const auto c = check(job, "gas.regulator.capacity." + id);
+    const auto inlet = c.derivation.back().given[2].amount.si, outlet = (7.0 * inch_water).value();
+    EXPECT_LT(inlet, (0.5 * psi).value());
+    EXPECT_NEAR(c.limit->si, stated.limit->si * std::sqrt((inlet - outlet) / ((1.0 * psi).value() - outlet)),
+                1e-9 * stated.limit->si);
+    job.survey.gas.delivery_pressure = {0.29 * psi, false};
+    const auto low = check(job, "gas.regulator.capacity." + id);
+    EXPECT_EQ(low.status, Status::fail);
+    EXPECT_THAT(low.says, HasSubstr("It lacks"));
+}
+
 TEST(GasSize, TheBranchLengthMethodStandsBesideTheLongestLength) {
     const auto checks = wash_house().prove();
     int compared = 0;
