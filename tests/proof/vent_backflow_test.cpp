@@ -96,6 +96,19 @@ TEST(VentBackflow, AirPipesCountBesideTheVentAndRefer) {
     EXPECT_GT(c.value->si, check(wash_house(), "vent.fan.vent-1.terminal").value->si);
 }
 
+TEST(VentBackflow, ExhaustTooHotForItsPipeFails) {
+    auto job = wash_house();
+    job.survey.recirculation.present = {true, false};
+    job.survey.recirculation.drop = {10.0 * degF_difference, false};
+    // 140 degF less 10 comes back, 30 above it leaves
+    const auto c = check(job, "vent.temperature");
+    EXPECT_NE(c.status, Status::fail);
+    EXPECT_NEAR(c.value->si, si_value(fahrenheit(160)), 0.01);
+    for (auto& pipe : job.catalogue.pipes)
+        if (pipe.material == text::Material::vent_polypropylene) pipe.greatest = fahrenheit(149);
+    EXPECT_EQ(check(job, "vent.temperature").status, Status::fail);
+}
+
 TEST(VentBackflow, AVentThatCannotBeReadIsSaidToBeUnsolved) {
     auto job = wash_house();
     for (auto& p : job.built.plant.pieces)
