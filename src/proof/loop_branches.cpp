@@ -44,7 +44,8 @@ private:
         b.branch = &branch;
         const auto hot = view_.demand.hot, back = hot - *view_.survey.recirculation.drop;
         const bool told = !branch.insulation.assumed;
-        b.insulation = told ? *branch.insulation : least_insulation(hot, branch.size);
+        b.code_insulation = least_insulation(hot, branch.size);
+        b.insulation = told ? *branch.insulation : b.code_insulation;
         b.return_insulation = told ? *branch.insulation : least_insulation(back, *branch.return_size);
         const auto out = pipe_loss(view_, *branch.material, branch.size, branch.length, b.insulation, hot);
         if (!out) return tl::unexpected(named(branch, out.error()));

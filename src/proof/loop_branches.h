@@ -12,6 +12,7 @@ namespace bw::proof {
 struct BranchFigures {
     const survey::LoopBranch* branch = nullptr;
     units::Length insulation{}, return_insulation{};
+    units::Length code_insulation{};  ///< least of new hot pipe of its size, by the energy code
     units::Power loss{};
     units::VolumeFlow needed{};               ///< its share of the loop's flow by its heat
     units::Pressure pipe{};                   ///< lost in its pipes at that flow

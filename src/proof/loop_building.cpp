@@ -59,11 +59,23 @@ Power insulation(const View& view, Checks& checks) {
     return loss;
 }
 
+/// Branches with less insulation than the energy code asks of new pipe.
+std::string thin(const Branches& branches) {
+    std::string names;
+    for (const auto& b : branches.at)
+        if (b.insulation < b.code_insulation) names += (names.empty() ? "" : ", ") + b.branch->name;
+    return names;
+}
+
 /// Heat found from the branches against what the heaters and the pump were sized for.
 void heat(const View& view, const Branches& branches, Power own, Checks& checks) {
     auto check = draft("water.recirculation-loss", "Heat the loop loses within what was allowed for it", "water",
-                       heat_sources());
+                       matter::pipe_heat_sources());
     rests_on_loop(check, view);
+    const auto below = thin(branches);
+    const bool by_code = std::any_of(branches.at.begin(), branches.at.end(),
+                                     [](const BranchFigures& b) { return b.branch->insulation.assumed; });
+    if (by_code || !below.empty()) check.sources.push_back(insulation_code());
     for (const auto& b : branches.at)
         step(check, fmt::format("{}: out and back.", b.branch->name), {},
              {{"L1", "out", feet(b.branch->length)},
@@ -78,6 +90,7 @@ void heat(const View& view, const Branches& branches, Power own, Checks& checks)
                                         "{} more than recirculation.loss in the survey: put {} there, or "
                                         "thicker insulation.",
                                         us(amount(whole - allowed)), us(amount(whole)));
+    if (!below.empty()) check.says += fmt::format(" Thinner than the energy code asks of new pipe: {}.", below);
     checks.push_back(at_most(std::move(check), amount(whole), amount(allowed)));
 }
 
