@@ -211,6 +211,7 @@ void check_vent(const View& view, Checks& checks) {
     if (!by_terminal.empty()) check_vent_backflow(view, idle(view), any_shared, checks);
     materials(view, checks);
     temperature(view, checks);
+    check_vent_cooling(view, runs, checks);
     fall(view, runs, checks);
 }
 
