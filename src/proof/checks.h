@@ -26,6 +26,8 @@ void check_vent_backflow(const View& view, Check idle_check, bool shared, Checks
 void check_terminals(const View& view, Checks& checks);   ///< surroundings, walkway, separation
 void check_air(const View& view, Checks& checks);         ///< intake paths or room volume and openings, clean air
 void check_condensate(const View& view, Checks& checks);  ///< traps, neutraliser, where it goes
+/// How long a neutraliser's medium lasts; `flow` is the most condensate of the heaters it serves.
+void check_condensate_bed(const View& view, int piece, units::VolumeFlow flow, Checks& checks);
 void check_electric(const View& view, Checks& checks);    ///< circuits, split, disconnects, link
 void check_room(const View& view, Checks& checks);        ///< working space, clearances
 void check_room_rules(const View& view, Checks& checks);  ///< rules by input, firestops

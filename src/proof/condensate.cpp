@@ -3,10 +3,7 @@
 #include <map>
 
 #include "code/water.h"
-#include "matter/air.h"
 #include "matter/combustion.h"
-#include "matter/neutralise.h"
-#include "matter/water.h"
 #include "proof/checks.h"
 
 namespace bw::proof {
@@ -67,76 +64,6 @@ Result<matter::Condensate> most_condensate(const View& view, Power input) {
                               view.demand.cold);
 }
 
-/// Hours a year's day keeps the plant at full fire, by its hot water and the loop.
-double full_hours_a_day(const View& view) {
-    const auto mean = Temperature::from_value((si_value(view.demand.cold) + si_value(view.demand.hot)) / 2);
-    const auto water = matter::water(mean);
-    if (!water) return 0;
-    const double drawn = view.demand.day.total.value() * water->density.value() * water->heat_capacity.value() *
-                         (si_value(view.demand.hot) - si_value(view.demand.cold));
-    const double day = drawn + view.demand.recirculation_loss.value() * 86400;
-    const double fire = view.capacity.each.input.value() * view.capacity.each.efficiency * view.heaters();
-    return day / fire / 3600;
-}
-
-/// How long the medium lasts and what it makes of the condensate: an estimate on the side of a short life.
-void bed_of(const View& view, int piece, Power input, Checks& checks) {
-    constexpr double refill_at = 0.5;  // share of the medium gone, common practice
-    constexpr double marble = 2710;    // kg/m3
-    const auto& id = view.piece(piece).id;
-    auto check = draft("condensate.bed." + id, fmt::format("How long the medium in {} lasts", id), "condensate",
-                       {code::condensate_acidity_limit().source});
-    about(check, view, {piece});
-    const Mass mass = view.number(piece, "medium-mass").value_or(0) * kilogram;
-    const auto made = most_condensate(view, input);
-    const auto air = matter::atmosphere(*view.survey.altitude);
-    const auto burnt = matter::combustion(*view.survey.gas.kind, view.heater.excess_air);
-    if (!(mass.value() > 0) || !made || !air || !burnt) {
-        checks.push_back(
-            holds(std::move(check), false, {}, id + " names no mass of medium, or its condensate is not found."));
-        return;
-    }
-    const auto bed = matter::neutralise_by_marble(view.heater.condensate_acidity, burnt->co2_dry * *air);
-    if (!bed) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("{}: {}.", id, describe(bed.error()))));
-        return;
-    }
-    check.sources.insert(check.sources.end(), bed->sources.begin(), bed->sources.end());
-    check.derivation = bed->derivation;
-    const double rate = made->flow.value() * bed->dissolved;  // kg/s
-    const auto hours = Time::from_value(refill_at * mass.value() / rate);
-    const double a_day = full_hours_a_day(view);
-    const double months = a_day > 0 ? hours.value() / 3600 / a_day / (365.25 / 12) : 0;
-    step(check,
-         "Hours at full fire until half the medium is gone, when it is refilled (common practice), the condensate as "
-         "cold as the water and as much marble dissolved as can be.",
-         "t = m / 2 / (V c)",
-         {{"m", "medium when full", amount(mass)},
-          {"V", "condensate at full fire", amount(made->flow, Kind::hourly_flow)},
-          {"c", "marble dissolved, kg/m3 (g/L)", number(bed->dissolved)},
-          {"ca", "of that by the acid alone", number(bed->least)}},
-         Term{"t", "at full fire", amount(hours)});
-    step(check, "Hours of full fire in a day by its hot water and the loop.", {},
-         {{"ta", "hours a day", number(a_day)}}, Term{"n", "months to refill", number(months)});
-    // as loose as marble chips lie, half of a bed is void: as much water stands in it as its marble fills
-    step(check, "Time the water stands among the chips at full fire, half of the bed void (common practice).", {}, {},
-         Term{"tc", "contact", amount(Time::from_value(mass.value() / marble / made->flow.value()))});
-    check.value = amount(hours);
-    const double whole = std::floor(months);
-    check.says = fmt::format(
-        "Estimate: pH {:.1f} comes in, up to {:.1f} leaves; {:.0f} lb of marble are half gone after some {:.0f} hours "
-        "at "
-        "full fire{}. Whoever services the plant measures the pH {} and refills below {:.0f}; the sewer authority may "
-        "ask "
-        "for more.",
-        view.heater.condensate_acidity, bed->acidity, mass / pound, hours.value() / 3600,
-        whole >= 1 ? fmt::format(", {:.0f} months of days like the one reckoned with", whole) : "",
-        months > 0 && months < 12 ? fmt::format("and the medium every {:.0f} months", std::max(1.0, whole)) : "yearly",
-        code::condensate_acidity_limit().value);
-    auto says = check.says;
-    checks.push_back(reason::referred(std::move(check), std::move(says)));
-}
-
 void neutraliser(const View& view, int piece, const std::vector<int>& heaters, Checks& checks) {
     const auto& id = view.piece(piece).id;
     auto check = draft("condensate.neutraliser." + id, fmt::format("{} against the heaters it serves", id),
@@ -154,7 +81,8 @@ void neutraliser(const View& view, int piece, const std::vector<int>& heaters, C
     checks.push_back(rated ? at_most(std::move(check), amount(input), amount(*rated * watt))
                            : holds(std::move(check), false, {}, id + " names no rated input."));
 
-    bed_of(view, piece, input, checks);
+    const auto most = most_condensate(view, input);
+    check_condensate_bed(view, piece, most ? most->flow : VolumeFlow{}, checks);
 }
 
 void neutralisers(const View& view, const std::vector<Drain>& drains, Checks& checks) {

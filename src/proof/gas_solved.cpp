@@ -3,8 +3,12 @@
 #include "proof/gas_solved.h"
 
 #include <cmath>
+#include <limits>
 #include <map>
 
+#include "code/gas_pipe.h"
+#include "code/gas_rules.h"
+#include "flow/solver.h"
 #include "matter/air.h"
 #include "proof/draft.h"
 
@@ -46,8 +50,8 @@ struct Line {
     }
 };
 
-/// A plant whose gas pipe may be changed, fed from high above so that every trial has a solution: without a regulator
-/// what the squared pressure loses does not depend on the pressure it starts from.
+/// A plant whose gas pipe may be changed, fed from high above and free to fall below nothing so that every trial has a
+/// solution: what pipe takes from the squared pressure does not depend on the pressure it starts from.
 class Trial {
 public:
     Trial(const View& view, const GasFeed& feed) : view_(view), feed_(feed), plant_(view.plant) {
@@ -56,11 +60,22 @@ public:
 
     /// Squared pressure lost to the heater that loses most, Pa2; empty where nothing can be solved.
     std::optional<double> most_lost() {
-        auto found = solve(plant_, view_.catalogue, high_);
-        if (!found || !found->flows.all) return {};
-        solved_ = std::move(*found);
-        const auto& lowest = solved_->flows.all->heater[static_cast<std::size_t>(solved_->flows.all->lowest) - 1];
-        return squared(high_.delivery) - squared(lowest);
+        auto read = piping::gas_network(plant_, view_.catalogue, high_);
+        if (!read) return {};
+        network_ = std::move(*read);
+        network_.network.least_potential = -std::numeric_limits<double>::infinity();
+        const double burnt = high_.each.value() * code::gas_base_air.value() * high_.specific_gravity;
+        for (const int node : network_.heater)
+            if (node >= 0) network_.network.nodes[static_cast<std::size_t>(node)].inflow = -burnt;
+        auto solver = flow::Solver::analyse(network_.network);
+        if (!solver) return {};
+        const auto found = solver->solve();
+        if (!found) return {};
+        potential_ = (*found)->potential;
+        lowest_ = -1;
+        for (const int node : network_.heater)
+            if (node >= 0 && (lowest_ < 0 || at(node) < at(lowest_))) lowest_ = node;
+        return squared(high_.delivery) - at(lowest_);
     }
     [[nodiscard]] Pressure delivery() const { return high_.delivery; }
     [[nodiscard]] double squared(Pressure gauge) const {
@@ -71,17 +86,14 @@ public:
     /// larger.
     std::optional<std::pair<Line, Nominal>> enlarge() {
         std::map<Line, double> lost;
-        const auto& all = *solved_->flows.all;
-        const auto& links = solved_->network.network.links;
-        int node = solved_->network.heater[static_cast<std::size_t>(all.lowest) - 1];
-        for (std::size_t l = links.size(); l-- > 0;) {
-            if (links[l].to != node) continue;
-            node = links[l].from;
-            const auto& piece = plant_.pieces[static_cast<std::size_t>(solved_->network.pieces[l].front())];
+        int node = lowest_;
+        for (std::size_t l = network_.network.links.size(); l-- > 0;) {
+            const auto& link = network_.network.links[l];
+            if (link.to != node) continue;
+            node = link.from;
+            const auto& piece = plant_.pieces[static_cast<std::size_t>(network_.pieces[l].front())];
             if (is_whole(piece.part)) continue;
-            lost[{piece.bank, piece.heater > 0, piece.size}] +=
-                squared(all.pressure[static_cast<std::size_t>(links[l].from)]) -
-                squared(all.pressure[static_cast<std::size_t>(links[l].to)]);
+            lost[{piece.bank, piece.heater > 0, piece.size}] += at(link.from) - at(link.to);
         }
         const Line* worst = nullptr;
         for (const auto& [line, loss] : lost)
@@ -99,6 +111,7 @@ public:
     }
 
 private:
+    [[nodiscard]] double at(int node) const { return potential_[static_cast<std::size_t>(node)]; }
     static bool is_whole(Part part) {
         return part == Part::regulator || part == Part::flexible_gas || part == Part::connection ||
                part == Part::heater;
@@ -112,7 +125,9 @@ private:
     const View& view_;
     GasFeed feed_, high_ = feed_;
     plant::Plant plant_;
-    std::optional<GasSolved> solved_;
+    piping::GasNetwork network_;
+    std::vector<double> potential_;
+    int lowest_ = -1;  ///< node of the heater with least
 };
 
 /// The pipe that would do at this delivery pressure: each line once, from its size to its last.
@@ -184,15 +199,19 @@ std::string gas_mend(const View& view, Pressure least) {
     Pressure greatest{};
     for (const auto& inlet : view.heater.gas)
         if (inlet.gas == feed->kind) greatest = inlet.greatest;
-    auto text = needed <= greatest
-                    ? fmt::format("A delivery pressure of {}, {} more, would do.", print(needed),
-                                  print(needed - feed->delivery))
-                    : fmt::format(
-                          "Without larger pipe it takes {} at the point of connection, {} more, which is above "
-                          "the heaters' greatest: elevated pressure with a line regulator before them.",
-                          print(needed), print(needed - feed->delivery));
+    std::string text;
+    if (needed <= greatest)
+        text =
+            fmt::format("A delivery pressure of {}, {} more, would do.", print(needed), print(needed - feed->delivery));
+    else if (needed <= code::gas_indoor_pressure_limit().value)
+        text = fmt::format(
+            "Without larger pipe it takes {} at the point of connection, {} more, which is above the "
+            "heaters' greatest: elevated pressure with a line regulator before them.",
+            print(needed), print(needed - feed->delivery));
+    else
+        text = "No pressure that may stand in the building would do without larger pipe.";
     if (const auto pipe = larger_pipe(trial, *lost, may); !pipe.empty())
-        text += fmt::format(" So would larger pipe: {}.", pipe);
+        text += fmt::format(" Larger pipe that would do: {}.", pipe);
     else
         text += " At this delivery pressure no pipe of the catalogue would do.";
     return text;

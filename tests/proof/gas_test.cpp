@@ -85,7 +85,8 @@ TEST(GasSolved, PressureThatGivesOutStillSaysWhatWouldDo) {
     const auto c = solved(job);
     EXPECT_EQ(c.status, Status::fail);
     EXPECT_THAT(c.says, HasSubstr("gives out"));
-    EXPECT_THAT(c.says, HasSubstr("elevated pressure with a line regulator"));
+    EXPECT_THAT(c.says, HasSubstr("No pressure that may stand in the building would do without larger pipe"));
+    EXPECT_THAT(c.says, HasSubstr("Larger pipe that would do"));
 }
 
 TEST(GasSolved, LargerPipeThatItNamesWouldDo) {
@@ -100,6 +101,17 @@ TEST(GasSolved, LargerPipeThatItNamesWouldDo) {
     ASSERT_EQ(c.status, Status::fail) << c.says;
     EXPECT_THAT(c.says, HasSubstr("the main's pipe"));
     EXPECT_THAT(c.says, HasSubstr("instead of 1"));
+}
+
+TEST(GasSolved, BehindARegulatorItsSettingOrLargerPipeWouldDo) {
+    auto job = wash_house();
+    for (auto& p : job.built.plant.pieces)
+        if (p.service == text::Service::gas && p.part == text::Part::pipe && p.bank == 1 && p.heater == 0)
+            p.bore *= 0.35;
+    const auto c = solved(job);
+    ASSERT_EQ(c.status, Status::fail) << c.says;
+    EXPECT_THAT(c.says, HasSubstr("higher would do."));
+    EXPECT_THAT(c.says, HasSubstr("Larger pipe behind it: bank 1's header"));
 }
 
 TEST(GasSolved, AMeterTooSmallSaysByHowMuch) {
@@ -139,16 +151,21 @@ TEST(GasSolved, ARegulatorPassesLessAtALowerInlet) {
     for (const auto& p : wash_house().built.plant.pieces)
         if (p.part == text::Part::regulator) id = p.id;
     const auto stated = check(wash_house(), "gas.regulator.capacity." + id);
-    ASSERT_TRUE(stated.limit);
+    ASSERT_TRUE(stated.value && stated.limit);
+    // the same capacity stated at 4 psi, where some 2 psi come in
     auto job = wash_house();
-    // 0.5 psi where the capacity is stated at 1 psi
-    job.survey.gas.delivery_pressure = {0.5 * psi, false};
+    for (auto& item : job.catalogue.items)
+        if (item.part == text::Part::regulator) item.data["capacity-inlet"] = (4.0 * psi).value();
+    ASSERT_TRUE(job.catalogue.index());
     const auto c = check(job, "gas.regulator.capacity." + id);
+    ASSERT_EQ(c.derivation.back().given.size(), 4u);
     const auto inlet = c.derivation.back().given[2].amount.si, outlet = (7.0 * inch_water).value();
-    EXPECT_LT(inlet, (0.5 * psi).value());
-    EXPECT_NEAR(c.limit->si, stated.limit->si * std::sqrt((inlet - outlet) / ((1.0 * psi).value() - outlet)),
+    EXPECT_LT(inlet, (2.0 * psi).value());
+    EXPECT_NEAR(c.limit->si, stated.limit->si * std::sqrt((inlet - outlet) / ((4.0 * psi).value() - outlet)),
                 1e-9 * stated.limit->si);
-    job.survey.gas.delivery_pressure = {0.29 * psi, false};
+    for (auto& item : job.catalogue.items)
+        if (item.part == text::Part::regulator) item.data["capacity"] = 1.1 * stated.value->si;
+    ASSERT_TRUE(job.catalogue.index());
     const auto low = check(job, "gas.regulator.capacity." + id);
     EXPECT_EQ(low.status, Status::fail);
     EXPECT_THAT(low.says, HasSubstr("It lacks"));
