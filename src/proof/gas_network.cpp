@@ -17,18 +17,32 @@ const catalogue::GasInlet* inlet_of(const View& view) {
     return nullptr;
 }
 
-/// Heater by heater: all firing, it alone, none.
-void heaters(Check& check, const View& view, const GasSolved& solved) {
+/// The pressures of all heaters in one line, and the least of them.
+void row(Check& check, const View& view, std::string says, const std::vector<std::optional<Pressure>>& at) {
+    std::vector<Term> terms;
+    std::optional<Pressure> least;
     for (int n = 1; n <= view.heaters(); ++n) {
-        const auto at = static_cast<std::size_t>(n) - 1;
-        if (at >= solved.flows.alone.size()) continue;
-        std::vector<Term> terms;
-        if (const auto& alone = solved.flows.alone[at])
-            terms.push_back({"p1", "it alone firing", column(alone->heater[at])});
-        if (const auto& run = view.gas_run(n)) terms.push_back({"p0", "none firing", column(run->rest)});
-        step(check, fmt::format("Heater {}.", n), {}, std::move(terms),
-             Term{"p", "all firing", column(solved.flows.all->heater[at])});
+        const auto& p = at[static_cast<std::size_t>(n) - 1];
+        if (!p) continue;
+        terms.push_back({fmt::format("p{}", n), fmt::format("heater {}", n), column(*p)});
+        least = std::min(least.value_or(*p), *p);
     }
+    if (least) step(check, std::move(says), {}, std::move(terms), Term{"p", "least", column(*least)});
+}
+
+/// Heater by heater: all firing, each alone, none.
+void heaters(Check& check, const View& view, const GasSolved& solved) {
+    const auto count = static_cast<std::size_t>(view.heaters());
+    std::vector<std::optional<Pressure>> all(count), alone(count), none(count);
+    for (std::size_t n = 0; n < count; ++n) {
+        if (const auto& run = view.gas_run(static_cast<int>(n) + 1)) none[n] = run->rest;
+        if (n >= solved.flows.alone.size()) continue;
+        if (solved.network.heater[n] >= 0) all[n] = solved.flows.all->heater[n];
+        if (const auto& one = solved.flows.alone[n]) alone[n] = one->heater[n];
+    }
+    row(check, view, "All firing.", all);
+    row(check, view, "Each firing alone.", alone);
+    row(check, view, "None firing: delivery pressure, or the last regulator's lock-up.", none);
 }
 
 void lowest(const View& view, Checks& checks) {

@@ -78,6 +78,10 @@ public:
         return squared(high_.delivery) - at(lowest_);
     }
     [[nodiscard]] Pressure delivery() const { return high_.delivery; }
+    /// The setting of the last regulator that would leave the lowest heater a pressure, given the setting there is.
+    [[nodiscard]] Pressure setting_for(Pressure least, Pressure setting) const {
+        return Pressure::from_value(std::sqrt(squared(least) + squared(setting) - at(lowest_))) - feed_.atmosphere;
+    }
     [[nodiscard]] double squared(Pressure gauge) const {
         const double p = (gauge + feed_.atmosphere).value();
         return p * p;
@@ -92,6 +96,7 @@ public:
             if (link.to != node) continue;
             node = link.from;
             const auto& piece = plant_.pieces[static_cast<std::size_t>(network_.pieces[l].front())];
+            if (piece.part == Part::regulator) break;  // what is lost before it does not reach the heater
             if (is_whole(piece.part)) continue;
             lost[{piece.bank, piece.heater > 0, piece.size}] += at(link.from) - at(link.to);
         }
@@ -158,24 +163,26 @@ std::string larger_pipe(Trial& trial, double lost, double may) {
 
 /// Behind regulators the setting stands in place of the delivery pressure.
 std::string regulated_mend(const View& view, Trial& trial, Pressure least) {
+    const GasRun* worst = nullptr;
+    for (int n = 1; n <= view.heaters(); ++n)
+        if (const auto& run = view.gas_run(n);
+            run && !run->regulators.empty() && (!worst || run->running < worst->running))
+            worst = &*run;
+    if (!worst) return {};
     std::string text;
-    for (int n = 1; n <= view.heaters(); ++n) {
-        const auto& run = view.gas_run(n);
-        if (!run || run->running >= least || run->regulators.empty()) continue;
-        const auto setting = view.number(run->regulators.back(), "outlet").value_or(0) * pascal;
-        if (const auto short_by = setting - run->regulator_inlets.back(); short_by.value() > 0)
-            text = fmt::format(
-                "The regulator has {} too little before it to hold its setting: so much more delivery "
-                "pressure, or larger pipe before it. ",
-                print(short_by));
-        text += fmt::format("A regulator set {} higher would do.", print(least - run->running));
-        break;
-    }
+    const auto setting = view.number(worst->regulators.back(), "outlet").value_or(0) * pascal;
+    if (const auto short_by = setting - worst->regulator_inlets.back(); short_by.value() > 0)
+        text = fmt::format(
+            "The regulator has {} too little before it to hold its setting: so much more delivery "
+            "pressure, or larger pipe before it.",
+            print(short_by));
     const auto lost = trial.most_lost();
     const double may = trial.squared(trial.delivery()) - trial.squared(least);
     if (!lost || *lost <= may) return text;
+    text += fmt::format("{}A regulator set {} higher would do.", text.empty() ? "" : " ",
+                        print(trial.setting_for(least, setting) - setting));
     if (const auto pipe = larger_pipe(trial, *lost, may); !pipe.empty())
-        text += fmt::format(" Larger pipe behind it: {}.", pipe);
+        text += fmt::format(" Larger pipe behind it that would do: {}.", pipe);
     return text;
 }
 
