@@ -137,6 +137,13 @@ struct Branch {
     bool all_hold = true;
 };
 
+Result<VolumeFlow> carried(const View& view, const Zone& at, const Met& pipe) {
+    const auto capacity = code::pipe_capacity(at.feed, at.drop, pipe.row->material, pipe.row->size, pipe.row->inside,
+                                              pipe.longest, *view.survey.gas.low_sulphide);
+    if (!capacity) return tl::unexpected(capacity.error());
+    return capacity->value.governing;
+}
+
 /// The code's branch-length method: the longest way as by the other; every branch off it over the length to the
 /// farthest outlet it leads to.
 Branch by_branch(const View& view, const std::array<Zone, 2>& zone, const Gathered& found) {
@@ -145,14 +152,15 @@ Branch by_branch(const View& view, const std::array<Zone, 2>& zone, const Gather
         double worst = 0;
         for (const auto& [size, pipe] : met) {
             const auto& at = zone[static_cast<std::size_t>(pipe.zone)];
-            const auto capacity = code::pipe_capacity(at.feed, at.drop, pipe.row->material, size, pipe.row->inside,
-                                                      pipe.longest, *view.survey.gas.low_sulphide);
-            if (!capacity) {
+            const auto& line = found.lines.at(name);
+            const bool same = line.piece >= 0 && view.pipe(line.piece) == pipe.row && pipe.longest == at.longest;
+            const auto carries = same ? Result<VolumeFlow>(line.capacity.value.governing) : carried(view, at, pipe);
+            if (!carries) {
                 out.all_hold = false;
                 continue;
             }
-            const double used = pipe.load / capacity->value.governing;
-            if (used > worst) out.worst[name] = {pipe.longest, capacity->value.governing};
+            const double used = pipe.load / *carries;
+            if (used > worst) out.worst[name] = {pipe.longest, *carries};
             worst = std::max(worst, used);
         }
         out.all_hold = out.all_hold && worst <= 1;
@@ -216,9 +224,10 @@ Check of_line(const View& view, const std::string& name, Line& line, const std::
     }
     check = at_most(std::move(check), amount(line.load, Kind::gas_flow), amount(carries, Kind::gas_flow));
     if (check.status == Status::fail && *view.survey.wishes.engineered_gas && solved_holds(view))
-        return reason::referred(std::move(check),
-                                "Beyond the table, as the survey allows: the pressure solved at every heater holds. The "
-                                "engineer of record signs for it, and whoever has jurisdiction accepts it.");
+        return reason::referred(
+            std::move(check),
+            "Beyond the table, as the survey allows: the pressure solved at every heater holds. The "
+            "engineer of record signs for it, and whoever has jurisdiction accepts it.");
     return check;
 }
 

@@ -95,7 +95,7 @@ Result<void> through_heaters(const View& view, const LoopWay& way, const matter:
         for (int n = 0; n < all; ++n)
             if (const int link = network->heater[static_cast<std::size_t>(n)]; link >= 0)
                 solver->set_open(link, n >= first && n < first + out.open);
-        const auto found = solver->solve();
+        const auto found = solver->solve(flow::Start::warm);
         const auto lost = found ? lost_onward(*network, **found, way.joins) : tl::unexpected(found.error());
         if (!lost) {
             refused = lost.error();
