@@ -11,12 +11,6 @@ using namespace bw::units;  // NOLINT: quantity names
 
 Amount column(Pressure p) { return amount(p, Kind::gas_pressure); }
 
-const catalogue::GasInlet* inlet_of(const View& view) {
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind) return &inlet;
-    return nullptr;
-}
-
 /// The pressures of all heaters in one line, and the least of them.
 void row(Check& check, const View& view, std::string says, const std::vector<std::optional<Pressure>>& at) {
     std::vector<Term> terms;
@@ -52,7 +46,7 @@ void lowest(const View& view, Checks& checks) {
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     rests_on(check, view.survey,
              {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
-    const auto* inlet = inlet_of(view);
+    const auto* inlet = gas_inlet(view);
     const auto& solved = view.gas();
     const auto refuse = [&](const std::string& why) { checks.push_back(holds(std::move(check), false, {}, why)); };
     if (!inlet) return refuse(fmt::format("The heater does not burn {}.", text::name(*view.survey.gas.kind)));
@@ -139,7 +133,7 @@ void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inl
 
 void check_gas_network(const View& view, Checks& checks) {
     lowest(view, checks);
-    const auto* inlet = inlet_of(view);
+    const auto* inlet = gas_inlet(view);
     if (!inlet || !view.gas()) return;
     for (const int regulator : view.of(Part::regulator)) sudden_stop(view, regulator, *inlet, *view.gas(), checks);
 }

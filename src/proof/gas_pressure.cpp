@@ -10,12 +10,6 @@ using units::Kind;
 
 units::Amount column(units::Pressure p) { return amount(p, Kind::gas_pressure); }
 
-const catalogue::GasInlet* inlet_of(const View& view) {
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind) return &inlet;
-    return nullptr;
-}
-
 /// One section: pipe and fittings by the code's equation, connectors by their velocity heads.
 void along(Check& check, const View& view, const GasSection& section) {
     const auto gas = code::gas_constants(*view.survey.gas.kind);
@@ -69,7 +63,7 @@ void beside(Check& check, const View& view, int number) {
 
 /// What mends a lowest pressure below the heaters' least, found once for all of them; empty where none is below.
 std::string mending(const View& view) {
-    const auto* inlet = inlet_of(view);
+    const auto* inlet = gas_inlet(view);
     if (!inlet) return {};
     for (int n = 1; n <= view.heaters(); ++n)
         if (const auto& run = view.gas_run(n); run && run->running < inlet->least) return gas_mend(view, inlet->least);
@@ -89,7 +83,7 @@ void pressures(const View& view, int number, const std::string& mends, Checks& c
         rests_on(*check, view.survey,
                  {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
     }
-    const auto* inlet = inlet_of(view);
+    const auto* inlet = gas_inlet(view);
     const auto& run = view.gas_run(number);
     if (!inlet || !run) {
         const auto why = inlet ? units::describe(run.error())

@@ -102,6 +102,12 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
 
 }  // namespace
 
+const catalogue::GasInlet* gas_inlet(const View& view) {
+    for (const auto& inlet : view.heater.gas)
+        if (inlet.gas == *view.survey.gas.kind) return &inlet;
+    return nullptr;
+}
+
 VolumeFlow gas_flow_each(const View& view) { return view.capacity.each.input / *view.survey.gas.heating_value; }
 
 Result<GasRun> trace_gas(const View& view, int heater_number) {

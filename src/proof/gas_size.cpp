@@ -184,10 +184,8 @@ bool solved_holds(const View& view) {
     const auto& solved = view.gas();
     if (!solved || !solved->flows.all) return false;
     const auto& all = *solved->flows.all;
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind)
-            return all.heater[static_cast<std::size_t>(all.lowest) - 1] >= inlet.least;
-    return false;
+    const auto* inlet = gas_inlet(view);
+    return inlet && all.heater[static_cast<std::size_t>(all.lowest) - 1] >= inlet->least;
 }
 
 Check of_line(const View& view, const std::string& name, Line& line, const std::array<Zone, 2>& zone,

@@ -203,9 +203,8 @@ std::string gas_mend(const View& view, Pressure least) {
     const double may = trial.squared(feed->delivery) - trial.squared(least);
     if (!lost || *lost <= may) return {};
     const auto needed = Pressure::from_value(std::sqrt(trial.squared(least) + *lost)) - feed->atmosphere;
-    Pressure greatest{};
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == feed->kind) greatest = inlet.greatest;
+    const auto* inlet = gas_inlet(view);
+    const auto greatest = inlet ? inlet->greatest : Pressure{};
     std::string text;
     if (needed <= greatest)
         text =

@@ -198,9 +198,8 @@ void overprotection(const View& view, const Duty& duty, const code::RegulatorRul
 }  // namespace
 
 void check_regulators(const View& view, Checks& checks) {
-    units::Pressure greatest{};
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind) greatest = inlet.greatest;
+    const auto* burns = gas_inlet(view);
+    const auto greatest = burns ? burns->greatest : units::Pressure{};
     const auto rules = code::gas_regulator_rules(*view.survey.gas.delivery_pressure, greatest);
     const auto found = duties(view);
     auto needed =
