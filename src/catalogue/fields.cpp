@@ -71,6 +71,7 @@ constexpr std::array data_table{
     DataField{"set-pressure", Kind::pressure, pressures, relief},
     DataField{"capacity", Kind::heat_rate, {0, 1e8}, relief},
     DataField{"capacity", Kind::gas_flow, {0, 10}, regulators},
+    DataField{"capacity-inlet", Kind::pressure, pressures, regulators, false},
     DataField{"capacity", Kind::water_flow, flows, reducers},
     DataField{"inlet-greatest", Kind::pressure, pressures, reducing},
     DataField{"outlet", Kind::pressure, pressures, reducing},

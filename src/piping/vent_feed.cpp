@@ -24,12 +24,15 @@ Viscosity viscosity_at(double kelvin) {
     return Viscosity::from_value(1.458e-6 * std::pow(kelvin, 1.5) / (kelvin + 110.4));
 }
 
-/// The warmest water that comes back to a heater at full fire: the loop's return, or the supply where nothing is
-/// brought back; but no warmer than its greatest flow lets it leave at the hot water's temperature.
-Temperature warmest_return(const survey::Survey& survey, const catalogue::Heater& heater, const demand::Demand& demand,
-                           const demand::Capacity& capacity) {
+/// The warmest water that comes back to a heater: the loop's return, or the supply where nothing is brought back.
+Temperature loop_return(const survey::Survey& survey, const demand::Demand& demand) {
     if (!*survey.recirculation.present) return demand.cold;
-    const auto loop = std::max(demand.cold, demand.hot - *survey.recirculation.drop);
+    return std::max(demand.cold, demand.hot - *survey.recirculation.drop);
+}
+
+/// At full fire no warmer than the heater's greatest flow lets it leave at the hot water's temperature.
+Temperature return_at_full_fire(Temperature loop, const catalogue::Heater& heater, const demand::Demand& demand,
+                                const demand::Capacity& capacity) {
     const auto efficiency = catalogue::efficiency(heater, loop);  // the least: it falls with the return's warmth
     const auto water = matter::water(loop);
     if (!efficiency || !water) return loop;
@@ -70,7 +73,9 @@ Result<VentFeed> vent_feed(const survey::Survey& survey, const catalogue::Heater
     const double least = std::min(1.0, (heater.input_least * each.altitude_factor / each.input).value());
     VentFeed feed;
     feed.atmosphere = *atmosphere;
-    feed.flue_temperature = warmest_return(survey, heater, demand, capacity) + heater.flue_over_return;
+    const auto loop = loop_return(survey, demand);
+    feed.warmest = loop + heater.flue_over_return;
+    feed.flue_temperature = return_at_full_fire(loop, heater, demand, capacity) + heater.flue_over_return;
     feed.light_air = *light;
     feed.heavy_air = *heavy;
     feed.flue = gas_of(flue / burnt->flue_gas, flue, moles, least, si_value(feed.flue_temperature), *atmosphere);

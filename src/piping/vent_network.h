@@ -23,7 +23,8 @@ struct VentGas {
 /// there can be. Excess air at least fire is taken as at full fire.
 struct VentFeed {
     VentGas flue, air;
-    units::Temperature flue_temperature{};
+    units::Temperature flue_temperature{};    ///< at full fire
+    units::Temperature warmest{};             ///< flue gas at the loop's return, at whatever fire
     units::Pressure atmosphere{};             ///< absolute
     units::Density light_air{}, heavy_air{};  ///< outdoors on a warm day, on a cold one
 };

@@ -15,6 +15,7 @@ void check_water_taps(const View& view, Checks& checks);     ///< one tap, hot b
 void check_relief(const View& view, Checks& checks);         ///< relief valves and their discharges
 void check_recirculation(const View& view, Checks& checks);  ///< pump, check valve, open path
 void check_gas_pressure(const View& view, Checks& checks);   ///< running and static pressure at each heater, drop
+void check_gas_network(const View& view, Checks& checks);    ///< lowest pressure solved, a sudden stop
 void check_gas_size(const View& view, Checks& checks);       ///< longest-length method, by table or equation
 void check_gas_trim(const View& view, Checks& checks);       ///< valve, union, sediment trap, connector
 void check_gas_supply(const View& view, Checks& checks);     ///< indoor limit, meter, materials, bond, test
@@ -22,17 +23,19 @@ void check_regulators(const View& view, Checks& checks);     ///< shut-off, vent
 void check_vent(const View& view, Checks& checks);           ///< length, number in common, dampers, materials
 /// Pressures solved: fans, idle heaters; called by `check_vent` with the check of idle heaters and whether any share.
 void check_vent_backflow(const View& view, Check idle_check, bool shared, Checks& checks);
-void check_terminals(const View& view, Checks& checks);      ///< surroundings, walkway, separation
-void check_air(const View& view, Checks& checks);            ///< intake paths or room volume and openings, clean air
-void check_condensate(const View& view, Checks& checks);     ///< traps, neutraliser, where it goes
-void check_electric(const View& view, Checks& checks);       ///< circuits, split, disconnects, link
-void check_room(const View& view, Checks& checks);           ///< working space, clearances
-void check_room_rules(const View& view, Checks& checks);     ///< rules by input, firestops
-void check_structure(const View& view, Checks& checks);      ///< weights, anchors, seismic
-void check_seismic(const View& view, Checks& checks);        ///< earthquake; called by `check_structure`
-void check_hangers(const View& view, Checks& checks);        ///< support spacing
-void check_safety(const View& view, Checks& checks);         ///< emergency stop, CO, codes and amendments
-void check_lawful(const View& view, Checks& checks);         ///< the laws every plant keeps
-void check_clash(const View& view, Checks& checks);          ///< solids of unjoined pieces
+void check_terminals(const View& view, Checks& checks);   ///< surroundings, walkway, separation
+void check_air(const View& view, Checks& checks);         ///< intake paths or room volume and openings, clean air
+void check_condensate(const View& view, Checks& checks);  ///< traps, neutraliser, where it goes
+/// How long a neutraliser's medium lasts; `flow` is the most condensate of the heaters it serves.
+void check_condensate_bed(const View& view, int piece, units::VolumeFlow flow, Checks& checks);
+void check_electric(const View& view, Checks& checks);    ///< circuits, split, disconnects, link
+void check_room(const View& view, Checks& checks);        ///< working space, clearances
+void check_room_rules(const View& view, Checks& checks);  ///< rules by input, firestops
+void check_structure(const View& view, Checks& checks);   ///< weights, anchors, seismic
+void check_seismic(const View& view, Checks& checks);     ///< earthquake; called by `check_structure`
+void check_hangers(const View& view, Checks& checks);     ///< support spacing
+void check_safety(const View& view, Checks& checks);      ///< emergency stop, CO, codes and amendments
+void check_lawful(const View& view, Checks& checks);      ///< the laws every plant keeps
+void check_clash(const View& view, Checks& checks);       ///< solids of unjoined pieces
 
 }  // namespace bw::proof

@@ -81,17 +81,8 @@ void neutraliser(const View& view, int piece, const std::vector<int>& heaters, C
     checks.push_back(rated ? at_most(std::move(check), amount(input), amount(*rated * watt))
                            : holds(std::move(check), false, {}, id + " names no rated input."));
 
-    auto bed = draft("condensate.bed." + id, fmt::format("Medium in {}", id), "condensate",
-                     {code::condensate_acidity_limit().source});
-    about(bed, view, {piece});
-    bed.value = amount(view.number(piece, "medium-mass").value_or(0) * kilogram);
-    bed.limit = {};
-    step(bed, "What leaves the heaters, and what may leave the neutraliser.", {},
-         {{"pH1", "at the heaters", Amount{view.heater.condensate_acidity, Kind::acidity}}},
-         Term{"pH2", "least after it", Amount{code::condensate_acidity_limit().value, Kind::acidity}});
-    checks.push_back(reason::referred(std::move(bed),
-                                      "The medium is used up: whoever services the plant measures the pH yearly and "
-                                      "refills below 5; the sewer authority may ask for more."));
+    const auto most = most_condensate(view, input);
+    check_condensate_bed(view, piece, most ? most->flow : VolumeFlow{}, checks);
 }
 
 void neutralisers(const View& view, const std::vector<Drain>& drains, Checks& checks) {

@@ -10,12 +10,6 @@ using units::Kind;
 
 units::Amount column(units::Pressure p) { return amount(p, Kind::gas_pressure); }
 
-const catalogue::GasInlet* inlet_of(const View& view) {
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind) return &inlet;
-    return nullptr;
-}
-
 /// One section: pipe and fittings by the code's equation, connectors by their velocity heads.
 void along(Check& check, const View& view, const GasSection& section) {
     const auto gas = code::gas_constants(*view.survey.gas.kind);
@@ -55,7 +49,28 @@ void working(Check& check, const View& view, const GasRun& run) {
          Term{"P", "pressure at the heater", column(run.running)});
 }
 
-void pressures(const View& view, int number, Checks& checks) {
+/// The solved network beside the code's equation.
+void beside(Check& check, const View& view, int number) {
+    const auto& solved = view.gas();
+    const auto at = static_cast<std::size_t>(number) - 1;
+    if (!solved || !solved->flows.all || at >= solved->flows.alone.size()) return;
+    std::vector<Term> terms;
+    if (const auto& alone = solved->flows.alone[at])
+        terms.push_back({"Pa", "this heater alone firing", column(alone->heater[at])});
+    step(check, "Beside it, the pipe solved as a network (gas.solved).", {}, std::move(terms),
+         Term{"Ps", "all firing", column(solved->flows.all->heater[at])});
+}
+
+/// What mends a lowest pressure below the heaters' least, found once for all of them; empty where none is below.
+std::string mending(const View& view) {
+    const auto* inlet = gas_inlet(view);
+    if (!inlet) return {};
+    for (int n = 1; n <= view.heaters(); ++n)
+        if (const auto& run = view.gas_run(n); run && run->running < inlet->least) return gas_mend(view, inlet->least);
+    return {};
+}
+
+void pressures(const View& view, int number, const std::string& mends, Checks& checks) {
     const auto name = of_heater(number);
     Sources sources{ifgc("402.4", Standing::published), {"NFPA 54", "2018", "6.4", Standing::memory}};
     sources.insert(sources.end(), view.heater.sources.begin(), view.heater.sources.end());
@@ -68,8 +83,8 @@ void pressures(const View& view, int number, Checks& checks) {
         rests_on(*check, view.survey,
                  {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
     }
-    const auto* inlet = inlet_of(view);
-    const auto run = gas_run(view, number);
+    const auto* inlet = gas_inlet(view);
+    const auto& run = view.gas_run(number);
     if (!inlet || !run) {
         const auto why = inlet ? units::describe(run.error())
                                : fmt::format("The heater does not burn {}.", text::name(*view.survey.gas.kind));
@@ -78,13 +93,22 @@ void pressures(const View& view, int number, Checks& checks) {
         return;
     }
     working(running, view, *run);
+    beside(running, view, number);
     about(running, view, run->regulators);
     running.says = fmt::format("The heater needs at least {} while it fires.", us(column(inlet->least)));
+    if (run->running < inlet->least)
+        running.says += fmt::format(" It lacks {}. {}", us(column(inlet->least - run->running)), mends);
     checks.push_back(at_least(std::move(running), column(run->running), column(inlet->least)));
     about(rest, view, run->regulators);
     rest.says = run->regulators.empty()
                     ? "With nothing flowing the delivery pressure stands at the heater."
                     : "With nothing flowing the last regulator's lock-up pressure stands at the heater.";
+    if (run->rest > inlet->greatest)
+        rest.says += run->regulators.empty()
+                         ? fmt::format(" It is {} too much: a line regulator before the heaters.",
+                                       us(column(run->rest - inlet->greatest)))
+                         : fmt::format(" It is {} too much: a regulator that locks up at {} or less.",
+                                       us(column(run->rest - inlet->greatest)), us(column(inlet->greatest)));
     checks.push_back(at_most(std::move(rest), column(run->rest), column(inlet->greatest)));
 }
 
@@ -95,7 +119,7 @@ void allowed_drop(const View& view, Checks& checks) {
     units::Pressure worst{};
     int at = 0;
     for (int n = 1; n <= view.heaters(); ++n) {
-        const auto run = gas_run(view, n);
+        const auto& run = view.gas_run(n);
         if (!run) {
             checks.push_back(
                 holds(std::move(check), false, {}, fmt::format("heater-{}: {}", n, units::describe(run.error()))));
@@ -109,13 +133,19 @@ void allowed_drop(const View& view, Checks& checks) {
         }
     }
     check.says = fmt::format("Greatest on the way to heater {}, all heaters firing.", at);
+    if (const auto allowed = *view.survey.gas.allowed_drop; worst > allowed)
+        check.says += fmt::format(
+            " It is {} too much: larger pipe, or a larger drop where the gas supplier's pressure "
+            "leaves it.",
+            us(column(worst - allowed)));
     checks.push_back(at_most(std::move(check), column(worst), column(*view.survey.gas.allowed_drop)));
 }
 
 }  // namespace
 
 void check_gas_pressure(const View& view, Checks& checks) {
-    for (int n = 1; n <= view.heaters(); ++n) pressures(view, n, checks);
+    const auto mends = mending(view);
+    for (int n = 1; n <= view.heaters(); ++n) pressures(view, n, mends, checks);
     allowed_drop(view, checks);
 }
 

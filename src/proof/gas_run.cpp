@@ -102,9 +102,15 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
 
 }  // namespace
 
+const catalogue::GasInlet* gas_inlet(const View& view) {
+    for (const auto& inlet : view.heater.gas)
+        if (inlet.gas == *view.survey.gas.kind) return &inlet;
+    return nullptr;
+}
+
 VolumeFlow gas_flow_each(const View& view) { return view.capacity.each.input / *view.survey.gas.heating_value; }
 
-Result<GasRun> gas_run(const View& view, int heater_number) {
+Result<GasRun> trace_gas(const View& view, int heater_number) {
     const auto& tree = view.tree(Service::gas);
     if (!tree) return tl::unexpected(tree.error());
     const auto path = piping::path_to(*tree, heater_number);

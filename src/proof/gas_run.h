@@ -4,10 +4,12 @@
 
 #include <vector>
 
+#include "catalogue/catalogue.h"
 #include "code/gas_pipe.h"
-#include "proof/view.h"
 
 namespace bw::proof {
+
+class View;
 
 /// Pieces in a row of one bore, carrying one flow.
 struct GasSection {
@@ -31,9 +33,11 @@ struct GasRun {
     std::vector<units::Pressure> regulator_inlets;  ///< while running, beside `regulators`
 };
 
+/// What the heater needs and stands of the survey's gas; nullptr where it does not burn it.
+[[nodiscard]] const catalogue::GasInlet* gas_inlet(const View& view);
 /// One heater's gas at the input left at this altitude, by the local heating value.
 [[nodiscard]] units::VolumeFlow gas_flow_each(const View& view);
 /// Fails naming the heater where no gas reaches it, a regulator names no outlet, or the pipe cannot carry the flow.
-[[nodiscard]] Result<GasRun> gas_run(const View& view, int heater_number);
+[[nodiscard]] Result<GasRun> trace_gas(const View& view, int heater_number);
 
 }  // namespace bw::proof

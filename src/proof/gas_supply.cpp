@@ -16,6 +16,9 @@ void indoor_pressure(const View& view, Checks& checks) {
     const auto limit = code::gas_indoor_pressure_limit();
     auto check = draft("gas.indoor-pressure", "Gas pressure inside the building", "gas", {limit.source});
     check.says = limit.says;
+    if (*view.survey.gas.delivery_pressure > limit.value)
+        check.says += fmt::format(": {} too much, to be taken down outside the building.",
+                                  us(amount(*view.survey.gas.delivery_pressure - limit.value)));
     about(check, view, {view.plant.find("site.gas")});
     rests_on(check, view.survey, {"gas.delivery-pressure"});
     checks.push_back(at_most(std::move(check), amount(*view.survey.gas.delivery_pressure), amount(limit.value)));
@@ -46,6 +49,9 @@ void meter(const View& view, Checks& checks) {
         return;
     }
     check.says = "Meter and service carry the heaters and everything else that was named.";
+    if (load > *gas.meter)
+        check.says = fmt::format("It lacks {}: the gas supplier changes the meter and service for {} at least.",
+                                 us(amount(load - *gas.meter, Kind::gas_flow)), us(amount(load, Kind::gas_flow)));
     checks.push_back(at_most(std::move(check), amount(load, Kind::gas_flow), amount(*gas.meter, Kind::gas_flow)));
 }
 

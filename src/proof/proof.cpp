@@ -11,13 +11,13 @@ using Subject = void (*)(const View&, Checks&);
 
 /// Report order.
 constexpr std::array subjects{
-    Subject{check_capacity},   Subject{check_water_quality}, Subject{check_water_supply}, Subject{check_water_pieces},
-    Subject{check_water_flow}, Subject{check_water_taps},    Subject{check_relief},       Subject{check_recirculation},
-    Subject{check_gas_supply}, Subject{check_regulators},    Subject{check_gas_size},     Subject{check_gas_pressure},
-    Subject{check_gas_trim},   Subject{check_vent},          Subject{check_terminals},    Subject{check_air},
-    Subject{check_condensate}, Subject{check_electric},      Subject{check_structure},    Subject{check_hangers},
-    Subject{check_room},       Subject{check_room_rules},    Subject{check_safety},       Subject{check_lawful},
-    Subject{check_clash},
+    Subject{check_capacity},    Subject{check_water_quality}, Subject{check_water_supply}, Subject{check_water_pieces},
+    Subject{check_water_flow},  Subject{check_water_taps},    Subject{check_relief},       Subject{check_recirculation},
+    Subject{check_gas_supply},  Subject{check_regulators},    Subject{check_gas_size},     Subject{check_gas_pressure},
+    Subject{check_gas_network}, Subject{check_gas_trim},      Subject{check_vent},         Subject{check_terminals},
+    Subject{check_air},         Subject{check_condensate},    Subject{check_electric},     Subject{check_structure},
+    Subject{check_hangers},     Subject{check_room},          Subject{check_room_rules},   Subject{check_safety},
+    Subject{check_lawful},      Subject{check_clash},
 };
 
 }  // namespace

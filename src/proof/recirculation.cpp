@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The loop: a pump, a check valve and an open way back into the cold line, warm enough and not too small to fire for.
 #include "proof/checks.h"
+#include "proof/loop.h"
 
 namespace bw::proof {
 namespace {
@@ -8,35 +9,9 @@ namespace {
 using units::amount;
 using units::fahrenheit;
 
-/// The loop's pieces from the building to where it joins the cold or hot line.
-std::vector<Step> loop(const View& view, int& joins) {
-    const int site = view.plant.find("site.recirculation");
-    joins = -1;
-    if (site < 0) return {};
-    const auto walk = view.outward({site, 0}, [&](int piece, int in) {
-        const auto& entered = view.piece(piece);
-        return entered.part != Part::heater && entered.service == Service::recirculation &&
-               entered.ports[static_cast<std::size_t>(in)].service == Service::recirculation;
-    });
-    for (std::size_t i = 0; i < walk.size(); ++i) {
-        if (view.piece(walk[i].piece).service == Service::recirculation) continue;
-        joins = walk[i].piece;
-        return View::back(walk, static_cast<int>(i));
-    }
-    return walk;
-}
-
-std::vector<int> of_part(const View& view, const std::vector<Step>& path, Part part) {
-    std::vector<int> found;
-    for (const auto& s : path)
-        if (view.piece(s.piece).part == part) found.push_back(s.piece);
-    return found;
-}
-
-void pieces(const View& view, Checks& checks) {
-    int joins = -1;
-    const auto path = loop(view, joins);
-    const auto pumps = of_part(view, path, Part::pump), valves = of_part(view, path, Part::check_valve);
+void pieces(const View& view, const LoopWay& loop, Checks& checks) {
+    const auto pumps = loop.of(view, Part::pump), valves = loop.of(view, Part::check_valve);
+    const int joins = loop.joins;
     auto way = draft("water.recirculation-way", "The loop's return joins the plant", "water", {by_pieces()});
     about(way, view, {view.plant.find("site.recirculation"), joins});
     checks.push_back(holds(std::move(way), joins >= 0, "Return water comes back before the heaters.",
@@ -48,22 +23,6 @@ void pieces(const View& view, Checks& checks) {
     about(check, view, valves);
     checks.push_back(holds(std::move(check), !valves.empty(), "Cold water cannot run backwards to the taps.",
                            "The loop has no check valve: cold water can run backwards to the taps."));
-}
-
-void duty(const View& view, Checks& checks) {
-    auto check = draft("water.recirculation-duty", "Pump against the loop's flow and loss", "water", {practice()});
-    about(check, view, view.of(Part::pump));
-    rests_on(check, view.survey, {"recirculation.flow", "recirculation.loss", "recirculation.drop"});
-    check.value = amount(view.demand.recirculation_flow);
-    step(check, "Flow that carries the loop's heat at its drop.", {},
-         {{"Q", "heat lost by the loop", amount(view.demand.recirculation_loss)},
-          {"dT", "drop", amount(*view.survey.recirculation.drop)}},
-         Term{"V", "loop flow", amount(view.demand.recirculation_flow)});
-    checks.push_back(reason::referred(
-        std::move(check),
-        fmt::format(
-            "The building's loop was not surveyed: whoever designs it finds its head at {} and confirms the pump.",
-            us(amount(view.demand.recirculation_flow)))));
 }
 
 void open_path(const View& view, Checks& checks) {
@@ -79,8 +38,9 @@ void open_path(const View& view, Checks& checks) {
         "starts the plant up sets the heaters that take the loop, by the maker's instructions."));
 }
 
-void warm(const View& view, Checks& checks) {
-    const auto back = view.demand.hot - *view.survey.recirculation.drop;
+/// `coldest` is what comes back from the building's branches, where they were surveyed; else the survey's drop tells.
+void warm(const View& view, std::optional<units::Temperature> coldest, Checks& checks) {
+    const auto back = coldest.value_or(view.demand.hot - *view.survey.recirculation.drop);
     auto check = with_temperatures(draft("water.recirculation-return", "Return water warm enough", "water",
                                          {standard("ASHRAE Guideline 12"), practice()}),
                                    back, "Least at the coldest point of the loop.", fahrenheit(120));
@@ -114,10 +74,11 @@ void short_cycle(const View& view, Checks& checks) {
 
 void check_recirculation(const View& view, Checks& checks) {
     if (!*view.survey.recirculation.present) return;
-    pieces(view, checks);
-    duty(view, checks);
+    const auto loop = loop_way(view);
+    pieces(view, loop, checks);
+    const auto coldest = check_loop(view, loop, checks);
     open_path(view, checks);
-    warm(view, checks);
+    warm(view, coldest, checks);
     short_cycle(view, checks);
 }
 

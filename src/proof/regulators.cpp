@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Line gas regulators: needed or not, and what each must have about it.
+#include <cmath>
+
 #include "code/gas_rules.h"
 #include "proof/checks.h"
 #include "proof/gas_run.h"
@@ -24,7 +26,7 @@ struct Duty {
 std::vector<Duty> duties(const View& view) {
     std::vector<Duty> found;
     for (int n = 1; n <= view.heaters(); ++n) {
-        const auto run = gas_run(view, n);
+        const auto& run = view.gas_run(n);
         if (!run) continue;
         for (std::size_t i = 0; i < run->regulators.size(); ++i) {
             const int piece = run->regulators[i];
@@ -116,18 +118,32 @@ void vent(const View& view, const Duty& duty, const code::RegulatorRules& rules,
                                       "gas fitter must fit a listed limiter or pipe the vent outdoors."));
 }
 
+/// Capacity at the inlet there is: never more than stated, less where the inlet is lower than it is stated for.
+units::VolumeFlow passed_here(const View& view, const Duty& duty, double stated) {
+    const double at = view.number(duty.piece, "capacity-inlet").value_or(0);
+    const double outlet = view.number(duty.piece, "outlet").value_or(0), inlet = duty.inlet.value();
+    const double share = at <= outlet || inlet >= at ? 1 : inlet <= outlet ? 0 : (inlet - outlet) / (at - outlet);
+    return units::VolumeFlow::from_value(stated * std::sqrt(share));
+}
+
 void pressures(const View& view, const Duty& duty, units::Pressure heater_greatest, Checks& checks) {
     const auto& id = view.piece(duty.piece).id;
     const Sources own = view.item(duty.piece) ? view.item(duty.piece)->sources : Sources{by_pieces()};
     auto lock = of_regulator(view, duty, "lock-up", "Lock-up pressure within the heaters' greatest", own);
     const auto lock_up = view.number(duty.piece, "lock-up");
     lock.says = "With every burner shut the regulator must close before the heaters' limit.";
+    if (lock_up && *lock_up * pascal > heater_greatest)
+        lock.says += fmt::format(" It locks up {} too high: another regulator.",
+                                 us(column(*lock_up * pascal - heater_greatest)));
     checks.push_back(lock_up ? at_most(std::move(lock), column(*lock_up * pascal), column(heater_greatest))
                              : holds(std::move(lock), false, {}, id + " names no lock-up pressure."));
 
     auto inlet = of_regulator(view, duty, "inlet", "Delivery pressure within the regulator's greatest inlet", own);
     const auto greatest = view.number(duty.piece, "inlet-greatest");
     inlet.says = "What the regulator's maker allows before it.";
+    if (greatest && *view.survey.gas.delivery_pressure > *greatest * pascal)
+        inlet.says += fmt::format(" {} too much: a regulator for higher inlets, or one before it.",
+                                  us(column(*view.survey.gas.delivery_pressure - *greatest * pascal)));
     checks.push_back(
         greatest ? at_most(std::move(inlet), column(*view.survey.gas.delivery_pressure), column(*greatest * pascal))
                  : holds(std::move(inlet), false, {}, id + " names no greatest inlet pressure."));
@@ -136,16 +152,36 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
     const auto carries = view.number(duty.piece, "capacity");
     capacity.says = "All heaters behind it at once, against what it passes.";
     const auto load = static_cast<double>(duty.heaters) * gas_flow_each(view);
+    const auto passes = carries ? std::optional(passed_here(view, duty, *carries)) : std::nullopt;
     step(capacity, fmt::format("It feeds {} heater{}.", duty.heaters, duty.heaters == 1 ? "" : "s"), "Q = n q",
          {{"n", "heaters", units::count(duty.heaters)},
           {"q", "one heater's gas", amount(gas_flow_each(view), Kind::gas_flow)}},
          Term{"Q", "gas flow", amount(load, Kind::gas_flow)});
-    checks.push_back(carries ? at_most(std::move(capacity), amount(load, Kind::gas_flow),
-                                       amount(units::VolumeFlow::from_value(*carries), Kind::gas_flow))
-                             : holds(std::move(capacity), false, {}, id + " names no capacity."));
+    if (passes && passes->value() < *carries)
+        step(capacity,
+             "Its inlet is below the pressure its capacity is stated at: what a wide-open orifice passes goes with the "
+             "root of the pressure across it.",
+             "C = C0 sqrt((P1 - P2) / (P0 - P2))",
+             {{"C0", "capacity stated", amount(units::VolumeFlow::from_value(*carries), Kind::gas_flow)},
+              {"P0", "inlet it is stated at", column(view.number(duty.piece, "capacity-inlet").value_or(0) * pascal)},
+              {"P1", "inlet with all firing", column(duty.inlet)},
+              {"P2", "outlet", column(view.number(duty.piece, "outlet").value_or(0) * pascal)}},
+             Term{"C", "capacity here", amount(*passes, Kind::gas_flow)});
+    if (passes && load > *passes)
+        capacity.says +=
+            fmt::format(" It lacks {}: a regulator for {} at {}.", us(amount(load - *passes, Kind::gas_flow)),
+                        us(amount(load, Kind::gas_flow)), us(column(duty.inlet)));
+    checks.push_back(passes
+                         ? at_most(std::move(capacity), amount(load, Kind::gas_flow), amount(*passes, Kind::gas_flow))
+                         : holds(std::move(capacity), false, {}, id + " names no capacity."));
 
     auto above = of_regulator(view, duty, "running-inlet", "Pressure before the regulator stays above its outlet", own);
     above.says = "With all heaters firing enough is left for the regulator to work on.";
+    if (const auto setting = view.number(duty.piece, "outlet").value_or(0) * pascal; duty.inlet < setting)
+        above.says = fmt::format(
+            "With all heaters firing {} is lacking before it: so much more delivery pressure, or "
+            "larger pipe before it.",
+            us(column(setting - duty.inlet)));
     checks.push_back(
         at_least(std::move(above), column(duty.inlet), column(view.number(duty.piece, "outlet").value_or(0) * pascal)));
 }
@@ -162,9 +198,8 @@ void overprotection(const View& view, const Duty& duty, const code::RegulatorRul
 }  // namespace
 
 void check_regulators(const View& view, Checks& checks) {
-    units::Pressure greatest{};
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind) greatest = inlet.greatest;
+    const auto* burns = gas_inlet(view);
+    const auto greatest = burns ? burns->greatest : units::Pressure{};
     const auto rules = code::gas_regulator_rules(*view.survey.gas.delivery_pressure, greatest);
     const auto found = duties(view);
     auto needed =
@@ -174,7 +209,7 @@ void check_regulators(const View& view, Checks& checks) {
     for (const auto& duty : found) about(needed, view, {duty.piece});
     int covered = 0;
     for (int n = 1; n <= view.heaters(); ++n)
-        if (const auto run = gas_run(view, n); run && !run->regulators.empty()) ++covered;
+        if (const auto& run = view.gas_run(n); run && !run->regulators.empty()) ++covered;
     checks.push_back(holds(std::move(needed), !rules.needed || covered == view.heaters(),
                            rules.needed ? "Every heater's gas passes a regulator."
                                         : "Delivery is within the heaters' range: no line regulator is needed.",

@@ -2,6 +2,7 @@
 // Vents within the heater's own limits: length, number in common, dampers, materials.
 #include <map>
 
+#include "piping/vent_network.h"
 #include "proof/checks.h"
 #include "proof/vent_run.h"
 
@@ -152,6 +153,32 @@ void materials(const View& view, Checks& checks) {
                         : fmt::format("{} exhaust pipes are of a kind the heater is not listed for.", wrong.size())));
 }
 
+/// The warmest exhaust against what the least heat-proof pipe of the vents stands.
+void temperature(const View& view, Checks& checks) {
+    const catalogue::Pipe* weakest = nullptr;
+    int at = -1;
+    for (const int i : view.of(Part::vent_pipe)) {
+        const auto* row = view.pipe(i);
+        if (view.piece(i).service != Service::exhaust || !row || (weakest && row->greatest >= weakest->greatest))
+            continue;
+        weakest = row;
+        at = i;
+    }
+    const auto feed = piping::vent_feed(view.survey, view.heater, view.demand, view.capacity);
+    if (!weakest || !feed) return;
+    auto check = with_temperatures(
+        draft("vent.temperature", "Exhaust no hotter than the vent pipe stands", "vent", listing(view, "503.4")),
+        feed->warmest,
+        "Warmest exhaust: the water that comes back and the heater's flue gas above it. Greatest for the pipe.",
+        weakest->greatest);
+    about(check, view, {at});
+    rests_on(check, view.survey, {"water.distribution"});
+    checks.push_back(holds(
+        std::move(check), feed->warmest <= weakest->greatest, "The pipe stands the exhaust at the warmest return.",
+        fmt::format("The pipe stands {} at most: another kind of vent pipe, or cooler water coming back.",
+                    us(units::amount(weakest->greatest)))));
+}
+
 void fall(const View& view, const std::vector<VentRun>& runs, Checks& checks) {
     auto check = draft("vent.fall", "Vents fall back to a drain", "vent", listing(view, "503.6"));
     for (const auto& run : runs) about(check, view, {run.terminal});
@@ -183,6 +210,8 @@ void check_vent(const View& view, Checks& checks) {
     }
     if (!by_terminal.empty()) check_vent_backflow(view, idle(view), any_shared, checks);
     materials(view, checks);
+    temperature(view, checks);
+    check_vent_cooling(view, runs, checks);
     fall(view, runs, checks);
 }
 

@@ -23,4 +23,7 @@ struct VentRun {
 /// Whether a terminal stands outside the room.
 [[nodiscard]] bool outdoors(const View& view, int terminal);
 
+/// Velocity at the terminal; cooling and condensation on the longest exhaust, and what may freeze.
+void check_vent_cooling(const View& view, const std::vector<VentRun>& runs, std::vector<reason::Check>& checks);
+
 }  // namespace bw::proof

@@ -39,6 +39,8 @@ View::View(const Case& c) : Case(c), plant(c.built.plant) {
         heater_at_[static_cast<std::size_t>(p.heater) - 1] = i;
     }
     for (const auto service : walked) trees_.push_back(read(plant, service));
+    for (int n = 1; n <= heaters(); ++n) gas_runs_.push_back(trace_gas(*this, n));
+    gas_ = solve_gas(*this);
 }
 
 int View::heater_piece(int number) const {
@@ -77,6 +79,10 @@ const Result<piping::Tree>& View::tree(Service service) const {
         if (walked[i] == service) return trees_[i];
     static const Result<piping::Tree> none = fail("this service is not read as a tree", "gas, cold or hot");
     return none;
+}
+
+const Result<GasRun>& View::gas_run(int heater_number) const {
+    return gas_runs_.at(static_cast<std::size_t>(heater_number) - 1);
 }
 
 std::vector<Step> View::back(const std::vector<Step>& walk, int step) {

@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "piping/readoff.h"
+#include "proof/gas_run.h"
+#include "proof/gas_solved.h"
 #include "proof/proof.h"
 
 namespace bw::proof {
@@ -47,6 +49,10 @@ public:
 
     /// The service's tree from its point of connection; the error says why it could not be read.
     [[nodiscard]] const Result<piping::Tree>& tree(Service service) const;
+    /// The gas's way to a heater, 1-based, by `trace_gas`; traced once.
+    [[nodiscard]] const Result<GasRun>& gas_run(int heater_number) const;
+    /// The gas pieces solved as one network; solved once.
+    [[nodiscard]] const Result<GasSolved>& gas() const { return *gas_; }
 
     /// Everything reached from `from` outwards, nearest first, never back into its own piece, never over supports,
     /// wires or links unless it began on one. `through(piece, in)` says whether the walk goes on past a piece; a piece
@@ -62,6 +68,8 @@ private:
     std::vector<const catalogue::Item*> items_;
     std::vector<const catalogue::Pipe*> pipes_;
     std::vector<Result<piping::Tree>> trees_;
+    std::vector<Result<GasRun>> gas_runs_;
+    std::optional<Result<GasSolved>> gas_;
 };
 
 [[nodiscard]] inline bool is_valve(Part part) {

@@ -22,6 +22,7 @@ constexpr std::array all_sections{
     Section{"site", Shape::table, "Where the building stands."},
     Section{"water", Shape::table, "Temperatures the water must have."},
     Section{"recirculation", Shape::table, "The loop that keeps the hot main warm."},
+    Section{"recirculation.branch", Shape::list, "The building's loop: each way out and back, in parallel."},
     Section{"room", Shape::table, "The plant room.", true},
     Section{"room.wall", Shape::list, "Walls, by number: wall 1 runs from the plan's first corner to the second."},
     Section{"room.door", Shape::list, "Doors into the room; at least one.", true},

@@ -75,6 +75,31 @@ Fallback drop_of(const Recirculation& loop) {
     return {fmt::format("{:.2f} degF", btu / gpm / btu_per_gpm_degF), trade_rule};
 }
 
+/// Each entry of the building's loop.
+void read_branches(Table& t, Recirculation& loop, std::vector<Assumption>& assumed) {
+    for (const auto& node : t.list("branch")) {
+        LoopBranch branch;
+        Table entry("recirculation.branch", node, assumed,
+                    fmt::format("recirculation.branch.{}", loop.branches.size() + 1));
+        entry.take("name", branch.name);
+        entry.take("length", branch.length);
+        entry.take("size", branch.size);
+        if (!entry.take("return-length", branch.return_length))
+            entry.fall_back("return-length", branch.return_length,
+                            {fmt::format("{:.4g} ft", branch.length / foot), "as long as the way out"});
+        if (!entry.take("return-size", branch.return_size)) {
+            branch.return_size.value = {6};
+            entry.note("return-size", {"3/4", "usual for a return; common practice, no source"});
+        }
+        entry.take_or_default("material", branch.material);
+        if (!entry.take("insulation", branch.insulation))
+            entry.note("insulation", {"by the energy code", "the least of ASHRAE 90.1 for its size and water"});
+        entry.take_or_default("fittings", branch.fittings);
+        if (auto done = entry.finish(); !done) t.fail(done.error());
+        loop.branches.push_back(std::move(branch));
+    }
+}
+
 /// Measured, else from the year's air where that is given, else the usual default.
 void take_coldest(Table& t, Supply& supply) {
     Temperature mean{};
@@ -165,6 +190,8 @@ Result<void> read_recirculation(const Top& top, Survey& out) {
                         flow && loss ? drop_of(loop)
                                      : Fallback{"10 degF", "10 to 20 degF is usual; common practice, no source"});
     }
+    if (Length head{}; t.take("head", head)) loop.head = head;
+    read_branches(t, loop, out.assumed);
     if (t.ok() && connected && !loop.present.value)
         t.fail({"a point of connection for the return is given, but recirculation.present is false",
                 "recirculation.present = true, or no [connections.recirculation]",

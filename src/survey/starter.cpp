@@ -90,6 +90,17 @@ kind = "natural"                 # natural, propane
 # flow = "3 gpm"                 # left out, it is found from the loss and the drop
 # loss = "8 kBtu/h"              # left out, guessed from the number of outlets
 # drop = "10 degF"               # supply to return
+# head = "6 ft"                  # what the building's loop takes at that flow, where its designer gives it
+
+# [[recirculation.branch]]       # or each way of the building's loop, out and back
+# name = "east risers"
+# length = "120 ft"              # hot pipe from the plant to where the return begins
+# size = "1"
+# return-length = "120 ft"
+# return-size = "3/4"
+# material = "copper-l"
+# insulation = "1 in"            # left out, the energy code's least; "0 in" where the pipe is bare
+# fittings = "50 %"              # what they add to the loss of pressure
 
 # ---------------------------------------------------------------- the room
 # Corners from any origin, going round once. Wall 1 runs from the first corner to the second, and so on.

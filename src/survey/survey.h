@@ -106,11 +106,25 @@ struct Temperatures {
     Given<Temperature> use;           ///< mixed at the taps
 };
 
+/// One way of the building's loop: hot pipe out from the plant, and the return from its end.
+struct LoopBranch {
+    std::string name;
+    Length length{};  ///< out
+    Nominal size;     ///< of the pipe out
+    Given<Length> return_length;
+    Given<Nominal> return_size;
+    Given<Material> material;
+    Given<Length> insulation;  ///< zero with assumed = true: the energy code's least
+    Given<double> fittings;    ///< share of the length that fittings add to the loss of pressure
+};
+
 struct Recirculation {
     Given<bool> present;
     Given<VolumeFlow> flow;             ///< zero: found from the loss and the drop
     Given<Power> loss;                  ///< heat lost by the loop
     Given<TemperatureDifference> drop;  ///< supply to return
+    std::optional<Length> head;         ///< the building's loop takes at its flow, where its designer gave it
+    std::vector<LoopBranch> branches;   ///< empty: the building's loop was not surveyed
 };
 
 enum class WallBuild { concrete, masonry, wood_stud, steel_stud, glass };

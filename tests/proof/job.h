@@ -22,6 +22,8 @@ struct Job {
 
 /// The wash-house: eight heaters in one bank on a wall, regulator, common vent. Built once.
 const Job& wash_house();
+/// The hostel, with a recirculation loop. Built once.
+const Job& hostel();
 
 /// The check of an id; a failure is added when there is none, and an empty check comes back.
 reason::Check check(const std::vector<reason::Check>& checks, const std::string& id);

@@ -96,6 +96,51 @@ TEST(VentBackflow, AirPipesCountBesideTheVentAndRefer) {
     EXPECT_GT(c.value->si, check(wash_house(), "vent.fan.vent-1.terminal").value->si);
 }
 
+TEST(VentBackflow, ExhaustTooHotForItsPipeFails) {
+    auto job = wash_house();
+    job.survey.recirculation.present = {true, false};
+    job.survey.recirculation.drop = {10.0 * degF_difference, false};
+    // 140 degF less 10 comes back, 30 above it leaves
+    const auto c = check(job, "vent.temperature");
+    EXPECT_NE(c.status, Status::fail);
+    EXPECT_NEAR(c.value->si, si_value(fahrenheit(160)), 0.01);
+    for (auto& pipe : job.catalogue.pipes)
+        if (pipe.material == text::Material::vent_polypropylene) pipe.greatest = fahrenheit(149);
+    EXPECT_EQ(check(job, "vent.temperature").status, Status::fail);
+}
+
+TEST(VentCooling, VelocityIsTheFlowOverTheTerminalsBore) {
+    const auto c = check(wash_house(), "vent.velocity");
+    EXPECT_EQ(c.status, Status::refer);
+    const auto& line = c.derivation.front();
+    const double flow = line.given[0].amount.si, bore = line.given[1].amount.si;
+    EXPECT_NEAR(c.value->si, flow / (M_PI / 4 * bore * bore), 1e-9 * c.value->si);
+    EXPECT_LT(c.derivation.back().result->amount.si, c.value->si / 8);
+    // 199 kBtu/h of natural gas: some 0.11 kg/s with 25 % excess air for eight, 0.1 m3/s each 1.1 kg/m3
+    EXPECT_NEAR(flow, 8 * 0.025, 8 * 0.005);
+}
+
+TEST(VentCooling, ALongerVentComesColderAndCondensesMore) {
+    auto job = wash_house();
+    job.survey.recirculation.present = {true, false};
+    job.survey.recirculation.drop = {10.0 * degF_difference, false};
+    // at its real least fire the exhaust cools to the room's air on any way: a larger least shows the difference
+    EXPECT_NEAR(check(job, "vent.cooling").value->si, 288.15, 0.1);
+    for (auto& heater : job.catalogue.heaters) heater.input_least = 0.9 * heater.input_greatest;
+    const auto near = check(job, "vent.cooling");
+    ASSERT_TRUE(near.value);
+    EXPECT_EQ(near.status, Status::refer);
+    EXPECT_NEAR(near.derivation.front().given[1].amount.si, si_value(fahrenheit(160)), 0.01);
+    EXPECT_LT(near.value->si, si_value(fahrenheit(160)));
+    EXPECT_GT(near.value->si, 288.15);
+    for (auto& p : job.built.plant.pieces)
+        for (auto& port : p.ports)
+            if (p.service == text::Service::exhaust) port.at = 3.0 * port.at;
+    const auto far = check(job, "vent.cooling");
+    EXPECT_LT(far.value->si, near.value->si);
+    EXPECT_GT(far.derivation.back().result->amount.si, near.derivation.back().result->amount.si);
+}
+
 TEST(VentBackflow, AVentThatCannotBeReadIsSaidToBeUnsolved) {
     auto job = wash_house();
     for (auto& p : job.built.plant.pieces)

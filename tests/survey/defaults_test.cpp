@@ -32,7 +32,8 @@ const Assumption* find(const Survey& survey, std::string_view field) {
 TEST(ShortSurvey, ListsEveryDefault) {
     const auto survey = read_of(short_survey());
     for (const auto& field : fields()) {
-        if (field.fallback.empty() || field.path.starts_with("room.wall") || field.path.starts_with("room.door"))
+        if (field.fallback.empty() || field.path.starts_with("room.wall") || field.path.starts_with("room.door") ||
+            field.path.starts_with("recirculation.branch"))
             continue;
         if (field.path == "preferences.spare-share") continue;  // no share is asked for
         const auto* taken = find(survey, field.path);
@@ -53,6 +54,20 @@ TEST(ShortSurvey, ListsEveryDefault) {
     EXPECT_FALSE(survey.rests_on("room.ceiling"));
     EXPECT_TRUE(survey.gas.meter.assumed);
     EXPECT_EQ(survey.gas.meter.value.value(), 0) << "not known";
+}
+
+TEST(ShortSurvey, ABranchOfTheLoopListsItsDefaults) {
+    const auto survey =
+        read_of(short_survey("[[recirculation.branch]]\nname = \"east\"\nlength = \"90 ft\"\nsize = \"1\"\n"));
+    ASSERT_EQ(survey.recirculation.branches.size(), 1u);
+    const auto& branch = survey.recirculation.branches.front();
+    EXPECT_NEAR(*branch.return_length / foot, 90, 1e-9);
+    EXPECT_EQ(*branch.return_size, Nominal{6});
+    EXPECT_EQ(*branch.material, Material::copper_l);
+    EXPECT_TRUE(branch.insulation.assumed);
+    EXPECT_NEAR(*branch.fittings, 0.5, 1e-9);
+    for (const auto* key : {"return-length", "return-size", "material", "insulation", "fittings"})
+        EXPECT_NE(find(survey, fmt::format("recirculation.branch.1.{}", key)), nullptr) << key;
 }
 
 TEST(ShortSurvey, StatedValuesAreNotAssumed) {

@@ -66,6 +66,16 @@ present = true
 flow = "5 gpm"
 loss = "21 kBtu/h"
 drop = "9 degF"
+head = "7 ft"
+[[recirculation.branch]]
+name = "east"
+length = "120 ft"
+size = "1"
+return-length = "110 ft"
+return-size = "1/2"
+material = "cpvc"
+insulation = "0.75 in"
+fittings = "40 %"
 [room]
 plan = [["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "10 ft"], ["0 ft", "10 ft"]]
 ceiling = "9 ft"
@@ -190,6 +200,23 @@ TEST_F(Everything, JobAndBuilding) {
     ASSERT_EQ(survey.use.occupancies.size(), 1u);
     EXPECT_EQ(survey.use.occupancies[0].kind, "school-secondary");
     EXPECT_EQ(survey.use.occupancies[0].count, 300);
+}
+
+TEST_F(Everything, TheLoop) {
+    const auto& loop = survey.recirculation;
+    ASSERT_TRUE(loop.head);
+    EXPECT_NEAR(*loop.head / foot, 7, 1e-9);
+    ASSERT_EQ(loop.branches.size(), 1u);
+    const auto& branch = loop.branches[0];
+    EXPECT_EQ(branch.name, "east");
+    EXPECT_NEAR(branch.length / foot, 120, 1e-9);
+    EXPECT_EQ(branch.size, Nominal{8});
+    EXPECT_NEAR(*branch.return_length / foot, 110, 1e-9);
+    EXPECT_EQ(*branch.return_size, Nominal{4});
+    EXPECT_EQ(*branch.material, Material::cpvc);
+    EXPECT_NEAR(*branch.insulation / inch, 0.75, 1e-9);
+    EXPECT_NEAR(*branch.fittings, 0.4, 1e-9);
+    EXPECT_FALSE(survey.rests_on("recirculation.branch"));
 }
 
 TEST_F(Everything, Services) {
