@@ -11,6 +11,7 @@
 #include "make/parts.h"
 #include "piping/header_schemes.h"
 #include "piping/piping.h"
+#include "piping/vent_by_number.h"
 #include "plant/layout.h"
 #include "reason/reason.h"
 #include "survey/survey.h"
@@ -29,7 +30,13 @@ struct Proved {
     piping::Built built;
     std::vector<reason::Check> checks;  ///< moved to Result::checks once chosen
     make::Estimate estimate;
-    std::vector<piping::HeaderScheme> schemes;  ///< of the chosen alone
+    /// A common vent's idle heaters, by number firing.
+    struct Vent {
+        std::string terminal;  ///< id of the piece at its way out
+        std::vector<piping::FiringPressure> rows;
+    };
+    std::vector<piping::HeaderScheme> schemes;  ///< of the chosen alone, like the next
+    std::vector<Vent> vents;
 };
 
 struct Candidate {

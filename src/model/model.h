@@ -21,8 +21,8 @@ namespace bw::model {
 [[nodiscard]] bw::Result<std::string> ifc(const design::Result& result, const catalogue::Catalogue& catalogue);
 
 /// STEP AP214 by the CAD kernel, metres: an assembly of services, each of its pieces; exact solids, equal shapes
-/// shared; names and colours. Deterministic bytes. Fails when nothing was chosen or the kernel refuses a shape, which
-/// it names.
+/// shared; names and colours. The same statements every time, in an order that is the kernel's. Fails when nothing was
+/// chosen or the kernel refuses a shape, which it names.
 [[nodiscard]] bw::Result<std::string> step(const design::Result& result);
 
 }  // namespace bw::model

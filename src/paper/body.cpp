@@ -4,6 +4,7 @@
 #include <map>
 
 #include "paper/checks.h"
+#include "paper/network_plots.h"
 #include "paper/report_parts.h"
 
 namespace bw::paper {
@@ -159,6 +160,8 @@ void set_sizes(Flow& flow, const design::Result& result, System system) {
     flow.table({{"What", 3}, {"Service", 1.2}, {"Material", 1.6}, {"Nominal size", 1, right}}, rows);
     set_economy(flow, result.chosen->built.economy, system);
     set_schemes(flow, result.chosen->schemes, system);
+    plot_gas(flow, result, system);
+    set_vents_by_number(flow, result, system);
     for (const auto& s : result.chosen->built.sizes) {
         if (s.derivation.empty()) continue;
         flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::name(s.material)));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Pressures in vents, solved from the pieces of real plants.
 #include "piping/vent_network.h"
+#include "piping/vent_by_number.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -182,6 +183,39 @@ TEST(VentNetwork, APieceWithoutABoreIsNamed) {
     const auto all = vent_networks(plant, demo_catalogue(), Service::exhaust, feed_of(made));
     ASSERT_FALSE(all);
     EXPECT_THAT(all.error().what, testing::HasSubstr("no bore"));
+}
+
+/// With all but one firing it is the worst of the idle heaters; each heater more adds; fewer heaters are any of them.
+TEST(VentNetwork, WhatADamperHoldsRisesWithTheNumberFiring) {
+    for (const auto* name : {"wash-house", "hostel"}) {
+        const auto& made = plant_of(name);
+        const auto feed = feed_of(made);
+        int shared = 0;
+        for (const auto& vent : networks_of(made, Service::exhaust, feed)) {
+            const auto rows = vent_by_number(vent, feed);
+            if (vent.mouths.size() < 2) {
+                EXPECT_TRUE(rows.empty());
+                continue;
+            }
+            ++shared;
+            ASSERT_EQ(rows.size(), vent.mouths.size() - 1);
+            const auto flows = vent_flows(vent, feed);
+            ASSERT_TRUE(flows);
+            Pressure worst{};
+            for (std::size_t m = 0; m < vent.mouths.size(); ++m) worst = std::max(worst, flows->idle[m]->port[m]);
+            EXPECT_NEAR(rows.back().pressure.value(), worst.value(), 1e-6 * worst.value());
+            for (std::size_t k = 0; k < rows.size(); ++k) {
+                EXPECT_EQ(rows[k].firing, static_cast<int>(k) + 1);
+                EXPECT_EQ(rows[k].burning.size(), k + 1);
+                EXPECT_THAT(rows[k].burning, testing::Not(testing::Contains(rows[k].idle)));
+                if (k > 0) {
+                    EXPECT_GT(rows[k].pressure, rows[k - 1].pressure);
+                }
+            }
+            EXPECT_TRUE(vent_by_number(networks_of(made, Service::intake, feed).front(), feed).empty());
+        }
+        EXPECT_GT(shared, 0) << name;
+    }
 }
 
 }  // namespace

@@ -64,7 +64,7 @@ TEST(Answering, EveryTopicExplainsItself) {
         EXPECT_THAT(text, HasSubstr(std::string(topic.name)));
         for (const auto& name : topic.names) EXPECT_THAT(text, HasSubstr(std::string(name.name)));
     }
-    EXPECT_EQ(topics().size(), 14u);
+    EXPECT_EQ(topics().size(), 16u);
 }
 
 TEST(Answering, ForPeopleShowsGivenResultWorkingAndSources) {

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// Earthquake checks with and without the site's figures.
+#include "laws.h"
+
+namespace bw::test {
+namespace {
+
+design::Result designed(const char* name, std::optional<double> sds) {
+    auto survey = *survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + name + ".toml");
+    survey.seismic.sds = sds;
+    survey.seismic.height_ratio = 0;
+    return *design::run(survey, *catalogue::load());
+}
+
+const reason::Check* check(const design::Result& result, const std::string& id) {
+    for (const auto& each : result.checks)
+        if (each.id == id) return &each;
+    return nullptr;
+}
+
+TEST(Seismic, NothingIsComputedWithoutTheSitesFigures) {
+    const auto result = designed("hostel", std::nullopt);
+    const auto* whole = check(result, "structure.seismic");
+    ASSERT_TRUE(whole);
+    EXPECT_EQ(whole->status, reason::Status::refer);
+    EXPECT_FALSE(whole->value);
+    EXPECT_FALSE(check(result, "structure.seismic.bank-1"));
+}
+
+TEST(Seismic, ARacksAnchorsArePulledByStatics) {
+    const auto result = designed("hostel", 1.0);
+    const auto* bank = check(result, "structure.seismic.bank-1");
+    ASSERT_TRUE(bank && bank->value);
+    EXPECT_EQ(bank->status, reason::Status::refer) << "an engineer chooses anchors";
+    double mass = 0, moment = 0, low = 1e9, high = -1e9;
+    int anchors = 0;
+    for (const auto& piece : result.chosen->built.plant.pieces) {
+        if (piece.bank != 1) continue;
+        const double here = piece.mass_dry + 1000 * piece.water;
+        auto box = piece.solids.empty() ? shape::Box{piece.ports.front().at, piece.ports.front().at}
+                                        : shape::bounds(piece.solids.front());
+        for (const auto& solid : piece.solids) box = shape::joined(box, shape::bounds(solid));
+        mass += here;
+        moment += here * (box.min.z + box.max.z) / 2;
+        anchors += piece.part == text::Part::anchor;
+        if (piece.part != text::Part::foot) continue;
+        // the hostel's racks stand along x
+        low = std::min(low, (box.min.y + box.max.y) / 2);
+        high = std::max(high, (box.min.y + box.max.y) / 2);
+    }
+    // 0.4 ap SDS Wp / (Rp/Ip) = 0.16 Wp at grade, but 0.3 Wp at least; 0.2 Wp lifts; 0.9 Wp holds
+    const double weight = 9.80665 * mass, base = high - low;
+    const double pull = (0.3 * weight * moment / mass - (0.9 - 0.2) * weight * base / 2) / (base * (anchors / 2));
+    ASSERT_GT(pull, 0);
+    EXPECT_NEAR(bank->value->si, pull, 0.01 * pull);
+}
+
+TEST(Seismic, AStrongerShakeOnAWallPullsHarder) {
+    const auto weak = designed("wash-house", 0.3), strong = designed("wash-house", 0.9);
+    const auto *one = check(weak, "structure.seismic.bank-1"), *other = check(strong, "structure.seismic.bank-1");
+    ASSERT_TRUE(one && one->value && other && other->value);
+    EXPECT_NEAR(other->value->si / one->value->si, 3, 1e-6);
+}
+
+}  // namespace
+}  // namespace bw::test
