@@ -4,6 +4,7 @@
 #include <Message.hxx>
 #include <Message_Messenger.hxx>
 #include <Quantity_Color.hxx>
+#include <STEPCAFControl_Controller.hxx>
 #include <STEPCAFControl_Writer.hxx>
 #include <STEPConstruct_Styles.hxx>
 #include <StepData_Protocol.hxx>
@@ -38,6 +39,7 @@ std::mutex kernel;
 
 void settle_kernel() {
     Message::DefaultMessenger()->ChangePrinters().Clear();  // it would chatter on the console
+    STEPCAFControl_Controller::Init();                      // before the settings, which it would put back
     Interface_Static::SetCVal("write.step.schema", "AP214IS");
     Interface_Static::SetCVal("write.step.unit", "MM");
     Interface_Static::SetIVal("write.surfacecurve.mode", 0);
