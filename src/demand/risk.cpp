@@ -29,7 +29,7 @@ Result<Temperature> warmed(VolumeFlow flow, Temperature cold, Temperature hot, P
     if (*full <= heat) return hot;
     if (heat.value() <= 0) return cold;
     double low = cold.value(), high = hot.value();
-    for (int i = 0; i < 60; ++i) {
+    while (high - low > 1e-6) {
         const double middle = 0.5 * (low + high);
         auto needed = matter::heat_to_warm(flow, cold, kelvin(middle));
         if (!needed) break;  // too near the cold water to tell apart

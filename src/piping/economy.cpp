@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "piping/main_parts.h"
 #include "piping/price.h"
 
 namespace bw::piping {
@@ -102,6 +103,7 @@ Economy economize(const Builder& b, Sized& sized, const Sizes* floor) {
         else if (floor)
             raise(sized.sizes, service, *floor);
     }
+    if (!needs_regulator(b)) sized.sizes.gas_service = sized.sizes.gas_main;
     if (water) economy.tried = water->tried;
     economy.proved = gas && water;
     for (const Service service : {Service::gas, Service::cold, Service::hot})
