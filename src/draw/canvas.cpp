@@ -166,6 +166,14 @@ void Canvas::clip(At c, double width, double height) {
 
 void Canvas::unclip() { cairo_restore(ink_->cr); }
 
+void Canvas::scale(At fixed, double times) {
+    cairo_save(ink_->cr);
+    cairo_translate(ink_->cr, fixed.x * (1 - times), fixed.y * (1 - times));
+    cairo_scale(ink_->cr, times, times);
+}
+
+void Canvas::unscale() { cairo_restore(ink_->cr); }
+
 TextSize Canvas::measure(std::string_view text, const TextStyle& style) {
     ink_->set(text, style);
     return ink_->size();

@@ -17,7 +17,7 @@ using Kind = Node::Kind;
 using units::amount;
 using units::metre;
 
-constexpr double device_step = 23, split_step = 58, least_pitch = 46, most_pitch = 92, label_room = 78, end_step = 16;
+constexpr double device_step = 23, split_step = 58, least_pitch = 46, most_pitch = 150, label_room = 78, end_step = 16;
 
 double step_of(Kind kind) { return kind == Kind::split ? split_step : kind == Kind::start ? 0 : device_step; }
 
@@ -52,14 +52,30 @@ double lead_of(const std::vector<Line>& lines) {
     return lead;
 }
 
+Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height) {
+    const auto at = [&](double times) {
+        Fit fit{{}, {area.x, area.y, area.width / times, area.height / times}, times, 1, row_height};
+        fit.rows = rows_of(lines, fit.area.width, lead);
+        fit.rows_a_sheet = std::max(1, static_cast<int>(fit.area.height / row_height));
+        return fit;
+    };
+    const auto sheets = [](const Fit& fit) { return (fit.rows.count + fit.rows_a_sheet - 1) / fit.rows_a_sheet; };
+    const auto plain = at(1);
+    for (const double times : {1.6, 1.5, 1.4, 1.3, 1.2, 1.1})
+        if (auto larger = at(times); row_height <= larger.area.height && sheets(larger) <= sheets(plain) &&
+                                     larger.rows.count <= plain.rows.count)
+            return larger;
+    return plain;
+}
+
 Rows rows_of(const std::vector<Line>& lines, double width, double lead) {
     int most = 1;
     for (const auto& line : lines) most = std::max(most, line.columns());
     const bool single = most == 1;
     if (single) most = static_cast<int>(lines.size());
     Rows rows;
-    rows.pitch = std::clamp((width - lead - least_pitch / 2) / most, least_pitch, most_pitch);
-    const double first = lead + rows.pitch / 3, last = width - least_pitch / 2;
+    rows.pitch = std::clamp((width - lead - 38) / most, least_pitch, most_pitch);
+    const double first = lead + rows.pitch / 3, last = width - 38;
     double x = 1e9;
     for (const auto& line : lines) {
         if (!single || x > last) x = first, ++rows.count;
@@ -160,18 +176,22 @@ struct Chart::Course {
 
 void Chart::dot(At at, Colour colour) { canvas_.circle(at, 1.6, {.width = 0.2, .colour = colour}, colour); }
 
-void Chart::put_sign(const Spot& spot, int index, Colour colour) {
+void Chart::put_sign(Spot spot, int index, Colour colour, bool widens) {
+    const auto& p = piece(index);  // lines are told from their root; hot water and exhaust flow to it
+    const bool to_root = p.service == text::Service::hot || p.service == text::Service::exhaust;
+    if (p.part == text::Part::reducer ? widens : to_root) spot.dx = -spot.dx, spot.dy = -spot.dy;
     draw_sign(canvas_, spot, piece(index).part, colour);
 }
 
-void Chart::label_run(const Run& run, double from, double to, const Band& band, Colour colour, const RunText& carried) {
+void Chart::label_run(const Run& run, double from, double to, bool leading, const Band& band, Colour colour,
+                      const RunText& carried) {
     if (run.length < 0.0005) return;
-    const bool below = band.box < band.line;
+    const bool below = (band.box < band.line) != leading;  // where the stubs before the first branch are not
     std::vector<std::string> lines;
     for (auto&& text : {sizes_text(run), units::print(amount(run.length * metre), desk_.system), carried(run)})
         if (!text.empty()) lines.push_back(text);
-    const double height = 7.4, middle = area_.x + (from + to) / 2;
-    double y = below ? band.line + 8 : band.line - 8 - height * static_cast<double>(lines.size());
+    const double height = 7.4, middle = (from + to) / 2, off = leading ? 17 : 8;
+    double y = below ? band.line + off : band.line - off - height * static_cast<double>(lines.size());
     for (const auto& text : lines) {
         canvas_.text({middle, y}, text, {.size = 6, .colour = colour, .anchor = Anchor::centre, .backed = true});
         y += height;
@@ -216,7 +236,7 @@ void Chart::draw_branch(const Node& node, double slot, const Band& band, std::si
     if (node.branch.sizes.empty()) return;
     const auto text = sizes_text(node.branch) + ", " + units::print(amount(node.branch.length * metre), desk_.system);
     const auto size = canvas_.measure(text, {.size = 5.6});
-    canvas_.text({x - size.height - 7, (band.line + way * jog + band.box) / 2}, text,
+    canvas_.text({band.shift > 0 ? x + 4 : x - size.height - 11, (band.line + way * jog + band.box) / 2}, text,
                  {.size = 5.6, .colour = colour, .anchor = Anchor::centre, .angle = -std::numbers::pi / 2});
 }
 
@@ -225,6 +245,7 @@ struct Chart::Sketch {
     struct Span {
         const Run* run = nullptr;
         double from = 0, to = 0;
+        bool leading = false;  ///< before the first column
     };
     std::vector<std::vector<At>> paths;
     std::vector<Stop> stops;
@@ -265,7 +286,8 @@ Chart::Sketch Chart::sketch(const Line& line, std::size_t index, int row, const 
             out.paths.back().push_back(at);
             out.stops.push_back({place.node, at, k < leads, order});
             if (kind == Kind::column || kind == Kind::split) {
-                out.spans.push_back({&place.node->run, from, x});
+                out.spans.push_back(
+                    {&place.node->run, from, x, order == 0 && !band.upright && place.node->run.piece >= 0});
                 from = x;
             }
         }
@@ -302,7 +324,7 @@ void Chart::draw_stop(const Line& line, std::size_t index, const Stop& stop, dou
             else
                 draw_flag(canvas_, stop.at, flag_name(band, index, 0), colour);
             break;
-        case Kind::device: put_sign(spot, node.piece, colour); break;
+        case Kind::device: put_sign(spot, node.piece, colour, node.widens); break;
         case Kind::stub: draw_stub(node, stop.at, band, colour); break;
         case Kind::column: draw_branch(node, stop.at.x - area_.x, band, stop.order, colour); break;
         case Kind::split: draw_split(node, stop.at, band, colour); break;
@@ -323,7 +345,7 @@ void Chart::draw_line(const Line& line, std::size_t index, int row, const Band& 
     const auto drawn = sketch(line, index, row, band);
     const auto colour = ink(line.service);
     for (const auto& path : drawn.paths) canvas_.polyline(path, {.width = 1.4, .colour = colour});
-    for (const auto& [run, from, to] : drawn.spans) label_run(*run, from, to, band, colour, carried);
+    for (const auto& [run, from, to, leading] : drawn.spans) label_run(*run, from, to, leading, band, colour, carried);
     for (const auto& stop : drawn.stops) draw_stop(line, index, stop, drawn.backward ? -1 : 1, band, joined);
     for (const auto& [at, name] : drawn.flags) draw_flag(canvas_, at, name, colour);
 }
@@ -357,7 +379,7 @@ At Chart::draw_row(const Line& line, At from, char letter) {
     draw_connection(canvas_, from, std::string(1, letter), colour);
     x = from.x;
     for (const auto& node : line.nodes)
-        if (node.kind == Kind::device) put_sign({{x += device_step, from.y}}, node.piece, colour);
+        if (node.kind == Kind::device) put_sign({{x += device_step, from.y}}, node.piece, colour, node.widens);
     return to;
 }
 

@@ -48,6 +48,20 @@ struct HeaterTexts {
     std::function<std::string(int)> above, inside;
 };
 
+/// A diagram's rows, enlarged as far as they go on as few sheets as they can.
+struct Fit {
+    Rows rows;
+    Area area;         ///< before it is enlarged
+    double times = 1;  ///< on paper
+    int rows_a_sheet = 1;
+    double row_height = 0;
+
+    [[nodiscard]] double top(int rows_here) const {
+        return area.y + (area.height - row_height * static_cast<double>(rows_here)) / 2;
+    }
+};
+[[nodiscard]] Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height);
+
 class Chart {
 public:
     Chart(Canvas& canvas, const Desk& desk, Area area, const Rows& rows)
@@ -78,8 +92,9 @@ private:
     void draw_stub(const Node& node, At at, const Band& band, Colour colour);
     void draw_split(const Node& node, At at, const Band& band, Colour colour);
     void draw_drain(int index, At at);
-    void label_run(const Run& run, double from, double to, const Band& band, Colour colour, const RunText& carried);
-    void put_sign(const Spot& spot, int piece, Colour colour);
+    void label_run(const Run& run, double from, double to, bool leading, const Band& band, Colour colour,
+                   const RunText& carried);
+    void put_sign(Spot spot, int piece, Colour colour, bool widens = false);
     void dot(At at, Colour colour);
     [[nodiscard]] const plant::Piece& piece(int i) const {
         return desk_.result.chosen->built.plant.pieces[static_cast<std::size_t>(i)];

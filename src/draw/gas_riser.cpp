@@ -66,13 +66,13 @@ std::vector<Planned> in_sheets(const std::string& title, const std::string& file
 std::vector<Planned> gas_riser(const Desk& desk) {
     const auto area = frame_of(desk.size).drawing;
     const auto lines = lines_of(desk.result.chosen->built.plant, text::Service::gas);
-    const auto rows = rows_of(lines, area.width, lead_of(lines));
-    const int most = std::max(1, static_cast<int>(area.height / row_height));
+    const auto fit = fitted(lines, area, lead_of(lines), row_height);
     return in_sheets(
-        "Gas riser diagram", "gas", rows.count, most, [=](Canvas& canvas, const Desk& d, int from, int to) {
-            Chart chart(canvas, d, area, rows);
-            const double all = row_height * (to - from);
-            double y = area.y + std::min((area.height - all) / 2, 60.0);
+        "Gas riser diagram", "gas", fit.rows.count, fit.rows_a_sheet,
+        [=](Canvas& canvas, const Desk& d, int from, int to) {
+            canvas.scale({area.x, area.y}, fit.times);
+            Chart chart(canvas, d, fit.area, fit.rows);
+            double y = fit.top(to - from);
             for (int row = from; row < to; ++row, y += row_height) {
                 const Band band{.line = y + top_room + box + riser, .box = y + top_room + box, .letter = 'G'};
                 chart.draw_lines(lines, row, band, [&](const Run& run) { return load_text(d, run.heaters); });
@@ -82,6 +82,7 @@ std::vector<Planned> gas_riser(const Desk& desk) {
                                                 : std::string();
                                    }});
             }
+            canvas.unscale();
             notes_of(canvas, d, frame_of(d.size).notes, lines);
         });
 }

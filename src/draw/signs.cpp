@@ -92,7 +92,7 @@ bool vents(Sign& s, Part part) {
         case Part::vent_damper: s.circle(0, 0, 5), s.line(-3.5, 3.5, 3.5, -3.5); return true;
         case Part::vent_collar: s.line(-2, -5, -2, 5), s.line(2, -5, 2, 5); return true;
         case Part::vent_terminal: s.shape({{-5, -5}, {6, 0}, {-5, 5}}); return true;
-        case Part::intake_terminal: s.shape({{5, -5}, {-6, 0}, {5, 5}}); return true;
+        case Part::intake_terminal: s.shape({{-5, -5}, {6, 0}, {-5, 5}}), s.line(6, -5, 6, 5); return true;
         default: return false;
     }
 }

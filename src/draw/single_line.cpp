@@ -40,6 +40,13 @@ private:
                });
     }
 
+    bool widens(int i) const {
+        const auto& p = passage(i);
+        if (p.in < 0 || p.out < 0) return false;
+        const auto& ports = piece(i).ports;
+        return ports[at(p.in)].size < ports[at(p.out)].size;
+    }
+
     void take(Run& run, int i) const {
         const auto& p = piece(i);
         if (p.part != Part::pipe && p.part != Part::vent_pipe) return;
@@ -73,7 +80,7 @@ private:
                 if (joins_another(piece(i)))
                     add(line, {.kind = Node::Kind::joined, .piece = passage(i).piece});
                 else if (has_sign(piece(i).part) && !next_[at(i)].empty())
-                    add(line, {.kind = Node::Kind::device, .piece = passage(i).piece});
+                    add(line, {.kind = Node::Kind::device, .piece = passage(i).piece, .widens = widens(i)});
                 continue;
             }
             const int main = main_of(on);
@@ -84,12 +91,13 @@ private:
                 } else if (single(side)) {
                     auto column = column_from(side);
                     column.run = closed(run, from, side);
+                    column.run.heaters = passage(i).heaters;
                     add(line, std::move(column));
                     run = {}, from = side;
                 } else {
                     Node split{.kind = Node::Kind::split, .piece = passage(side).piece};
                     split.run = closed(run, from, side);
-                    split.run.heaters = passage(side).heaters + passage(main).heaters;
+                    split.run.heaters = passage(i).heaters;
                     run = {}, from = side;
                     split.line = static_cast<int>(lines_->size());
                     lines_->push_back({service_, -1, passage(side).piece, {}});

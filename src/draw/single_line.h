@@ -33,8 +33,9 @@ struct Node {
     std::vector<int> devices;
     int heater = 0;
     int line = -1;
-    Run run;     ///< that leads here; of labelled nodes (column, split, end) alone
-    Run branch;  ///< of a column: from the line to the heater
+    bool widens = false;  ///< a reducer whose way goes from its small end
+    Run run;              ///< that leads here; of labelled nodes (column, split, end) alone
+    Run branch;           ///< of a column: from the line to the heater
 };
 
 struct Line {

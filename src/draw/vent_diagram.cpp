@@ -15,7 +15,7 @@ using text::Service;
 using units::amount;
 
 constexpr double lead_room = 92, between = 58, riser = 96, box = 34, bottom_room = 30,
-                 row_height = lead_room + between + riser + box + bottom_room, apart = 9;
+                 row_height = lead_room + between + riser + box + bottom_room, apart = 13;
 
 std::string flow_text(const Desk& desk, const Run& run) {
     if (run.piece < 0) return {};
@@ -53,23 +53,24 @@ std::vector<Planned> vent_diagram(const Desk& desk) {
     const auto area = frame_of(desk.size).drawing;
     const auto& plant = desk.result.chosen->built.plant;
     const auto exhaust = lines_of(plant, Service::exhaust), intake = lines_of(plant, Service::intake);
-    const auto rows = rows_of(exhaust, area.width, 40);
-    const int most = std::max(1, static_cast<int>(area.height / row_height));
-    return in_sheets("Vent diagram", "vent", rows.count, most, [=](Canvas& canvas, const Desk& d, int from, int to) {
-        const double all = row_height * (to - from);
-        double y = area.y + std::min((area.height - all) / 2, 60.0);
-        for (int row = from; row < to; ++row, y += row_height) {
-            Chart chart(canvas, d, area, rows);
-            const double air = y + lead_room, flue = air + between, top = flue + riser;
-            const auto flow = [&](const Run& run) { return flow_text(d, run); };
-            chart.draw_lines(intake, row, {.line = air, .box = top, .shift = apart, .upright = true, .letter = 'A'},
-                             flow);
-            chart.draw_lines(exhaust, row, {.line = flue, .box = top, .shift = -apart, .upright = true, .letter = 'E'},
-                             flow);
-            chart.draw_heaters(row, top, box, {});
-        }
-        notes_of(canvas, d, frame_of(d.size).notes, exhaust, intake);
-    });
+    const auto fit = fitted(exhaust, area, 52, row_height);
+    return in_sheets(
+        "Vent diagram", "vent", fit.rows.count, fit.rows_a_sheet, [=](Canvas& canvas, const Desk& d, int from, int to) {
+            canvas.scale({area.x, area.y}, fit.times);
+            double y = fit.top(to - from);
+            for (int row = from; row < to; ++row, y += row_height) {
+                Chart chart(canvas, d, fit.area, fit.rows);
+                const double air = y + lead_room, flue = air + between, top = flue + riser;
+                const auto flow = [&](const Run& run) { return flow_text(d, run); };
+                chart.draw_lines(intake, row, {.line = air, .box = top, .shift = apart, .upright = true, .letter = 'A'},
+                                 flow);
+                chart.draw_lines(exhaust, row,
+                                 {.line = flue, .box = top, .shift = -apart, .upright = true, .letter = 'E'}, flow);
+                chart.draw_heaters(row, top, box, {});
+            }
+            canvas.unscale();
+            notes_of(canvas, d, frame_of(d.size).notes, exhaust, intake);
+        });
 }
 
 }  // namespace bw::draw

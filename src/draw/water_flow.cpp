@@ -88,14 +88,14 @@ std::vector<Planned> water_flow(const Desk& desk) {
     const auto area = frame_of(desk.size).drawing;
     const auto water = water_of(desk.result.chosen->built.plant);
     const double lead = std::max({lead_of(water.cold), lead_of(water.hot), return_length(water) + margin});
-    const auto rows = rows_of(water.cold, area.width, lead);
-    const int most = std::max(1, static_cast<int>(area.height / row_height));
-    return in_sheets("Water flow diagram", "water", rows.count, most,
+    const auto fit = fitted(water.cold, area, lead, row_height);
+    return in_sheets("Water flow diagram", "water", fit.rows.count, fit.rows_a_sheet,
                      [=](Canvas& canvas, const Desk& d, int from, int to) {
-                         const double all = row_height * (to - from);
+                         canvas.scale({area.x, area.y}, fit.times);
                          for (int row = from; row < to; ++row)
-                             draw_row(canvas, d, area, rows, water, row,
-                                      area.y + std::min((area.height - all) / 2, 60.0) + row_height * (row - from));
+                             draw_row(canvas, d, fit.area, fit.rows, water, row,
+                                      fit.top(to - from) + row_height * (row - from));
+                         canvas.unscale();
                          notes_of(canvas, d, frame_of(d.size).notes, water);
                      });
 }

@@ -18,8 +18,8 @@ using text::Service;
 using units::amount;
 using units::metre;
 
-constexpr double row_height = 150, wire_at = 40, heater_at = 84, box = 34, lead = 190, panel_width = 46,
-                 breaker_at = 68, stop_at = 118, least_pitch = 58, most_pitch = 96, link_lane = 16;
+constexpr double row_height = 150, wire_at = 40, heater_at = 84, box = 34, lead = 216, panel_width = 46,
+                 breaker_at = 68, stop_at = 118, least_pitch = 58, most_pitch = 110, link_lane = 16;
 
 /// Part of a circuit that goes on one row.
 struct Row {
@@ -92,7 +92,7 @@ private:
         if (row.first > 0) draw_flag(canvas_, {start, wire}, fmt::format("P{}", row.circuit + 1), pen.colour);
         if (on) draw_flag(canvas_, {last + plan_.pitch * 0.45, wire}, fmt::format("P{}", row.circuit + 1), pen.colour);
         if (row.first == 0) feed(circuit, row.circuit, wire);
-        double before = row.first == 0 ? area_.x + (circuit.stop >= 0 ? stop_at : breaker_at) : start;
+        double before = row.first == 0 ? area_.x + (circuit.stop >= 0 ? stop_at + 18 : breaker_at + 9) : start;
         for (std::size_t k = row.first; k < row.end; ++k) {
             const double x = x_of(circuit.outlets[k].heater);
             outlet(circuit.outlets[k], x, before, wire, y + heater_at);
@@ -135,7 +135,7 @@ private:
 
     void outlet(const Outlet& outlet, double x, double before, double wire, double top) {
         const Pen pen{.width = 1.2, .colour = ink(Service::power)};
-        const double middle = (before + x) / 2;
+        const double middle = (before + (before < area_.x + lead - 30 ? x - 26 : x)) / 2;
         canvas_.text({middle, wire - 19}, units::print(outlet.size) + " in cable",
                      {.size = 5.6, .anchor = Anchor::centre});
         canvas_.text({middle, wire - 12}, units::print(amount(outlet.cable * metre), desk_.system),
@@ -262,11 +262,21 @@ void notes_of(Canvas& canvas, const Desk& desk, const Area& area) {
 
 std::vector<Planned> wiring(const Desk& desk) {
     const auto area = frame_of(desk.size).drawing;
-    const auto plan = plan_of(desk.result.chosen->built.plant, area.width);
-    const int most = std::max(1, static_cast<int>((area.height - 24) / row_height));
+    const auto& plant = desk.result.chosen->built.plant;
+    double times = 1;
+    for (const double larger : {1.6, 1.4, 1.2, 1.0}) {
+        const auto rows = static_cast<double>(plan_of(plant, area.width / larger).rows.size());
+        times = larger;
+        if (row_height * rows + 24 <= area.height / larger) break;
+    }
+    const Area drawn{area.x, area.y, area.width / times, area.height / times};
+    const auto plan = plan_of(plant, drawn.width);
+    const int most = std::max(1, static_cast<int>((drawn.height - 24) / row_height));
     return in_sheets("Wiring and link diagram", "wiring", static_cast<int>(plan.rows.size()), most,
                      [=](Canvas& canvas, const Desk& d, int from, int to) {
-                         Sheet(canvas, d, area, plan).rows(from, to);
+                         canvas.scale({area.x, area.y}, times);
+                         Sheet(canvas, d, drawn, plan).rows(from, to);
+                         canvas.unscale();
                          notes_of(canvas, d, frame_of(d.size).notes);
                      });
 }
