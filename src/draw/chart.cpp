@@ -52,10 +52,10 @@ double lead_of(const std::vector<Line>& lines) {
     return lead;
 }
 
-Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height) {
+Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height, double trail) {
     const auto at = [&](double times) {
         Fit fit{{}, {area.x, area.y, area.width / times, area.height / times}, times, 1, row_height};
-        fit.rows = rows_of(lines, fit.area.width, lead);
+        fit.rows = rows_of(lines, fit.area.width, lead, trail);
         fit.rows_a_sheet = std::max(1, static_cast<int>(fit.area.height / row_height));
         return fit;
     };
@@ -68,14 +68,14 @@ Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_he
     return plain;
 }
 
-Rows rows_of(const std::vector<Line>& lines, double width, double lead) {
+Rows rows_of(const std::vector<Line>& lines, double width, double lead, double trail) {
     int most = 1;
     for (const auto& line : lines) most = std::max(most, line.columns());
     const bool single = most == 1;
     if (single) most = static_cast<int>(lines.size());
     Rows rows;
-    rows.pitch = std::clamp((width - lead - 38) / most, least_pitch, most_pitch);
-    const double first = lead + rows.pitch / 3, last = width - 38;
+    rows.pitch = std::clamp((width - lead - trail) / most, least_pitch, most_pitch);
+    const double first = lead + rows.pitch / 3, last = width - trail;
     double x = 1e9;
     for (const auto& line : lines) {
         if (!single || x > last) x = first, ++rows.count;
@@ -146,10 +146,10 @@ struct Chart::Course {
             waiting.clear();
             x = slot, row = to;
         }
-        const double turn = backward ? -1 : 1;
-        spread(waiting, row, x,
-               x + turn * (end_step + device_step * (static_cast<double>(waiting.size()) - 1)) *
-                       (waiting.empty() ? 0 : 1 + 1.0 / static_cast<double>(waiting.size())));
+        // a branch of the other service may stand next to the last
+        const double last = (backward ? -1 : 1) * (end_step - 2.8 * std::min(band.shift, 0.0));
+        const auto n = static_cast<double>(waiting.size());
+        spread(waiting, row, x, x + (last + (backward ? -1 : 1) * device_step * (n - 1)) * (n + 1) / std::max(n, 1.0));
     }
 
     void spread(const std::vector<const Node*>& nodes, int row, double from, double to) {
@@ -186,11 +186,14 @@ void Chart::put_sign(Spot spot, int index, Colour colour, bool widens) {
 void Chart::label_run(const Run& run, double from, double to, bool leading, const Band& band, Colour colour,
                       const RunText& carried) {
     if (run.length < 0.0005) return;
-    const bool below = (band.box < band.line) != leading;  // where the stubs before the first branch are not
+    const bool below =
+        (band.box < band.line) != (leading && !band.upright);  // where the stubs before the first branch are not
     std::vector<std::string> lines;
     for (auto&& text : {sizes_text(run), units::print(amount(run.length * metre), desk_.system), carried(run)})
         if (!text.empty()) lines.push_back(text);
-    const double height = 7.4, middle = (from + to) / 2, off = leading ? 17 : 8;
+    const double height = 7.4, off = leading && !band.upright ? 17 : 8;
+    const double beside = to > from ? -30 : 30;  // of what stands upright before the first branch
+    const double middle = leading && band.upright ? from + beside : (from + to) / 2 - std::min(band.shift, 0.0);
     double y = below ? band.line + off : band.line - off - height * static_cast<double>(lines.size());
     for (const auto& text : lines) {
         canvas_.text({middle, y}, text, {.size = 6, .colour = colour, .anchor = Anchor::centre, .backed = true});
@@ -286,8 +289,7 @@ Chart::Sketch Chart::sketch(const Line& line, std::size_t index, int row, const 
             out.paths.back().push_back(at);
             out.stops.push_back({place.node, at, k < leads, order});
             if (kind == Kind::column || kind == Kind::split) {
-                out.spans.push_back(
-                    {&place.node->run, from, x, order == 0 && !band.upright && place.node->run.piece >= 0});
+                out.spans.push_back({&place.node->run, from, x, order == 0 && place.node->run.piece >= 0});
                 from = x;
             }
         }

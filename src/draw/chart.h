@@ -24,8 +24,8 @@ struct Rows {
     double pitch = 0;
 };
 
-/// Heaters in the order of the lines' columns, as many a row as have room right of `lead` points.
-[[nodiscard]] Rows rows_of(const std::vector<Line>& lines, double width, double lead);
+/// Heaters in the order of the lines' columns, as many a row as have room between `lead` points and `trail`.
+[[nodiscard]] Rows rows_of(const std::vector<Line>& lines, double width, double lead, double trail);
 /// Points that the signs before a line's first column take.
 [[nodiscard]] double lead_of(const Line& line);
 [[nodiscard]] double lead_of(const std::vector<Line>& lines);
@@ -60,7 +60,7 @@ struct Fit {
         return area.y + (area.height - row_height * static_cast<double>(rows_here)) / 2;
     }
 };
-[[nodiscard]] Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height);
+[[nodiscard]] Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height, double trail = 38);
 
 class Chart {
 public:

@@ -53,7 +53,7 @@ std::vector<Planned> vent_diagram(const Desk& desk) {
     const auto area = frame_of(desk.size).drawing;
     const auto& plant = desk.result.chosen->built.plant;
     const auto exhaust = lines_of(plant, Service::exhaust), intake = lines_of(plant, Service::intake);
-    const auto fit = fitted(exhaust, area, 52, row_height);
+    const auto fit = fitted(exhaust, area, 90, row_height, 64);
     return in_sheets(
         "Vent diagram", "vent", fit.rows.count, fit.rows_a_sheet, [=](Canvas& canvas, const Desk& d, int from, int to) {
             canvas.scale({area.x, area.y}, fit.times);
