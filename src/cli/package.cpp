@@ -29,6 +29,7 @@ bw::Result<Files> papers(const design::Result& result, const catalogue::Catalogu
     if (!sheets) return tl::unexpected(sheets.error());
     files->emplace_back("sheets.pdf", std::move(sheets->pdf));
     for (auto& svg : sheets->svg) files->push_back(std::move(svg));
+    add(files, "sheets.dxf", draw::dxf(result, catalogue, system));
     add(files, "parts.csv", paper::parts_csv(result.chosen->estimate, system));
     return files;
 }

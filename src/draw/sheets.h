@@ -22,4 +22,10 @@ struct Sheets {
 [[nodiscard]] bw::Result<Sheets> sheets(const design::Result& result, const catalogue::Catalogue& catalogue,
                                         units::System system, Paper paper);
 
+/// Plan and every elevation side by side in one DXF (release 12), full size in inches or millimetres: a layer a
+/// service, a block for whatever repeats, dimensions as lines and text. Deterministic bytes. Fails when nothing was
+/// chosen.
+[[nodiscard]] bw::Result<std::string> dxf(const design::Result& result, const catalogue::Catalogue& catalogue,
+                                          units::System system);
+
 }  // namespace bw::draw
