@@ -1,12 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "kit.h"
 
-#include <sys/wait.h>
-#include <unistd.h>
+#include "../support/readers.h"
 
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
 #include <map>
 #include <regex>
 #include <sstream>
@@ -16,15 +12,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string text_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::stringstream text;
-    text << in.rdbuf();
-    return text.str();
-}
-
 std::string plain(std::string text) {
-    for (const auto& [coded, sign] : {std::pair{"&lt;", "<"}, {"&gt;", ">"}, {"&quot;", "\""}, {"&amp;", "&"}})
+    for (const auto& [coded, sign] :
+         {std::pair{"&lt;", "<"}, {"&gt;", ">"}, {"&quot;", "\""}, {"&apos;", "'"}, {"&#39;", "'"}, {"&amp;", "&"}})
         for (std::size_t at = 0; (at = text.find(coded, at)) != std::string::npos; ++at)
             text.replace(at, std::string_view(coded).size(), sign);
     return text;
@@ -64,8 +54,8 @@ std::vector<Page> pages_of(const std::string& pdf) {
     const int status =
         std::system(("cd '" + folder.string() + "' && pdftotext -bbox in.pdf out.html 2>said.txt").c_str());
     EXPECT_TRUE(WIFEXITED(status) && WEXITSTATUS(status) == 0);
-    EXPECT_EQ(text_of(folder / "said.txt"), "");
-    std::istringstream lines(text_of(folder / "out.html"));
+    EXPECT_EQ(text_in(folder / "said.txt"), "");
+    std::istringstream lines(text_in(folder / "out.html"));
     fs::remove_all(folder);
     static const std::regex page("<page width=\"([0-9.]+)\" height=\"([0-9.]+)\">");
     static const std::regex word(
@@ -83,12 +73,9 @@ std::vector<Page> pages_of(const std::string& pdf) {
 
 const Page& page_titled(const std::vector<Page>& pages, const std::string& title) {
     for (const auto& page : pages)
-        if (page.count("Sheet " + title) > 0 || page.count(title + " Number") > 0) return page;
-    static const Page none;
-    for (const auto& page : pages)
-        for (const auto& w : page.words)
-            if (w.top > page.height - 84 && page.text().find(title) != std::string::npos) return page;
+        if (page.count(title) > 0) return page;
     ADD_FAILURE() << "no sheet is titled " << title;
+    static const Page none;
     return none;
 }
 
