@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <memory>
+#include <optional>
 
 #include "cli/commands.h"
 #include "cli/package.h"
@@ -15,6 +16,7 @@ namespace {
 struct Wanted {
     std::string survey, folder;
     bool json = false;
+    std::optional<draw::Paper> paper;  ///< of the sheets; empty: what is usual with the units
 };
 
 bw::Result<design::Result> designed(const Program& program, const std::string& path, design::Effort effort,
@@ -39,7 +41,8 @@ Outcome design_job(const Program& program, const Wanted& wanted) {
     }
     const auto folder =
         wanted.folder.empty() ? std::filesystem::path(wanted.survey).stem().string() + "-package" : wanted.folder;
-    const auto files = package(*result, catalogue, program.units);
+    const auto files =
+        package(*result, catalogue, program.units, wanted.paper.value_or(draw::usual_paper(program.units)));
     if (!files) return tl::unexpected(files.error());
     if (auto ok = write_package(folder, *files); !ok) return tl::unexpected(ok.error());
     if (wanted.json)
@@ -66,6 +69,13 @@ void add_design(Program& program) {
     command->add_option("survey", wanted->survey, "survey file")->required();
     command->add_option("-o,--output", wanted->folder,
                         "folder for the package (default: the survey's name with -package)");
+    command
+        ->add_option("--paper", wanted->paper,
+                     "paper of the sheets: a3, a4, tabloid or letter (default: tabloid, with SI units a3)")
+        ->transform(CLI::CheckedTransformer(std::map<std::string, draw::Paper>{{"a3", draw::Paper::a3},
+                                                                               {"a4", draw::Paper::a4},
+                                                                               {"tabloid", draw::Paper::tabloid},
+                                                                               {"letter", draw::Paper::letter}}));
     command->add_flag("--json", wanted->json, "print the result document; without -o no folder is written");
     command->callback(
         [&program, wanted] { program.todo = [&program, wanted] { return design_job(program, *wanted); }; });

@@ -22,8 +22,8 @@ tl::unexpected<Error> cannot_write(const std::string& path, const std::string& w
 
 bool of_a_package(const fs::path& file) {
     const auto name = file.filename().string();
-    return name == "report.pdf" || name == "sheets.pdf" || name == "parts.csv" || name == "result.json" ||
-           name == "plant.glb" || name == "plant.ifc" || name == "plant.step" ||
+    return name == "report.pdf" || name == "sheets.pdf" || name == "sheets.dxf" || name == "parts.csv" ||
+           name == "result.json" || name == "plant.glb" || name == "plant.ifc" || name == "plant.step" ||
            (name.starts_with("sheet-") && name.ends_with(".svg"));
 }
 

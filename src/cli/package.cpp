@@ -3,7 +3,6 @@
 
 #include <future>
 
-#include "draw/sheets.h"
 #include "model/model.h"
 #include "paper/paper.h"
 
@@ -21,24 +20,27 @@ void add(bw::Result<Files>& files, const char* name, bw::Result<std::string> byt
 }
 
 /// What is drawn on paper, one after another: the drawing library is on one thread.
-bw::Result<Files> papers(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system) {
+bw::Result<Files> papers(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system,
+                         draw::Paper paper) {
     bw::Result<Files> files;
     add(files, "report.pdf", paper::report(result, catalogue, system));
     if (!result.chosen || !files) return files;
-    auto sheets = draw::sheets(result, catalogue, system);
+    auto sheets = draw::sheets(result, catalogue, system, paper);
     if (!sheets) return tl::unexpected(sheets.error());
     files->emplace_back("sheets.pdf", std::move(sheets->pdf));
     for (auto& svg : sheets->svg) files->push_back(std::move(svg));
+    add(files, "sheets.dxf", draw::dxf(result, catalogue, system));
     add(files, "parts.csv", paper::parts_csv(result.chosen->estimate, system));
     return files;
 }
 
 }  // namespace
 
-bw::Result<Files> package(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system) {
+bw::Result<Files> package(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system,
+                          draw::Paper paper) {
     std::future<bw::Result<std::string>> step;  // the slowest by far: beside all else
     if (result.chosen) step = std::async(std::launch::async, [&] { return model::step(result); });
-    auto files = papers(result, catalogue, system);
+    auto files = papers(result, catalogue, system, paper);
     if (result.chosen) {
         add(files, "plant.glb", model::gltf(result));
         add(files, "plant.ifc", model::ifc(result, catalogue));

@@ -166,6 +166,14 @@ void Canvas::clip(At c, double width, double height) {
 
 void Canvas::unclip() { cairo_restore(ink_->cr); }
 
+void Canvas::scale(At fixed, double times) {
+    cairo_save(ink_->cr);
+    cairo_translate(ink_->cr, fixed.x * (1 - times), fixed.y * (1 - times));
+    cairo_scale(ink_->cr, times, times);
+}
+
+void Canvas::unscale() { cairo_restore(ink_->cr); }
+
 TextSize Canvas::measure(std::string_view text, const TextStyle& style) {
     ink_->set(text, style);
     return ink_->size();
@@ -208,6 +216,17 @@ void Canvas::next_page() {
     ++ink_->page;
 }
 
+namespace {
+
+/// Cairo counts surfaces on through the whole run of the program and names the SVG's group by it.
+void forget_count(std::string& svg) {
+    constexpr std::string_view named = "id=\"surface";
+    if (const auto at = svg.find(named); at != std::string::npos)
+        svg.replace(at + named.size(), svg.find('"', at + named.size()) - at - named.size(), "");
+}
+
+}  // namespace
+
 std::string Canvas::finish() {
     cairo_show_page(ink_->cr);
     g_object_unref(ink_->layout);
@@ -215,6 +234,7 @@ std::string Canvas::finish() {
     cairo_destroy(ink_->cr);
     ink_->cr = nullptr;
     cairo_surface_finish(ink_->surface);
+    if (!ink_->pdf) forget_count(ink_->bytes);
     return std::move(ink_->bytes);
 }
 

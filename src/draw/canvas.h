@@ -75,6 +75,9 @@ public:
     /// Until `unclip`, nothing is drawn outside the rectangle.
     void clip(At corner, double width, double height);
     void unclip();
+    /// Until `unscale`, a point is that many times as far from the fixed one and all is drawn as much larger.
+    void scale(At fixed, double times);
+    void unscale();
 
     /// Text whose top (not baseline) is at the point; returns its size.
     TextSize text(At at, std::string_view text, const TextStyle& style);

@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
-#include <algorithm>
 #include <functional>
 #include <map>
 
+#include "draw/bank_view.h"
 #include "draw/palette.h"
 #include "draw/plan.h"
-#include "plant/stations.h"
 
 namespace bw::draw {
 
@@ -14,25 +13,6 @@ namespace {
 
 using units::amount;
 using units::metre;
-
-/// What of the room a view of a bank takes in, in view coordinates; pieces outside are left out.
-struct Slab {
-    double right_low, right_high, near_low, near_high;
-};
-
-bool within(const View& view, const Slab& slab, const plant::Piece& piece) {
-    if (piece.part == text::Part::connection || piece.solids.empty()) return false;
-    auto box = shape::bounds(piece.solids.front());
-    for (const auto& s : piece.solids) box = shape::joined(box, shape::bounds(s));
-    const double r = view.right(0.5 * (box.min + box.max)), n = view.nearness(0.5 * (box.min + box.max));
-    return r >= slab.right_low && r <= slab.right_high && n >= slab.near_low && n <= slab.near_high;
-}
-
-Axes axes_of(const plant::Bank& bank, int side) {
-    const shape::Vec u = bank.place.turn({1, 0, 0}), v = bank.place.turn({0, 1, 0});
-    // facing the front from outside: with v towards the reader, u runs to the left when (u, v, up) is right-handed
-    return side == 0 ? Axes{-u, {0, 0, 1}, v} : Axes{u, {0, 0, 1}, -v};
-}
 
 void draw_floor_and_ceiling(const View& view, double low, double high, double ceiling) {
     auto& canvas = view.canvas();
@@ -74,30 +54,9 @@ void label_headers(const View& view, const plant::Plant& plant, const plant::Ban
     }
 }
 
-std::vector<double> heater_edges(const View& view, const plant::Plant& plant, const plant::Bank& bank, int side) {
-    std::vector<double> edges;
-    for (const auto& stand : bank.stands) {
-        const int at = plant.find("heater-" + std::to_string(stand.number));
-        if (stand.side != side || at < 0) continue;
-        const auto box = shape::bounds(plant.pieces[static_cast<std::size_t>(at)].solids.front());
-        edges.push_back(view.right(box.min));
-        edges.push_back(view.right(box.max));
-    }
-    return edges;
-}
-
 void dimension_heights(const View& view, const Desk& desk, const plant::Bank& bank, double ceiling, double left,
                        Labels& labels) {
-    namespace st = plant::stations;
-    const auto* heater = desk.catalogue.heater(desk.result.capacity.heater);
-    const double top = bank.bottom + (heater ? heater->height.value() : 0);
-    draw_chain(view,
-               {{0, bank.bottom - st::gas_below, bank.bottom - st::cold_below, bank.bottom - st::hot_below, bank.bottom,
-                 top, ceiling},
-                left - 16,
-                left,
-                true},
-               desk.system, labels);
+    draw_chain(view, {bank_heights(desk, bank), left - 16, left, true}, desk.system, labels);
     draw_chain(view, {{0, bank.bottom, ceiling}, left - 48, left, true}, desk.system, labels);
 }
 
@@ -119,25 +78,23 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant
     notes.line("Anchors, racks and lifting: bolt and check first, then hang. Two people or a hoist for each heater.");
 }
 
-struct Shape {
-    double low, high;  // along the view's right
-};
-
-std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& bank, const Axes& axes, const Shape& shape,
-                        const Slab& slab, const std::function<void(const View&, Labels&)>& more) {
+std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& bank, const BankView& seen,
+                        const std::function<void(const View&, Labels&)>& more) {
     const auto frame = frame_of(desk.size);
     const double ceiling = desk.result.survey.room.ceiling->value();
     const Area inner{frame.drawing.x + 84, frame.drawing.y + 56, frame.drawing.width - 110, frame.drawing.height - 110};
-    const auto scale = fitting_scale(shape.high - shape.low, ceiling, inner, desk.system);
-    const View view(canvas, axes, scale, inner, {shape.low, 0}, {shape.high, ceiling});
+    const auto scale = fitting_scale(seen.high - seen.low, ceiling, inner, desk.system);
+    const View view(canvas, seen.axes, scale, inner, {seen.low, 0}, {seen.high, ceiling});
     Labels labels(canvas, frame.drawing);
-    draw_floor_and_ceiling(view, shape.low, shape.high, ceiling);
-    const At corner = view.at(shape.low, ceiling + 0.2), foot = view.at(shape.high, -0.2);
+    draw_floor_and_ceiling(view, seen.low, seen.high, ceiling);
+    const At corner = view.at(seen.low, ceiling + 0.2), foot = view.at(seen.high, -0.2);
     canvas.clip(corner, foot.x - corner.x, foot.y - corner.y);
-    draw_pieces(view, desk.result.chosen->built.plant, [&](const plant::Piece& p) { return within(view, slab, p); });
+    draw_pieces(view, desk.result.chosen->built.plant, [&](const plant::Piece& p) { return shows(seen, p); });
     canvas.unclip();
+    const double floor = view.at(0, 0).y + 10;
+    draw_chain(view, {seen.stations, floor + 20, floor}, desk.system, labels);
     more(view, labels);
-    dimension_heights(view, desk, bank, ceiling, view.at(shape.low, 0).x, labels);
+    dimension_heights(view, desk, bank, ceiling, view.at(seen.low, 0).x, labels);
     draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);
     write_notes(canvas, desk, frame.notes, bank);
     return scale.name;
@@ -146,41 +103,15 @@ std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& ban
 }  // namespace
 
 std::string draw_front(Canvas& canvas, const Desk& desk, const plant::Bank& bank, int side) {
-    const auto axes = axes_of(bank, side);
     const auto& plant = desk.result.chosen->built.plant;
-    const double a = dot(bank.place({0, 0, 0}), axes.right), b = dot(bank.place({bank.length, 0, 0}), axes.right);
-    const Shape shape{std::min(a, b) - 0.3, std::max(a, b) + 0.3};
-    const double middle = dot(bank.place({0, 0, 0}), axes.towards);
-    const Slab slab{shape.low, shape.high, middle - (side == 1 || bank.depth_back > 0 ? 0.12 : 0.3),
-                    middle + bank.depth_front + 0.45};
-    return finish_view(canvas, desk, bank, axes, shape, slab, [&](const View& view, Labels& labels) {
+    return finish_view(canvas, desk, bank, front_view(plant, bank, side), [&](const View& view, Labels& labels) {
         number_heaters(view, plant, bank, side, labels);
-        auto edges = heater_edges(view, plant, bank, side);
-        edges.insert(edges.end(), {std::min(a, b), std::max(a, b)});
-        const double floor = view.at(0, 0).y + 10;
-        draw_chain(view, {edges, floor + 20, floor}, desk.system, labels);
         label_headers(view, plant, bank, labels);
     });
 }
 
 std::string draw_end(Canvas& canvas, const Desk& desk, const plant::Bank& bank) {
-    const shape::Vec u = bank.place.turn({1, 0, 0}), v = bank.place.turn({0, 1, 0});
-    // standing at the feed end and looking along the headers
-    const Axes axes = bank.mirrored ? Axes{-v, {0, 0, 1}, u} : Axes{v, {0, 0, 1}, -u};
-    const double middle = dot(bank.place({0, 0, 0}), axes.right);
-    const double sign = bank.mirrored ? -1 : 1;
-    const double front = middle + sign * (bank.depth_front + 0.75), back = middle - sign * (bank.depth_back + 0.35);
-    const Shape shape{std::min(front, back), std::max(front, back)};
-    const double near_a = dot(bank.place({0, 0, 0}), axes.towards),
-                 near_b = dot(bank.place({bank.length, 0, 0}), axes.towards);
-    const Slab slab{shape.low, shape.high, std::min(near_a, near_b), std::max(near_a, near_b)};
-    return finish_view(canvas, desk, bank, axes, shape, slab, [&](const View& view, Labels& labels) {
-        const double floor = view.at(0, 0).y + 10;
-        std::vector<double> stations{middle, middle + sign * bank.depth_front, middle - sign * bank.depth_back};
-        if (bank.back_plane > 0)
-            stations.insert(stations.end(), {middle + sign * bank.back_plane, middle - sign * bank.back_plane});
-        draw_chain(view, {stations, floor + 20, floor}, desk.system, labels);
-    });
+    return finish_view(canvas, desk, bank, end_view(bank), [](const View&, Labels&) {});
 }
 
 }  // namespace bw::draw

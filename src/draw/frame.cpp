@@ -2,6 +2,7 @@
 #include "draw/frame.h"
 
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace bw::draw {
 
@@ -29,7 +30,15 @@ std::string standing(const design::Tally& t) {
 
 }  // namespace
 
-SheetSize size_of(Paper paper) { return paper == Paper::a3 ? a3 : tabloid; }
+SheetSize size_of(Paper paper) {
+    switch (paper) {
+        case Paper::a3: return {1190.55, 841.89};
+        case Paper::a4: return {841.89, 595.28};
+        case Paper::tabloid: return {1224, 792};
+        case Paper::letter: break;
+    }
+    return {792, 612};
+}
 
 Frame frame_of(SheetSize size) {
     const double bottom = size.height - edge - title_height;
@@ -87,6 +96,17 @@ void NotesColumn::key(Colour colour, const std::string& text) {
     if (y_ + canvas_->measure(text, style).height > area_.y + area_.height) return;
     canvas_->line({area_.x, y_ + 5}, {area_.x + 20, y_ + 5}, {.width = 2.4, .colour = colour});
     y_ += canvas_->text({area_.x + 26, y_}, text, style).height + 2;
+}
+
+void NotesColumn::sign(Colour colour, const std::function<void(At)>& draw, const std::string& text) {
+    const TextStyle style{.size = 7.2, .width = area_.width - 32};
+    const double height = std::max(canvas_->measure(text, style).height, 17.0);
+    if (y_ + height > area_.y + area_.height) return;
+    const double middle = y_ + height / 2;
+    canvas_->line({area_.x, middle}, {area_.x + 26, middle}, {.width = 1.1, .colour = colour});
+    draw({area_.x + 13, middle});
+    canvas_->text({area_.x + 32, middle - canvas_->measure(text, style).height / 2}, text, style);
+    y_ += height + 2;
 }
 
 }  // namespace bw::draw

@@ -2,7 +2,10 @@
 #pragma once
 // The sheet itself: border, title block, scale bar, notes column.
 
+#include <functional>
+
 #include "design/design.h"
+#include "design/solved.h"
 #include "draw/sheets.h"
 #include "draw/view.h"
 
@@ -11,7 +14,6 @@ namespace bw::draw {
 struct SheetSize {
     double width, height;  ///< points, landscape
 };
-inline constexpr SheetSize a3{1190.55, 841.89}, tabloid{1224, 792};
 [[nodiscard]] SheetSize size_of(Paper paper);
 
 struct Title {
@@ -23,6 +25,7 @@ struct Title {
 struct Desk {
     const design::Result& result;
     const catalogue::Catalogue& catalogue;
+    const design::Solved& solved;
     units::System system;
     SheetSize size;
 };
@@ -47,6 +50,8 @@ public:
     void line(const std::string& text, Colour colour = black);
     /// A stroke of ink, and what it stands for.
     void key(Colour colour, const std::string& text);
+    /// A sign drawn at a point on a line of `colour`, and what it stands for.
+    void sign(Colour colour, const std::function<void(At)>& draw, const std::string& text);
 
 private:
     Canvas* canvas_;

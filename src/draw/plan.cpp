@@ -84,16 +84,7 @@ void label_runs(const View& view, const plant::Plant& plant, Labels& labels) {
 
 /// `swept` is the room with the doors that open out of it: dimensions stand outside that.
 void dimension_plan(const View& view, const Desk& desk, const Extent& e, const Extent& swept, Labels& labels) {
-    const auto& layout = desk.result.chosen->layout;
-    std::vector<double> across{e.low.x, e.high.x}, up{e.low.y, e.high.y};
-    for (const auto& box : layout.envelopes) {
-        across.insert(across.end(), {box.min.x, box.max.x});
-        up.insert(up.end(), {box.min.y, box.max.y});
-    }
-    for (const auto& box : layout.working_space) {
-        across.insert(across.end(), {box.min.x, box.max.x});
-        up.insert(up.end(), {box.min.y, box.max.y});
-    }
+    const auto [across, up] = plan_stations(desk);
     const double top = view.at(0, swept.high.y).y - 14, left = view.at(swept.low.x, 0).x - 14;
     draw_chain(view, {across, top - 14, top}, desk.system, labels);
     draw_chain(view, {{e.low.x, e.high.x}, top - 46, top}, desk.system, labels);
@@ -132,6 +123,18 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
 }
 
 }  // namespace
+
+PlanStations plan_stations(const Desk& desk) {
+    const auto& layout = desk.result.chosen->layout;
+    const auto e = extent_of(desk.result.survey.room.plan);
+    PlanStations at{{e.low.x, e.high.x}, {e.low.y, e.high.y}};
+    for (const auto* boxes : {&layout.envelopes, &layout.working_space})
+        for (const auto& box : *boxes) {
+            at.across.insert(at.across.end(), {box.min.x, box.max.x});
+            at.up.insert(at.up.end(), {box.min.y, box.max.y});
+        }
+    return at;
+}
 
 std::string draw_plan(Canvas& canvas, const Desk& desk) {
     const auto frame = frame_of(desk.size);

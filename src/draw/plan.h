@@ -5,6 +5,12 @@
 
 namespace bw::draw {
 
+/// What is dimensioned in plan, room coordinates in metres: walls, banks, working space.
+struct PlanStations {
+    std::vector<double> across, up;
+};
+[[nodiscard]] PlanStations plan_stations(const Desk& desk);
+
 /// The room from above with the plant in it. Returns the scale's name.
 std::string draw_plan(Canvas& canvas, const Desk& desk);
 

@@ -4,19 +4,15 @@
 #include <fmt/format.h>
 #include <functional>
 
-#include "draw/frame.h"
+#include "draw/diagrams.h"
 #include "draw/plan.h"
 
 namespace bw::draw {
 
 namespace {
 
-struct Planned {
-    std::string title, file;
-    std::function<std::string(Canvas&, const Desk&)> draw;
-};
-
-std::vector<Planned> planned(const design::Result& result) {
+std::vector<Planned> planned(const Desk& desk) {
+    const auto& result = desk.result;
     std::vector<Planned> list{{"Plan", "sheet-plan.svg", draw_plan}};
     const auto& banks = result.chosen->layout.banks;
     for (const auto& bank : banks) {
@@ -30,6 +26,8 @@ std::vector<Planned> planned(const design::Result& result) {
         list.push_back({fmt::format("End of bank {}", bank.number), fmt::format("sheet-end-{}.svg", bank.number),
                         [&bank](Canvas& c, const Desk& d) { return draw_end(c, d, bank); }});
     }
+    for (const auto& diagram : {gas_riser, water_flow, vent_diagram, wiring})
+        for (auto& sheet : diagram(desk)) list.push_back(std::move(sheet));
     return list;
 }
 
@@ -40,14 +38,17 @@ void draw_sheet(Canvas& canvas, const Desk& desk, const Planned& sheet, int numb
 
 }  // namespace
 
+Paper usual_paper(units::System system) { return system == units::System::us ? Paper::tabloid : Paper::a3; }
+
 bw::Result<Sheets> sheets(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system,
                           Paper paper) {
     if (!result.chosen)
         return fail("nothing fits in the room, so there is nothing to draw", "a survey with a plant that fits");
-    const Desk desk{result, catalogue, system, size_of(paper)};
+    const auto solved = design::solved(result, catalogue);
+    const Desk desk{result, catalogue, solved, system, size_of(paper)};
     const Meta meta{result.survey.job, result.survey.prepared_by, "Sheets of a bank of water heaters",
                     result.survey.date};
-    const auto list = planned(result);
+    const auto list = planned(desk);
     const int of = static_cast<int>(list.size());
     Sheets out;
     Canvas pdf(Format::pdf, desk.size.width, desk.size.height, meta);

@@ -6,12 +6,12 @@
 namespace bw::model {
 namespace {
 
-std::string_view direction_of(Flow flow, text::Service service) {
+std::string_view direction_of(design::Flow flow, text::Service service) {
     if (service == text::Service::link) return "SOURCEANDSINK";
     switch (flow) {
-        case Flow::in: return "SINK";
-        case Flow::out: return "SOURCE";
-        case Flow::unknown: break;
+        case design::Flow::in: return "SINK";
+        case design::Flow::out: return "SOURCE";
+        case design::Flow::unknown: break;
     }
     return "NOTDEFINED";
 }

@@ -8,7 +8,7 @@
 #include "model/guid.h"
 #include "model/ifc_class.h"
 #include "model/part21.h"
-#include "model/solved.h"
+#include "design/solved.h"
 
 namespace bw::model {
 
@@ -28,7 +28,7 @@ struct IfcWriter {
     const catalogue::Catalogue& catalogue;
     const plant::Plant& plant;
     Scene scene;
-    Solved solved;
+    design::Solved solved;
     Guids guid;
     Part21 text;
 

@@ -12,7 +12,9 @@ void set_files(Flow& flow) {
         "the names they have here and stand in the survey's room; the building itself is not in them.");
     flow.table(
         {{"File", 1.2}, {"What it is", 4.2}},
-        {{"sheets.pdf, sheet-*.svg", "Plan and elevations, dimensioned"},
+        {{"sheets.pdf, sheet-*.svg",
+          "Plan and elevations, dimensioned; gas riser, water flow, vent and wiring diagrams, not to scale"},
+         {"sheets.dxf", "Plan and elevations for CAD, full size: a layer a service, a block for whatever repeats"},
          {"parts.csv", "Parts list, one line an item"},
          {"plant.ifc",
           "IFC 4 for coordination: classes, ports and what they join, systems, weights, pressure and flow at the "

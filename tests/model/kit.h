@@ -4,15 +4,13 @@
 
 #include <gtest/gtest.h>
 
-#include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
+#include "../support/readers.h"
 #include "model/model.h"
 
 namespace bw::test {
-
-using Json = nlohmann::json;
 
 inline const std::vector<const char*> example_names{"hostel", "wash-house", "sports-hall"};
 
@@ -22,8 +20,6 @@ inline const std::vector<const char*> example_names{"hostel", "wash-house", "spo
 [[nodiscard]] inline const plant::Plant& plant_of(const std::string& example) {
     return designed(example).chosen->built.plant;
 }
-/// What a reader of tests/readers says of a file with these bytes. A reader that is missing or stops is a failure.
-[[nodiscard]] Json read_by(const std::string& reader, const std::string& bytes, const std::string& name);
 /// Bounds of a piece's solids.
 [[nodiscard]] shape::Box bounds_of(const plant::Piece& piece);
 [[nodiscard]] double volume_of(const plant::Piece& piece);

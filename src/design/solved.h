@@ -7,7 +7,7 @@
 
 #include "design/design.h"
 
-namespace bw::model {
+namespace bw::design {
 
 /// At design conditions: the peak drawn, every heater firing. Pressures are gauge, at the ends of the run without
 /// branches that the piece belongs to, in the direction of flow.
@@ -28,6 +28,6 @@ struct Solved {
 };
 
 /// A network without a solution leaves its pieces without a state.
-[[nodiscard]] Solved solved(const design::Result& result, const catalogue::Catalogue& catalogue);
+[[nodiscard]] Solved solved(const Result& result, const catalogue::Catalogue& catalogue);
 
-}  // namespace bw::model
+}  // namespace bw::design

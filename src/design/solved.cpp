@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "model/solved.h"
+#include "design/solved.h"
 
 #include "matter/air.h"
 #include "piping/gas_network.h"
@@ -7,7 +7,7 @@
 #include "piping/vent_network.h"
 #include "piping/water_network.h"
 
-namespace bw::model {
+namespace bw::design {
 namespace {
 
 using text::Part;
@@ -17,7 +17,7 @@ std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 class Solver {
 public:
-    Solver(const design::Result& result, const catalogue::Catalogue& catalogue)
+    Solver(const Result& result, const catalogue::Catalogue& catalogue)
         : result_(result), catalogue_(catalogue), plant_(result.chosen->built.plant) {
         const auto n = at(result.chosen->capacity.installed);
         solved.piece.resize(plant_.pieces.size());
@@ -159,14 +159,14 @@ private:
 
     static double carried(const State& s) { return s.flow ? s.flow->value() : s.mass_flow ? s.mass_flow->value() : 0; }
 
-    const design::Result& result_;
+    const Result& result_;
     const catalogue::Catalogue& catalogue_;
     const plant::Plant& plant_;
 };
 
 }  // namespace
 
-Solved solved(const design::Result& result, const catalogue::Catalogue& catalogue) {
+Solved solved(const Result& result, const catalogue::Catalogue& catalogue) {
     Solver solver(result, catalogue);
     solver.water();
     solver.gas();
@@ -176,4 +176,4 @@ Solved solved(const design::Result& result, const catalogue::Catalogue& catalogu
     return std::move(solver.solved);
 }
 
-}  // namespace bw::model
+}  // namespace bw::design
