@@ -18,8 +18,8 @@ using survey::Survey;
 
 /// Builds, proves and prices one layout; the error says why it could not be built.
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
-                         const demand::Capacity& capacity, const plant::Layout& layout, const piping::Sizes* like) {
-    auto built = piping::build(survey, catalogue, demand, capacity, layout, like);
+                         const demand::Capacity& capacity, const plant::Layout& layout) {
+    auto built = piping::build(survey, catalogue, demand, capacity, layout);
     if (!built) return tl::unexpected(built.error());
     auto estimate = make::estimate(survey, catalogue, built->plant);
     if (!estimate) return tl::unexpected(estimate.error());
@@ -97,7 +97,6 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
     auto layouts = layout::candidates(result.survey, *heater, capacity.installed);
     std::move(layouts.shortfalls.begin(), layouts.shortfalls.end(), std::back_inserter(result.shortfalls));
     int built = 0, tried = 0;
-    std::optional<piping::Sizes> like;
     for (const auto* each : by_turns(layouts.candidates)) {
         const auto& layout = *each;
         const auto refuse = [&](const Error& why) {
@@ -116,13 +115,12 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
             continue;
         }
         ++tried;
-        auto proved = prove(result.survey, catalogue, result.demand, capacity, layout, like ? &*like : nullptr);
+        auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
         if (!proved) {
             refuse(proved.error());
             continue;
         }
         ++built;
-        like = proved->built.laid;
         result.candidates.push_back(summary(*proved));
         if (!result.chosen || better(*proved, *result.chosen)) result.chosen = std::move(*proved);
     }

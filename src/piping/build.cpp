@@ -30,16 +30,10 @@ void lay_mains(std::optional<Builder>& b, const Begin& begin) {
     }
 }
 
-bool same_shape(const Sizes& a, const Sizes& b) {
-    return std::ranges::equal(a.banks, b.banks, [](const BankSizes& x, const BankSizes& y) {
-        return x.gas.size() == y.gas.size() && x.cold.size() == y.cold.size() && x.hot.size() == y.hot.size();
-    });
-}
-
 }  // namespace
 
 Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
-                    const demand::Capacity& capacity, const plant::Layout& layout, const Sizes* like) {
+                    const demand::Capacity& capacity, const plant::Layout& layout) {
     const auto* heater = catalogue.heater(capacity.heater);
     if (!heater)
         return fail("the heater '" + capacity.heater + "' is not in the catalogue", "one of the catalogue's heaters");
@@ -47,7 +41,6 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     b.emplace(survey, catalogue, demand, capacity, *heater, layout);
     auto sized = decide_sizes(*b, guess_gas_lengths(*b));
     if (!sized) return tl::unexpected(sized.error());
-    if (like && same_shape(*like, sized->sizes)) sized->sizes = *like;
     Economy economy;
     for (int round = 1;; ++round) {
         lay_mains(b, [&] {
@@ -68,7 +61,6 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
                         "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
     }
     b->built.economy = std::move(economy);
-    b->built.laid = b->sizes;
     for (auto& record : sized->records) b->built.sizes.push_back(std::move(record));
     for (const auto stage : {add_vents, add_drains, add_reliefs, add_electrics, add_structure}) {
         stage(*b);

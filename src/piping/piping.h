@@ -4,7 +4,6 @@
 
 #include "catalogue/catalogue.h"
 #include "demand/demand.h"
-#include "piping/sizes.h"
 #include "plant/layout.h"
 #include "plant/plant.h"
 #include "survey/survey.h"
@@ -38,7 +37,6 @@ struct Economy {
 
 struct Built {
     plant::Plant plant;
-    Sizes laid;
     std::vector<Sizing> sizes;
     Economy economy;
     std::vector<reason::Check> findings;  ///< what could not be built as asked, as failing or referring checks
@@ -48,11 +46,11 @@ struct Built {
 /// connection. A quick look; nullopt promises nothing.
 [[nodiscard]] std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout);
 
-/// Builds the whole plant for one layout; `like` may be the sizes of a plant like it, to begin with. Every port ends
+/// Builds the whole plant for one layout. Every port ends
 /// joined or capped. Fails, naming the service and what is in the way, when a route to a point of connection does not
 /// exist or no catalogue size is big enough.
 [[nodiscard]] Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
                                   const demand::Demand& demand, const demand::Capacity& capacity,
-                                  const plant::Layout& layout, const Sizes* like = nullptr);
+                                  const plant::Layout& layout);
 
 }  // namespace bw::piping
