@@ -36,7 +36,7 @@ void documents_of_the_package(benchmark::State& state) {
     const auto us = bw::units::System::us;
     for (auto _ : state) {
         benchmark::DoNotOptimize(bw::paper::report(*result, given->catalogue, us));
-        benchmark::DoNotOptimize(bw::draw::sheets(*result, given->catalogue, us, draw::Paper::tabloid));
+        benchmark::DoNotOptimize(bw::draw::sheets(*result, given->catalogue, us, bw::draw::Paper::tabloid));
         benchmark::DoNotOptimize(bw::design::to_json(*result, us));
         benchmark::DoNotOptimize(bw::paper::parts_csv(result->chosen->estimate, us));
     }

@@ -76,8 +76,8 @@ struct Item {
 struct HeaterPort {
     std::string name;  ///< gas cold hot condensate exhaust intake power link-in link-out mount
     Service service{};
-    shape::Vec at;  ///< metres from the lower back corner at the right hand of whoever faces the heater: x to their
-                    ///< left, y towards them (out from the wall), z up
+    shape::Vec at;      ///< metres from the lower back corner at the right hand of whoever faces the heater: x to their
+                        ///< left, y towards them (out from the wall), z up
     shape::Vec facing;  ///< unit vector out of the heater
     Nominal size;       ///< zero for power, link and mount
 };
@@ -142,6 +142,8 @@ struct Heater {
     reason::Sources sources;
 
     [[nodiscard]] const HeaterPort* port(std::string_view name) const;
+    /// nullptr where it does not burn that gas.
+    [[nodiscard]] const GasInlet* inlet(Gas kind) const;
 };
 
 /// Thermal efficiency at a return temperature, straight lines between points; outside the points the end value holds

@@ -30,6 +30,12 @@ const HeaterPort* Heater::port(std::string_view wanted) const {
     return nullptr;
 }
 
+const GasInlet* Heater::inlet(Gas kind) const {
+    for (const auto& inlet : gas)
+        if (inlet.gas == kind) return &inlet;
+    return nullptr;
+}
+
 Result<Ratio> efficiency(const Heater& heater, Temperature return_water) {
     const auto& curve = heater.efficiency;
     if (curve.size() < 2) return fail(fmt::format("{} has no efficiency curve", heater.key), "at least two points");

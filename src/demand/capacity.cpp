@@ -12,13 +12,11 @@ using survey::SparePolicy;
 
 /// What a heater must be able to do here besides heating enough.
 Result<void> judge_model(const survey::Survey& survey, const catalogue::Heater& heater) {
-    for (const auto& inlet : heater.gas) {
-        if (inlet.gas != *survey.gas.kind || *survey.gas.delivery_pressure >= inlet.least) continue;
-        return fail(heater.key + " needs " + print(amount(inlet.least, Kind::gas_pressure), System::us) +
+    if (const auto* inlet = heater.inlet(*survey.gas.kind); inlet && *survey.gas.delivery_pressure < inlet->least)
+        return fail(heater.key + " needs " + print(amount(inlet->least, Kind::gas_pressure), System::us) +
                         " at its gas inlet; the supply brings " +
                         print(amount(*survey.gas.delivery_pressure, Kind::gas_pressure), System::us),
                     "more gas pressure or another model");
-    }
     if (*survey.wishes.vent == survey::VentWish::common && heater.common_vents.empty())
         return fail(heater.key + " is not listed for common venting", "single vents or another model");
     if (*survey.wishes.room_air && !heater.room_air_allowed)

@@ -9,9 +9,7 @@
 #include "catalogue/catalogue.h"
 #include "demand/demand.h"
 #include "make/parts.h"
-#include "piping/header_schemes.h"
 #include "piping/piping.h"
-#include "piping/vent_by_number.h"
 #include "plant/layout.h"
 #include "reason/reason.h"
 #include "survey/survey.h"
@@ -30,13 +28,6 @@ struct Proved {
     piping::Built built;
     std::vector<reason::Check> checks;  ///< moved to Result::checks once chosen
     make::Estimate estimate;
-    /// A common vent's idle heaters, by number firing.
-    struct Vent {
-        std::string terminal;  ///< id of the piece at its way out
-        std::vector<piping::FiringPressure> rows;
-    };
-    std::vector<piping::HeaderScheme> schemes;  ///< of the chosen alone, like the next
-    std::vector<Vent> vents;
 };
 
 struct Candidate {

@@ -25,33 +25,7 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
     if (!estimate) return tl::unexpected(estimate.error());
     const auto* heater = catalogue.heater(capacity.heater);
     auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built});
-    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate), {}, {}};
-}
-
-std::vector<piping::HeaderScheme> schemes_of(const Result& result, const Catalogue& catalogue) {
-    const auto& chosen = *result.chosen;
-    const auto feed =
-        piping::water_feed(result.demand, chosen.capacity, chosen.capacity.installed, *result.survey.supply.pressure);
-    if (!feed) return {};
-    const auto* heater = catalogue.heater(chosen.capacity.heater);
-    const auto network = piping::water_network(chosen.built.plant, catalogue, *heater, *feed);
-    if (!network) return {};
-    return piping::header_schemes(chosen.built.plant, chosen.layout, *network, *feed);
-}
-
-std::vector<Proved::Vent> vents_of(const Result& result, const Catalogue& catalogue) {
-    const auto& chosen = *result.chosen;
-    const auto& plant = chosen.built.plant;
-    const auto* heater = catalogue.heater(chosen.capacity.heater);
-    const auto feed = piping::vent_feed(result.survey, *heater, result.demand, chosen.capacity);
-    if (!feed) return {};
-    const auto networks = piping::vent_networks(plant, catalogue, text::Service::exhaust, *feed);
-    if (!networks) return {};
-    std::vector<Proved::Vent> out;
-    for (const auto& network : *networks)
-        if (auto rows = piping::vent_by_number(network, *feed); !rows.empty())
-            out.push_back({plant.pieces[static_cast<std::size_t>(network.terminal)].id, std::move(rows)});
-    return out;
+    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
 }
 
 Candidate summary(const Proved& proved) {
@@ -206,8 +180,6 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
     if (result.chosen->capacity.heater != result.capacity.heater)
         result.chosen->capacity.says += why_not(result, result.capacity.heater);
     result.capacity = result.chosen->capacity;
-    result.chosen->schemes = schemes_of(result, catalogue);
-    result.chosen->vents = vents_of(result, catalogue);
     result.checks = std::move(result.chosen->checks);
     // with the demand's own, which stand at the head
     result.checks.insert(result.checks.begin(), result.capacity.advice.begin(), result.capacity.advice.end());

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "design/solved.h"
 
-#include "matter/air.h"
 #include "piping/gas_network.h"
 #include "piping/readoff.h"
 #include "piping/vent_network.h"
@@ -15,6 +14,29 @@ using text::Service;
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
+/// The chosen plant's water as a network.
+struct Water {
+    piping::WaterFeed feed;
+    piping::WaterNetwork network;
+};
+std::optional<Water> water_of(const Result& result, const catalogue::Catalogue& catalogue) {
+    const auto& capacity = result.chosen->capacity;
+    const auto* heater = catalogue.heater(capacity.heater);
+    if (!heater) return std::nullopt;
+    const auto feed = piping::water_feed(result.demand, capacity, capacity.installed, *result.survey.supply.pressure);
+    if (!feed) return std::nullopt;
+    auto network = piping::water_network(result.chosen->built.plant, catalogue, *heater, *feed);
+    if (!network) return std::nullopt;
+    return Water{*feed, std::move(*network)};
+}
+
+std::optional<piping::VentFeed> vent_feed_of(const Result& result, const catalogue::Catalogue& catalogue) {
+    const auto* heater = catalogue.heater(result.chosen->capacity.heater);
+    if (!heater) return std::nullopt;
+    const auto feed = piping::vent_feed(result.survey, *heater, result.demand, result.chosen->capacity);
+    return feed ? std::optional(*feed) : std::nullopt;
+}
+
 class Solver {
 public:
     Solver(const Result& result, const catalogue::Catalogue& catalogue)
@@ -27,14 +49,10 @@ public:
     }
 
     void water() {
-        const auto* heater = catalogue_.heater(result_.chosen->capacity.heater);
-        if (!heater) return;
-        const auto feed = piping::water_feed(result_.demand, result_.chosen->capacity,
-                                             result_.chosen->capacity.installed, *result_.survey.supply.pressure);
-        if (!feed) return;
-        const auto network = piping::water_network(plant_, catalogue_, *heater, *feed);
-        if (!network) return;
-        const auto split = piping::water_split(*network, *feed);
+        const auto water = water_of(result_, catalogue_);
+        if (!water) return;
+        const auto* network = &water->network;
+        const auto split = piping::water_split(*network, water->feed);
         if (!split) return;
         for (std::size_t l = 0; l < network->pieces.size(); ++l)
             tell(network->pieces[l], network->network.links[l], split->pressure, split->through[l]);
@@ -48,27 +66,22 @@ public:
     }
 
     void gas() {
-        const auto& given = result_.survey.gas;
-        const auto atmosphere = matter::atmosphere(*result_.survey.altitude);
-        if (!atmosphere) return;
-        const piping::GasFeed feed{*given.kind, *given.specific_gravity, *given.delivery_pressure, *atmosphere,
-                                   result_.chosen->capacity.each.input / *given.heating_value};
-        const auto network = piping::gas_network(plant_, catalogue_, feed);
+        const auto feed = piping::gas_feed(result_.survey, result_.chosen->capacity);
+        if (!feed) return;
+        const auto network = piping::gas_network(plant_, catalogue_, *feed);
         if (!network) return;
-        const auto flows = piping::gas_flows(*network, feed);
+        const auto flows = piping::gas_flows(*network, *feed);
         if (!flows || !flows->all) return;
         const auto& all = *flows->all;
         for (std::size_t l = 0; l < network->pieces.size(); ++l)
             tell(network->pieces[l], network->network.links[l], all.pressure, all.through[l]);
         for (std::size_t n = 0; n < all.heater.size() && n < solved.heater_gas.size(); ++n)
             if (network->heater[n] >= 0)
-                solved.heater_gas[n] = feed.each, solved.heater_gas_pressure[n] = all.heater[n];
+                solved.heater_gas[n] = feed->each, solved.heater_gas_pressure[n] = all.heater[n];
     }
 
     void vents() {
-        const auto* heater = catalogue_.heater(result_.chosen->capacity.heater);
-        if (!heater) return;
-        const auto feed = piping::vent_feed(result_.survey, *heater, result_.demand, result_.chosen->capacity);
+        const auto feed = vent_feed_of(result_, catalogue_);
         if (!feed) return;
         for (const auto service : {Service::exhaust, Service::intake}) {
             const auto networks = piping::vent_networks(plant_, catalogue_, service, *feed);
@@ -174,6 +187,26 @@ Solved solved(const Result& result, const catalogue::Catalogue& catalogue) {
     solver.directions();
     solver.ways_out();
     return std::move(solver.solved);
+}
+
+std::vector<piping::HeaderScheme> header_schemes(const Result& result, const catalogue::Catalogue& catalogue) {
+    const auto water = water_of(result, catalogue);
+    if (!water) return {};
+    const auto& chosen = *result.chosen;
+    return piping::header_schemes(chosen.built.plant, chosen.layout, water->network, water->feed);
+}
+
+std::vector<CommonVent> common_vents(const Result& result, const catalogue::Catalogue& catalogue) {
+    const auto feed = vent_feed_of(result, catalogue);
+    if (!feed) return {};
+    const auto& plant = result.chosen->built.plant;
+    const auto networks = piping::vent_networks(plant, catalogue, Service::exhaust, *feed);
+    if (!networks) return {};
+    std::vector<CommonVent> out;
+    for (const auto& network : *networks)
+        if (auto rows = piping::vent_by_number(network, *feed); !rows.empty())
+            out.push_back({plant.pieces[at(network.terminal)].id, std::move(rows)});
+    return out;
 }
 
 }  // namespace bw::design

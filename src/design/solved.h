@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "design/design.h"
+#include "piping/header_schemes.h"
+#include "piping/vent_by_number.h"
 
 namespace bw::design {
 
@@ -29,5 +31,16 @@ struct Solved {
 
 /// A network without a solution leaves its pieces without a state.
 [[nodiscard]] Solved solved(const Result& result, const catalogue::Catalogue& catalogue);
+
+/// How the heaters would share the peak by other ways to feed their headers; empty where the water has no solution.
+[[nodiscard]] std::vector<piping::HeaderScheme> header_schemes(const Result& result,
+                                                               const catalogue::Catalogue& catalogue);
+
+/// What an idle heater's damper must hold in a common vent, by number firing.
+struct CommonVent {
+    std::string terminal;  ///< id of the piece at its way out
+    std::vector<piping::FiringPressure> rows;
+};
+[[nodiscard]] std::vector<CommonVent> common_vents(const Result& result, const catalogue::Catalogue& catalogue);
 
 }  // namespace bw::design

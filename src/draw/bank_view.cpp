@@ -51,8 +51,7 @@ BankView end_view(const plant::Bank& bank) {
 
 bool shows(const BankView& view, const plant::Piece& piece) {
     if (piece.part == text::Part::connection || piece.solids.empty()) return false;
-    auto box = shape::bounds(piece.solids.front());
-    for (const auto& s : piece.solids) box = shape::joined(box, shape::bounds(s));
+    const auto box = shape::bounds(piece.solids);
     const auto middle = 0.5 * (box.min + box.max);
     const double r = dot(middle, view.axes.right), n = dot(middle, view.axes.towards);
     return r >= view.low && r <= view.high && n >= view.near_low && n <= view.near_high;

@@ -58,8 +58,7 @@ public:
             for (const auto& solid : p.solids) outline(file_.entities, layer, solid, {});
             return;
         }
-        auto box = shape::bounds(p.solids.front());
-        for (const auto& s : p.solids) box = shape::joined(box, shape::bounds(s));
+        const auto box = shape::bounds(p.solids);
         const DxfPoint origin = (*this)(box.min), far = (*this)(box.max);
         const DxfPoint corner{std::min(origin.x, far.x), std::min(origin.y, far.y)};
         DxfEntities content;

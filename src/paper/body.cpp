@@ -151,7 +151,7 @@ void set_schemes(Flow& flow, const std::vector<piping::HeaderScheme>& schemes, S
 
 }  // namespace
 
-void set_sizes(Flow& flow, const design::Result& result, System system) {
+void set_sizes(Flow& flow, const design::Result& result, const Networks& networks, System system) {
     flow.heading(0, "Sizes");
     std::vector<Row> rows;
     for (const auto& s : result.chosen->built.sizes)
@@ -159,9 +159,9 @@ void set_sizes(Flow& flow, const design::Result& result, System system) {
                         units::print(s.size) + " in"});
     flow.table({{"What", 3}, {"Service", 1.2}, {"Material", 1.6}, {"Nominal size", 1, right}}, rows);
     set_economy(flow, result.chosen->built.economy, system);
-    set_schemes(flow, result.chosen->schemes, system);
+    set_schemes(flow, networks.schemes, system);
     plot_gas(flow, result, system);
-    set_vents_by_number(flow, result, system);
+    set_vents_by_number(flow, networks.vents, system);
     for (const auto& s : result.chosen->built.sizes) {
         if (s.derivation.empty()) continue;
         flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::name(s.material)));

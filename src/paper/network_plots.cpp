@@ -93,8 +93,7 @@ void plot_gas(Flow& flow, const design::Result& result, System system) {
                 {.size = small, .bold = true, .colour = ink[1], .backed = true});
 }
 
-void set_vents_by_number(Flow& flow, const design::Result& result, System system) {
-    const auto& vents = result.chosen->vents;
+void set_vents_by_number(Flow& flow, const std::vector<design::CommonVent>& vents, System system) {
     if (vents.empty()) return;
     flow.heading(1, "Common vents by number firing");
     flow.paragraph(

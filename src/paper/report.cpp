@@ -11,7 +11,8 @@ struct Set {
     int pages;
 };
 
-Set set_report(const design::Result& result, const catalogue::Catalogue& catalogue, units::System system, int pages) {
+Set set_report(const design::Result& result, const catalogue::Catalogue& catalogue, const Networks& networks,
+               units::System system, int pages) {
     const auto& survey = result.survey;
     Flow flow(system == units::System::us ? letter : a4,
               {.title = survey.job,
@@ -25,7 +26,7 @@ Set set_report(const design::Result& result, const catalogue::Catalogue& catalog
     set_demand(flow, result, system);
     set_capacity(flow, result, catalogue, system);
     set_layout(flow, result, system);
-    if (result.chosen) set_sizes(flow, result, system);
+    if (result.chosen) set_sizes(flow, result, networks, system);
     set_checks(flow, result, system);
     if (result.chosen) set_estimate(flow, result, system);
     if (result.chosen) set_files(flow);
@@ -38,9 +39,11 @@ Set set_report(const design::Result& result, const catalogue::Catalogue& catalog
 
 bw::Result<std::string> report(const design::Result& result, const catalogue::Catalogue& catalogue,
                                units::System system) {
+    Networks networks;
+    if (result.chosen) networks = {design::header_schemes(result, catalogue), design::common_vents(result, catalogue)};
     // once to count the pages, once to print the count at each foot
-    const auto counted = set_report(result, catalogue, system, 0);
-    return set_report(result, catalogue, system, counted.pages).bytes;
+    const auto counted = set_report(result, catalogue, networks, system, 0);
+    return set_report(result, catalogue, networks, system, counted.pages).bytes;
 }
 
 }  // namespace bw::paper

@@ -4,6 +4,7 @@
 
 #include "catalogue/catalogue.h"
 #include "design/design.h"
+#include "design/solved.h"
 #include "paper/flow.h"
 
 namespace bw::paper {
@@ -16,7 +17,12 @@ void set_demand(Flow& flow, const design::Result& result, units::System system);
 void set_capacity(Flow& flow, const design::Result& result, const catalogue::Catalogue& catalogue,
                   units::System system);
 void set_layout(Flow& flow, const design::Result& result, units::System system);
-void set_sizes(Flow& flow, const design::Result& result, units::System system);
+/// What of the networks only the report prints, solved once for both settings of it.
+struct Networks {
+    std::vector<piping::HeaderScheme> schemes;
+    std::vector<design::CommonVent> vents;
+};
+void set_sizes(Flow& flow, const design::Result& result, const Networks& networks, units::System system);
 void set_checks(Flow& flow, const design::Result& result, units::System system);
 void set_estimate(Flow& flow, const design::Result& result, units::System system);
 void set_files(Flow& flow);

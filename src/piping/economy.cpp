@@ -68,24 +68,6 @@ void amend(Sized& sized, const Economy::Line& line) {
     }
 }
 
-/// A service's sizes are no smaller than those of an earlier round.
-void raise(Sizes& sizes, Service service, const Sizes& floor) {
-    const auto lift = [&](const Group& group) {
-        set_size(sizes, service, group, std::max(size_of(sizes, service, group), size_of(floor, service, group)));
-    };
-    for (const auto role : {Group::Role::service, Group::Role::main, Group::Role::branch}) lift({role});
-    for (std::size_t i = 0; i < sizes.banks.size(); ++i)
-        for (std::size_t k = 0; k < sizes.banks[i].of(service).size(); ++k)
-            lift({Group::Role::header, static_cast<int>(i) + 1, k});
-}
-
-/// Takes one service's sizes over.
-void take(Sizes& sizes, Service service, const Sizes& from) {
-    for (const auto role : {Group::Role::service, Group::Role::main, Group::Role::branch})
-        set_size(sizes, service, {role}, size_of(from, service, {role}));
-    for (std::size_t i = 0; i < sizes.banks.size(); ++i) sizes.banks[i].of(service) = from.banks[i].of(service);
-}
-
 }  // namespace
 
 Line line_of(const Builder& b, Service service) {
@@ -98,14 +80,16 @@ Economy economize(const Builder& b, Sized& sized, const Sizes* floor) {
     const auto gas = thrifty_gas(b, handbook, floor), water = thrifty_water(b, handbook, floor);
     for (const Service service : {Service::gas, Service::cold, Service::hot}) {
         const auto& found = service == Service::gas ? gas : water;
-        if (found)
-            take(sized.sizes, service, found->sizes);
-        else if (floor)
-            raise(sized.sizes, service, *floor);
+        for (const auto& group : groups_of(handbook, service)) {
+            auto size = size_of(found ? found->sizes : handbook, service, group);
+            // no smaller than in an earlier round
+            if (!found && floor) size = std::max(size, size_of(*floor, service, group));
+            set_size(sized.sizes, service, group, size);
+        }
     }
     if (!needs_regulator(b)) sized.sizes.gas_service = sized.sizes.gas_main;
     if (water) economy.tried = water->tried;
-    economy.proved = gas && water;
+    economy.proved = gas && water && water->passes;
     for (const Service service : {Service::gas, Service::cold, Service::hot})
         compare(b, service, handbook, sized.sizes, economy);
     for (const auto& line : economy.lines)

@@ -10,7 +10,8 @@ namespace bw::piping {
 /// The cheapest sizes found.
 struct Thrift {
     Sizes sizes;
-    int tried = 0;  ///< choices of water headers solved
+    int tried = 0;       ///< choices of water headers solved
+    bool passes = true;  ///< else the heaters share alike, but no sizes leave pressure enough
 };
 
 /// Sizes of one service that lose little enough, cheapest first; `floor` are sizes no group may fall below. nullopt

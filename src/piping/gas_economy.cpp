@@ -6,8 +6,9 @@
 #include <limits>
 #include <tuple>
 
-#include "code/gas_tables.h"
+#include "code/gas_pipe.h"
 #include "piping/economy.h"
+#include "piping/gas_loss.h"
 #include "piping/least_cost.h"
 #include "piping/main_parts.h"
 #include "piping/price.h"
@@ -48,16 +49,13 @@ struct Run {
         if (passage.in < 0 || passage.out < 0 || piece.part == Part::regulator) return;
         const Vec way = piece.ports[static_cast<std::size_t>(passage.out)].at -
                         piece.ports[static_cast<std::size_t>(passage.in)].at;
-        length += std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
-        if (piece.part == Part::pipe) return;
-        const double listed = code::gas_equivalent_diameters(piece.part, straight_on(piece, passage)) * bore.value();
-        length += listed;
-        if (listed <= 0) heads += velocity_heads(piece, passage);
+        const auto fitting = gas_fitting(piece, passage, bore);
+        length += std::abs(way.x) + std::abs(way.y) + std::abs(way.z) + fitting.as_pipe.value();
+        heads += fitting.velocity_heads;
     }
 
     [[nodiscard]] std::optional<double> loss(const Zone& zone, Length bore, VolumeFlow flow) const {
-        const auto speed = flow / (0.25 * M_PI * bore * bore);
-        Pressure lost = 0.5 * heads * zone.feed.specific_gravity * code::gas_base_air * speed * speed;
+        Pressure lost = lost_by_heads(heads, zone.feed.specific_gravity, bore, flow);
         if (length > 0) {
             const auto drop = code::gas_drop_by(zone.equation, zone.feed, bore, Length::from_value(length), flow);
             if (!drop) return std::nullopt;
@@ -95,9 +93,7 @@ public:
 private:
     std::vector<Zone> zones_of(double back) const {
         const auto& gas = b_.survey.gas;
-        const catalogue::GasInlet* inlet = nullptr;
-        for (const auto& each : b_.heater.gas)
-            if (each.gas == *gas.kind) inlet = &each;
+        const auto* inlet = b_.heater.inlet(*gas.kind);
         if (!inlet) return {};
         const Pressure delivery = *gas.delivery_pressure, allowed = (1 - back) * *gas.allowed_drop;
         const Pressure least = (1 + back) * inlet->least;

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "code/gas_tables.h"
+#include "piping/gas_loss.h"
 #include "piping/main_parts.h"
 #include "piping/readoff.h"
 #include "piping/sizing.h"
@@ -48,11 +48,10 @@ double developed(const Builder& b, const Piece& piece, const Passage& passage) {
     const auto& out = piece.ports[static_cast<std::size_t>(passage.out)];
     const Vec way = out.at - in.at;
     const double straight = std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
-    if (piece.part == Part::pipe) return straight;
-    const double listed = code::gas_equivalent_diameters(piece.part, straight_on(piece, passage)) * piece.bore;
-    if (listed > 0 || piece.bore <= 0) return straight + listed;
+    if (piece.part == Part::pipe || piece.bore <= 0) return straight;
     if (piece.part == Part::reducer) return straight + reducer_as_pipe(b, piece);
-    return straight + as_pipe(velocity_heads(piece, passage), piece.bore);
+    const auto fitting = gas_fitting(piece, passage, units::Length::from_value(piece.bore));
+    return straight + fitting.as_pipe.value() + as_pipe(fitting.velocity_heads, piece.bore);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "code/gas_pipe.h"
 #include "flow/solver.h"
+#include "matter/air.h"
 #include "piping/runs.h"
 
 namespace bw::piping {
@@ -57,6 +58,14 @@ GasSplit told(const GasNetwork& network, const GasFeed& feed, const flow::Soluti
 }
 
 }  // namespace
+
+Result<GasFeed> gas_feed(const survey::Survey& survey, const demand::Capacity& capacity) {
+    const auto& gas = survey.gas;
+    const auto air = matter::atmosphere(*survey.altitude);
+    if (!air) return tl::unexpected(air.error());
+    return GasFeed{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure, *air,
+                   capacity.each.input / *gas.heating_value};
+}
 
 Result<GasNetwork> gas_network(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const GasFeed& feed) {
     const auto runs = runs_of(plant, catalogue, text::Service::gas, "site.gas");

@@ -5,8 +5,10 @@
 #include <vector>
 
 #include "catalogue/catalogue.h"
+#include "demand/demand.h"
 #include "flow/network.h"
 #include "plant/plant.h"
+#include "survey/survey.h"
 #include "units/error.h"
 
 namespace bw::piping {
@@ -19,6 +21,9 @@ struct GasFeed {
     units::Pressure atmosphere{};  ///< absolute
     units::VolumeFlow each{};      ///< at 60 degF and one atmosphere, one heater at full fire
 };
+
+/// At the input and heating value left at this altitude. Fails where the altitude lies outside the air's method.
+[[nodiscard]] Result<GasFeed> gas_feed(const survey::Survey& survey, const demand::Capacity& capacity);
 
 /// Potentials are squared absolute pressures in Pa2, flows kg/s. A link is a run of pieces of one bore without
 /// branches; a regulator is a link of its own. The gas's own weight is left out: it changes the gauge pressure by at

@@ -30,9 +30,8 @@ units::VolumeFlow gas_load(const Builder& b, int heaters) {
 }
 
 bool needs_regulator(const Builder& b) {
-    for (const auto& inlet : b.heater.gas)
-        if (inlet.gas == *b.survey.gas.kind) return *b.survey.gas.delivery_pressure > inlet.greatest;
-    return false;
+    const auto* inlet = b.heater.inlet(*b.survey.gas.kind);
+    return inlet && *b.survey.gas.delivery_pressure > inlet->greatest;
 }
 
 const Item* gas_regulator(Builder& b) {

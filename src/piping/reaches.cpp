@@ -104,9 +104,18 @@ std::map<Group, std::vector<int>> pieces_by_group(const std::vector<Reach>& reac
     return out;
 }
 
+std::vector<Group> groups_of(const Sizes& sizes, Service service) {
+    std::vector<Group> out{{Group::Role::main}, {Group::Role::branch}};
+    if (service == Service::gas) out.push_back({Group::Role::service});
+    for (std::size_t i = 0; i < sizes.banks.size(); ++i)
+        for (std::size_t k = 0; k < sizes.banks[i].of(service).size(); ++k)
+            out.push_back({Group::Role::header, static_cast<int>(i) + 1, k});
+    return out;
+}
+
 Nominal size_of(const Sizes& sizes, Service service, const Group& group) {
     switch (group.role) {
-        case Group::Role::service: return service == Service::gas ? sizes.gas_service : sizes.cold_main;
+        case Group::Role::service: return sizes.gas_service;
         case Group::Role::main:
             return service == Service::gas   ? sizes.gas_main
                    : service == Service::hot ? sizes.hot_main
@@ -119,7 +128,7 @@ Nominal size_of(const Sizes& sizes, Service service, const Group& group) {
 
 void set_size(Sizes& sizes, Service service, const Group& group, Nominal size) {
     switch (group.role) {
-        case Group::Role::service: (service == Service::gas ? sizes.gas_service : sizes.cold_main) = size; return;
+        case Group::Role::service: sizes.gas_service = size; return;
         case Group::Role::main:
             (service == Service::gas   ? sizes.gas_main
              : service == Service::hot ? sizes.hot_main

@@ -33,7 +33,9 @@ struct Reach {
 /// Every piece once, by the group it is laid with.
 [[nodiscard]] std::map<Group, std::vector<int>> pieces_by_group(const std::vector<Reach>& reaches);
 
-/// The size a group has.
+/// Every group of a service that sizes hold.
+[[nodiscard]] std::vector<Group> groups_of(const Sizes& sizes, Service service);
+/// The size a group has; only gas has one before a regulator.
 [[nodiscard]] Nominal size_of(const Sizes& sizes, Service service, const Group& group);
 void set_size(Sizes& sizes, Service service, const Group& group, Nominal size);
 

@@ -51,10 +51,11 @@ public:
         for (const auto& list : lists_) costs.push_back(list.costs);
         // where no sizes leave pressure enough the supply is to blame: then the heaters at least share alike
         auto found = cheapest(costs, most_tried, [&](const std::vector<int>& option) { return passes(option, true); });
-        if (!found.option)
+        const bool enough = found.option.has_value();
+        if (!enough)
             found = cheapest(costs, most_tried, [&](const std::vector<int>& option) { return passes(option, false); });
         if (!found.option) return std::nullopt;
-        Thrift out{handbook_, found.tried};
+        Thrift out{handbook_, found.tried, enough};
         for (std::size_t i = 0; i < lists_.size(); ++i) {
             const auto& sizes = lists_[i].sizes[static_cast<std::size_t>((*found.option)[i])];
             for (std::size_t k = 0; k < sizes.size(); ++k)

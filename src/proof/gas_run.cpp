@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "proof/gas_run.h"
 
-#include "code/gas_tables.h"
+#include "piping/gas_loss.h"
 #include "proof/draft.h"
 
 namespace bw::proof {
@@ -11,20 +11,11 @@ using namespace bw::units;  // NOLINT: quantity names
 
 /// Adds one piece's length and losses to the section.
 void lengthen(GasSection& section, const View& view, const piping::Passage& passage, double metres) {
-    const auto& piece = view.piece(passage.piece);
     section.pieces.push_back(passage.piece);
     section.length += metres * metre;
-    if (piece.part == Part::pipe || piece.part == Part::nipple || passage.out < 0 || passage.in < 0) return;
-    const auto as_pipe =
-        code::gas_equivalent_length(piece.part, section.bore, piping::straight_on(piece, passage)).value;
-    section.equivalent += as_pipe;
-    if (as_pipe.value() <= 0) section.velocity_heads += piping::velocity_heads(piece, passage);
-}
-
-Pressure velocity_loss(const GasSection& section, double gravity) {
-    const auto area = 0.25 * M_PI * section.bore * section.bore;
-    const Velocity speed = section.flow / area;
-    return 0.5 * section.velocity_heads * gravity * code::gas_base_air * speed * speed;
+    const auto fitting = piping::gas_fitting(view.piece(passage.piece), passage, section.bore);
+    section.equivalent += fitting.as_pipe;
+    section.velocity_heads += fitting.velocity_heads;
 }
 
 /// Cuts the way into sections; a regulator ends one. `regulator_after[i]` is the regulator behind section i, or -1.
@@ -68,7 +59,7 @@ Result<void> drop_along(const View& view, GasSection& section, code::GasEquation
         section.drop = *drop;
     }
     section.equation = equation;
-    section.by_heads = velocity_loss(section, gravity);
+    section.by_heads = piping::lost_by_heads(section.velocity_heads, gravity, section.bore, section.flow);
     section.drop += section.by_heads;
     return {};
 }
@@ -102,11 +93,7 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
 
 }  // namespace
 
-const catalogue::GasInlet* gas_inlet(const View& view) {
-    for (const auto& inlet : view.heater.gas)
-        if (inlet.gas == *view.survey.gas.kind) return &inlet;
-    return nullptr;
-}
+const catalogue::GasInlet* gas_inlet(const View& view) { return view.heater.inlet(*view.survey.gas.kind); }
 
 VolumeFlow gas_flow_each(const View& view) { return view.capacity.each.input / *view.survey.gas.heating_value; }
 

@@ -9,7 +9,6 @@
 #include "code/gas_pipe.h"
 #include "code/gas_rules.h"
 #include "flow/solver.h"
-#include "matter/air.h"
 #include "proof/draft.h"
 
 namespace bw::proof {
@@ -18,13 +17,6 @@ namespace {
 using namespace bw::units;  // NOLINT: quantity names
 using piping::GasFeed;
 using piping::GasSplit;
-
-Result<GasFeed> feed_of(const View& view) {
-    const auto& gas = view.survey.gas;
-    const auto air = matter::atmosphere(*view.survey.altitude);
-    if (!air) return tl::unexpected(air.error());
-    return GasFeed{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure, *air, gas_flow_each(view)};
-}
 
 Result<GasSolved> solve(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const GasFeed& feed) {
     auto network = piping::gas_network(plant, catalogue, feed);
@@ -189,13 +181,13 @@ std::string regulated_mend(const View& view, Trial& trial, Pressure least) {
 }  // namespace
 
 Result<GasSolved> solve_gas(const View& view) {
-    const auto feed = feed_of(view);
+    const auto feed = piping::gas_feed(view.survey, view.capacity);
     if (!feed) return tl::unexpected(feed.error());
     return solve(view.plant, view.catalogue, *feed);
 }
 
 std::string gas_mend(const View& view, Pressure least) {
-    const auto feed = feed_of(view);
+    const auto feed = piping::gas_feed(view.survey, view.capacity);
     if (!feed) return {};
     Trial trial(view, *feed);
     if (!view.of(Part::regulator).empty()) return regulated_mend(view, trial, least);

@@ -2,14 +2,12 @@
 // What an earthquake does to banks, by the site's figures where the structural engineer gave them.
 #include "code/seismic.h"
 #include "proof/checks.h"
+#include "proof/weight.h"
 
 namespace bw::proof {
 namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
-
-constexpr double gravity = 9.80665;
-constexpr double full = 1000;  ///< kg of a cubic metre of cold water, never understated
 
 /// A bank filled, its centre of gravity in its own frame, and what it stands on.
 struct Loaded {
@@ -21,8 +19,7 @@ struct Loaded {
 
 shape::Vec middle(const Piece& piece) {
     if (piece.solids.empty()) return piece.ports.empty() ? shape::Vec{} : piece.ports.front().at;
-    shape::Box box = shape::bounds(piece.solids.front());
-    for (const auto& solid : piece.solids) box = shape::joined(box, shape::bounds(solid));
+    const shape::Box box = shape::bounds(piece.solids);
     return 0.5 * (box.min + box.max);
 }
 
@@ -33,7 +30,7 @@ Loaded loaded(const View& view, const plant::Bank& bank) {
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
         const auto& piece = view.piece(i);
         if (piece.bank != bank.number) continue;
-        const double mass = piece.mass_dry + full * piece.water;
+        const double mass = filled(piece);
         out.mass += mass;
         out.centre = out.centre + mass * middle(piece);
         if (piece.part == Part::anchor) out.anchors.push_back(i);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Weights, and what carries them: brackets, feet, walls, anchors.
 #include "proof/checks.h"
+#include "proof/weight.h"
 
 namespace bw::proof {
 namespace {
@@ -9,11 +10,6 @@ using units::amount;
 using units::count;
 using units::kilogram;
 using units::newton;
-
-constexpr double gravity = 9.80665;
-constexpr double full = 1000;  ///< kg of a cubic metre of cold water, never understated
-
-double filled(const Piece& piece) { return piece.mass_dry + full * piece.water; }
 
 void heater_support(const View& view, int n, Checks& checks) {
     auto check = draft("structure.bracket." + of_heater(n), fmt::format("Bracket of heater {}", n), "structure", {});

@@ -103,6 +103,12 @@ Box bounds(const Solid& solid) {
     return std::visit([](const auto& s) { return bounds_of(s); }, solid);
 }
 
+Box bounds(const std::vector<Solid>& solids) {
+    Box all = bounds(solids.front());
+    for (const auto& solid : solids) all = joined(all, bounds(solid));
+    return all;
+}
+
 Box grown(Box box, double by) {
     const Vec all{by, by, by};
     return {box.min - all, box.max + all};

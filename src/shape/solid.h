@@ -3,6 +3,7 @@
 // The solids that pieces are made of, and how far apart they are.
 
 #include <variant>
+#include <vector>
 
 #include "shape/vec.h"
 
@@ -24,11 +25,14 @@ struct Cylinder {
 using Solid = std::variant<Box, Cylinder>;
 
 [[nodiscard]] Box bounds(const Solid& solid);
+/// Of one solid or more together.
+[[nodiscard]] Box bounds(const std::vector<Solid>& solids);
 [[nodiscard]] Box grown(Box box, double by);
 [[nodiscard]] Box joined(Box a, Box b);
 [[nodiscard]] Box box_of(Vec corner, Vec opposite);  ///< any two opposite corners
-[[nodiscard]] bool overlap(const Box& a, const Box& b, double tolerance = 0);  ///< share more than `tolerance` in every axis
-[[nodiscard]] double gap(const Box& a, const Box& b);                         ///< distance, 0 when they touch or overlap
+[[nodiscard]] bool overlap(const Box& a, const Box& b,
+                           double tolerance = 0);      ///< share more than `tolerance` in every axis
+[[nodiscard]] double gap(const Box& a, const Box& b);  ///< distance, 0 when they touch or overlap
 /// Gap between two solids, metres. Cylinders are treated as capsules trimmed by their bounds (never overestimates by
 /// more than the radius' corner); exact for parallel and crossing bars away from their ends.
 [[nodiscard]] double gap(const Solid& a, const Solid& b);

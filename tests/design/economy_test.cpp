@@ -1,21 +1,17 @@
 // SPDX-License-Identifier: MIT
 // What pipe in the cheapest sizes costs, beside the handbook's and beside the parts list.
-#include "laws.h"
+#include "../support/examples.h"
+
+#include <gtest/gtest.h>
 
 namespace bw::test {
 namespace {
-
-survey::Survey example(const std::string& name) {
-    return *survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + name + ".toml");
-}
-
-design::Result designed(const survey::Survey& survey) { return *design::run(survey, *catalogue::load()); }
 
 class Economy : public ::testing::TestWithParam<const char*> {};
 INSTANTIATE_TEST_SUITE_P(All, Economy, ::testing::Values("hostel", "wash-house", "sports-hall"));
 
 TEST_P(Economy, IsProvedAndPassesEveryCheck) {
-    const auto result = designed(example(GetParam()));
+    const auto result = designed(GetParam());
     const auto& economy = result.chosen->built.economy;
     EXPECT_TRUE(economy.proved);
     EXPECT_GE(economy.tried, 1);

@@ -1,35 +1,31 @@
 // SPDX-License-Identifier: MIT
 // Earthquake checks with and without the site's figures.
-#include "laws.h"
+#include "../support/examples.h"
+
+#include <gtest/gtest.h>
 
 namespace bw::test {
 namespace {
 
-design::Result designed(const char* name, std::optional<double> sds) {
-    auto survey = *survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + name + ".toml");
+design::Result shaken(const char* name, std::optional<double> sds) {
+    auto survey = example(name);
     survey.seismic.sds = sds;
     survey.seismic.height_ratio = 0;
-    return *design::run(survey, *catalogue::load());
-}
-
-const reason::Check* check(const design::Result& result, const std::string& id) {
-    for (const auto& each : result.checks)
-        if (each.id == id) return &each;
-    return nullptr;
+    return designed(survey);
 }
 
 TEST(Seismic, NothingIsComputedWithoutTheSitesFigures) {
-    const auto result = designed("hostel", std::nullopt);
-    const auto* whole = check(result, "structure.seismic");
+    const auto result = shaken("hostel", std::nullopt);
+    const auto* whole = check_of(result, "structure.seismic");
     ASSERT_TRUE(whole);
     EXPECT_EQ(whole->status, reason::Status::refer);
     EXPECT_FALSE(whole->value);
-    EXPECT_FALSE(check(result, "structure.seismic.bank-1"));
+    EXPECT_FALSE(check_of(result, "structure.seismic.bank-1"));
 }
 
 TEST(Seismic, ARacksAnchorsArePulledByStatics) {
-    const auto result = designed("hostel", 1.0);
-    const auto* bank = check(result, "structure.seismic.bank-1");
+    const auto result = shaken("hostel", 1.0);
+    const auto* bank = check_of(result, "structure.seismic.bank-1");
     ASSERT_TRUE(bank && bank->value);
     EXPECT_EQ(bank->status, reason::Status::refer) << "an engineer chooses anchors";
     double mass = 0, moment = 0, low = 1e9, high = -1e9;
@@ -37,9 +33,8 @@ TEST(Seismic, ARacksAnchorsArePulledByStatics) {
     for (const auto& piece : result.chosen->built.plant.pieces) {
         if (piece.bank != 1) continue;
         const double here = piece.mass_dry + 1000 * piece.water;
-        auto box = piece.solids.empty() ? shape::Box{piece.ports.front().at, piece.ports.front().at}
-                                        : shape::bounds(piece.solids.front());
-        for (const auto& solid : piece.solids) box = shape::joined(box, shape::bounds(solid));
+        const auto box = piece.solids.empty() ? shape::Box{piece.ports.front().at, piece.ports.front().at}
+                                              : shape::bounds(piece.solids);
         mass += here;
         moment += here * (box.min.z + box.max.z) / 2;
         anchors += piece.part == text::Part::anchor;
@@ -56,8 +51,8 @@ TEST(Seismic, ARacksAnchorsArePulledByStatics) {
 }
 
 TEST(Seismic, AStrongerShakeOnAWallPullsHarder) {
-    const auto weak = designed("wash-house", 0.3), strong = designed("wash-house", 0.9);
-    const auto *one = check(weak, "structure.seismic.bank-1"), *other = check(strong, "structure.seismic.bank-1");
+    const auto weak = shaken("wash-house", 0.3), strong = shaken("wash-house", 0.9);
+    const auto *one = check_of(weak, "structure.seismic.bank-1"), *other = check_of(strong, "structure.seismic.bank-1");
     ASSERT_TRUE(one && one->value && other && other->value);
     EXPECT_NEAR(other->value->si / one->value->si, 3, 1e-6);
 }

@@ -3,7 +3,6 @@
 
 #include "../support/readers.h"
 
-#include <map>
 #include <regex>
 #include <sstream>
 
@@ -21,18 +20,6 @@ std::string plain(std::string text) {
 }
 
 }  // namespace
-
-const catalogue::Catalogue& demo_catalogue() {
-    static const auto loaded = catalogue::load().value();
-    return loaded;
-}
-
-const design::Result& designed(const std::string& example) {
-    static std::map<std::string, design::Result> known;
-    if (auto at = known.find(example); at != known.end()) return at->second;
-    const auto survey = survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + example + ".toml");
-    return known.emplace(example, design::run(survey.value(), demo_catalogue()).value()).first->second;
-}
 
 std::string Page::text() const {
     std::string all = " ";

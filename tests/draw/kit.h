@@ -7,18 +7,10 @@
 #include <string>
 #include <vector>
 
+#include "../support/examples.h"
 #include "draw/sheets.h"
 
 namespace bw::test {
-
-inline const std::vector<const char*> example_names{"hostel", "wash-house", "sports-hall"};
-
-[[nodiscard]] const catalogue::Catalogue& demo_catalogue();
-/// An example, designed once.
-[[nodiscard]] const design::Result& designed(const std::string& example);
-[[nodiscard]] inline const plant::Plant& plant_of(const std::string& example) {
-    return designed(example).chosen->built.plant;
-}
 
 struct Page {
     double width = 0, height = 0;  ///< points

@@ -1,26 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "kit.h"
 
-#include <map>
-
 namespace bw::test {
-const catalogue::Catalogue& demo_catalogue() {
-    static const auto loaded = catalogue::load().value();
-    return loaded;
-}
-
-const design::Result& designed(const std::string& example) {
-    static std::map<std::string, design::Result> known;
-    if (auto at = known.find(example); at != known.end()) return at->second;
-    const auto survey = survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + example + ".toml");
-    return known.emplace(example, design::run(survey.value(), demo_catalogue()).value()).first->second;
-}
-
-shape::Box bounds_of(const plant::Piece& piece) {
-    auto all = shape::bounds(piece.solids.front());
-    for (const auto& solid : piece.solids) all = shape::joined(all, shape::bounds(solid));
-    return all;
-}
+shape::Box bounds_of(const plant::Piece& piece) { return shape::bounds(piece.solids); }
 
 double volume_of(const plant::Piece& piece) {
     double sum = 0;

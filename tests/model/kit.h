@@ -7,19 +7,12 @@
 #include <string>
 #include <vector>
 
+#include "../support/examples.h"
 #include "../support/readers.h"
 #include "model/model.h"
 
 namespace bw::test {
 
-inline const std::vector<const char*> example_names{"hostel", "wash-house", "sports-hall"};
-
-[[nodiscard]] const catalogue::Catalogue& demo_catalogue();
-/// An example, designed once.
-[[nodiscard]] const design::Result& designed(const std::string& example);
-[[nodiscard]] inline const plant::Plant& plant_of(const std::string& example) {
-    return designed(example).chosen->built.plant;
-}
 /// Bounds of a piece's solids.
 [[nodiscard]] shape::Box bounds_of(const plant::Piece& piece);
 [[nodiscard]] double volume_of(const plant::Piece& piece);
