@@ -118,6 +118,22 @@ TEST_F(Design, ALaterPackageTakesTheEarlierOnesPlace) {
     EXPECT_EQ(text_of(folder / "job/mine.txt"), "kept");
 }
 
+TEST_F(Design, TheCadKernelIsLoadedWhenStepIsWrittenAndNotBefore) {
+    // a program without its module starts and says what it lacks when it is to write STEP
+    fs::copy_file(program, folder / "bankwright");
+    EXPECT_EQ(shell("./bankwright --version", folder).status, 0);
+    const auto without = shell("./bankwright design " + example("sports-hall") + " -o job", folder);
+    EXPECT_EQ(without.status, 1);
+    EXPECT_NE(without.err.find("plant.step needs the module with the CAD kernel"), std::string::npos) << without.err;
+    EXPECT_FALSE(fs::exists(folder / "job"));
+    // as installed: the module in a library folder beside the program's
+    const auto installed = shell("cmake --install '" BANKWRIGHT_BINARY "' --prefix there", folder);
+    ASSERT_EQ(installed.status, 0) << installed.err;
+    const auto with = shell("there/bin/bankwright design " + example("sports-hall") + " -o job", folder);
+    EXPECT_EQ(with.status, 0) << with.err;
+    EXPECT_TRUE(fs::exists(folder / "job/plant.step"));
+}
+
 TEST_F(Design, PartsListEqualsThePieces) {
     ASSERT_EQ(bankwright("design " + example("hostel") + " -o job").status, 0);
     const auto result = Json::parse(text_of(folder / "job/result.json"));
