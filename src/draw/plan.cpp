@@ -7,6 +7,7 @@
 
 #include "draw/palette.h"
 #include "draw/room.h"
+#include "draw/solids.h"
 
 namespace bw::draw {
 
@@ -149,7 +150,9 @@ std::string draw_plan(Canvas& canvas, const Desk& desk) {
     draw_walls(view, room);
     draw_obstacles(view, room, labels);
     draw_working_space(view, desk.result.chosen->layout);
-    draw_pieces(view, plant, [](const plant::Piece& p) { return p.part != text::Part::connection; });
+    const auto scene = scene_of(
+        plant, [](const plant::Piece& p) { return p.part != text::Part::connection; }, scale.points_per_metre);
+    draw_solids(view, plant, scene);
     number_heaters(view, plant, labels);
     draw_connections(view, room, labels);
     dimension_plan(view, desk, e, swept, labels);

@@ -19,4 +19,10 @@ std::string draw_front(Canvas& canvas, const Desk& desk, const plant::Bank& bank
 /// A bank seen along its headers from the feed end.
 std::string draw_end(Canvas& canvas, const Desk& desk, const plant::Bank& bank);
 
+/// The whole plant from above a corner, hidden lines removed.
+std::string draw_isometric(Canvas& canvas, const Desk& desk);
+
+/// The inks of the services the plant has.
+void write_services(NotesColumn& notes, const plant::Plant& plant);
+
 }  // namespace bw::draw

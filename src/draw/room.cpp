@@ -51,6 +51,11 @@ void draw_door(const View& view, const survey::Room& room, const survey::Door& d
 
 }  // namespace
 
+void draw_wall_number(Canvas& canvas, At at, int number) {
+    canvas.circle(at, 6.5, {.width = 0.5}, white);
+    canvas.text({at.x, at.y - 4.5}, std::to_string(number), {.size = 7.5, .bold = true, .anchor = Anchor::centre});
+}
+
 void draw_walls(const View& view, const survey::Room& room) {
     std::vector<At> outline;
     for (std::size_t i = 0; i < room.plan.size(); ++i) outline.push_back(view(corner(room, i)));
@@ -61,10 +66,7 @@ void draw_walls(const View& view, const survey::Room& room) {
     for (std::size_t i = 0; i < room.plan.size(); ++i) {
         const auto w = axes_of(room, i);
         const At at = view(w.start + 0.5 * w.length * w.along - (wall_thickness / 2) * w.in);
-        canvas.circle(at, 6.5, {.width = 0.5}, white);
-        canvas.text({at.x, at.y - 4.5},
-                    std::to_string(room.walls[i].number > 0 ? room.walls[i].number : static_cast<int>(i) + 1),
-                    {.size = 7.5, .bold = true, .anchor = Anchor::centre});
+        draw_wall_number(canvas, at, room.walls[i].number > 0 ? room.walls[i].number : static_cast<int>(i) + 1);
     }
 }
 

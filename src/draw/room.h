@@ -11,6 +11,9 @@ void draw_walls(const View& view, const survey::Room& room);
 void draw_obstacles(const View& view, const survey::Room& room, Labels& labels);
 void draw_connections(const View& view, const survey::Room& room, Labels& labels);
 
+/// A wall's number in a circle.
+void draw_wall_number(Canvas& canvas, At at, int number);
+
 /// Points of connection by letter, in the order they are listed.
 struct Marked {
     char letter;

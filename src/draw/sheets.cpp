@@ -26,6 +26,7 @@ std::vector<Planned> planned(const Desk& desk) {
         list.push_back({fmt::format("End of bank {}", bank.number), fmt::format("sheet-end-{}.svg", bank.number),
                         [&bank](Canvas& c, const Desk& d) { return draw_end(c, d, bank); }});
     }
+    list.push_back({"Isometric", "sheet-isometric.svg", draw_isometric});
     for (const auto& diagram : {gas_riser, water_flow, vent_diagram, wiring})
         for (auto& sheet : diagram(desk)) list.push_back(std::move(sheet));
     return list;
