@@ -183,21 +183,32 @@ void write_notes(Canvas& canvas, const Area& area, const plant::Plant& plant, co
 
 }  // namespace
 
+IsometricView isometric_view(const Desk& desk, const Area& area) {
+    const auto& chosen = *desk.result.chosen;
+    const auto eye = best_corner(chosen.layout);
+    const auto bounds = bounds_of(eye, chosen.built.plant, desk.result.survey.room, area);
+    return {eye, bounds.low, bounds.high};
+}
+
+Scene isometric_scene(const Desk& desk, const Axes& axes, double points_per_metre) {
+    auto scene = scene_of(
+        desk.result.chosen->built.plant, [](const plant::Piece& p) { return !trifle(p); }, points_per_metre);
+    add_room(scene, desk.result.survey.room, walls_of(desk.result.survey.room, axes));
+    return scene;
+}
+
 std::string draw_isometric(Canvas& canvas, const Desk& desk) {
     const auto frame = frame_of(desk.size);
     const auto& room = desk.result.survey.room;
     const auto& layout = desk.result.chosen->layout;
     const auto& plant = desk.result.chosen->built.plant;
     const Area inner{frame.drawing.x + 24, frame.drawing.y + 24, frame.drawing.width - 48, frame.drawing.height - 48};
-    const auto eye = best_corner(layout);
-    const auto bounds = bounds_of(eye, plant, room, inner);
-    const Scale scale{std::min(inner.width / bounds.width(), inner.height / bounds.height()),
+    const auto [eye, low, high] = isometric_view(desk, inner);
+    const Scale scale{std::min(inner.width / (high.x - low.x), inner.height / (high.y - low.y)),
                       "isometric, not to scale"};
-    const View view(canvas, eye, scale, inner, bounds.low, bounds.high);
+    const View view(canvas, eye, scale, inner, low, high);
     const auto walls = walls_of(room, eye);
-    auto scene = scene_of(
-        plant, [](const plant::Piece& p) { return !trifle(p); }, scale.points_per_metre);
-    add_room(scene, room, walls);
+    const auto scene = isometric_scene(desk, eye, scale.points_per_metre);
     Labels labels(canvas, frame.drawing);
     canvas.clip({frame.drawing.x, frame.drawing.y}, frame.drawing.width, frame.drawing.height);
     const auto seen = draw_solids(view, plant, scene);

@@ -30,26 +30,31 @@ WallAxes axes_of(const survey::Room& room, std::size_t wall) {
 }
 
 void draw_door(const View& view, const survey::Room& room, const survey::Door& door) {
-    const auto w = axes_of(room, static_cast<std::size_t>(door.wall));
-    const double width = door.width.value();
-    const auto near = w.start + door.offset.value() * w.along, far = near + width * w.along;
-    const auto out = -wall_thickness * w.in;
+    const auto d = door_in_plan(room, door);
     auto& canvas = view.canvas();
-    canvas.fill({view(near), view(far), view(far + out), view(near + out)}, white);
-    for (const auto& jamb : {near, far}) canvas.line(view(jamb), view(jamb + out), {.width = 0.9});
-    const auto hinge = *door.hinge_far ? far : near;
-    const auto swing = (*door.swings_in ? 1.0 : -1.0) * w.in;
-    const auto closed = *door.hinge_far ? -w.along : w.along;
-    canvas.line(view(hinge), view(hinge + width * swing), {.width = 1.1});
+    canvas.fill({view(d.near), view(d.far), view(d.far + d.out), view(d.near + d.out)}, white);
+    for (const auto& jamb : {d.near, d.far}) canvas.line(view(jamb), view(jamb + d.out), {.width = 0.9});
+    canvas.line(view(d.hinge), view(d.open), {.width = 1.1});
     std::vector<At> arc;
     for (int i = 0; i <= 24; ++i) {
         const double t = i / 24.0 * std::numbers::pi / 2;
-        arc.push_back(view(hinge + width * (std::cos(t) * swing + std::sin(t) * closed)));
+        arc.push_back(view(d.hinge + std::cos(t) * (d.open - d.hinge) + std::sin(t) * (d.shut - d.hinge)));
     }
     canvas.polyline(arc, {.width = 0.4, .dash = {3, 2}});
 }
 
 }  // namespace
+
+DoorInPlan door_in_plan(const survey::Room& room, const survey::Door& door) {
+    const auto w = axes_of(room, static_cast<std::size_t>(door.wall));
+    const double width = door.width.value();
+    DoorInPlan d;
+    d.near = w.start + door.offset.value() * w.along, d.far = d.near + width * w.along;
+    d.out = -wall_thickness * w.in;
+    d.hinge = *door.hinge_far ? d.far : d.near, d.shut = *door.hinge_far ? d.near : d.far;
+    d.open = d.hinge + (*door.swings_in ? width : -width) * w.in;
+    return d;
+}
 
 void draw_wall_number(Canvas& canvas, At at, int number) {
     canvas.circle(at, 6.5, {.width = 0.5}, white);

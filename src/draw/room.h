@@ -11,6 +11,12 @@ void draw_walls(const View& view, const survey::Room& room);
 void draw_obstacles(const View& view, const survey::Room& room, Labels& labels);
 void draw_connections(const View& view, const survey::Room& room, Labels& labels);
 
+/// A door as it lies in plan: its jambs, the way through the wall, its hinge, and its leaf's end open and shut.
+struct DoorInPlan {
+    shape::Vec near, far, out, hinge, open, shut;
+};
+[[nodiscard]] DoorInPlan door_in_plan(const survey::Room& room, const survey::Door& door);
+
 /// A wall's number in a circle.
 void draw_wall_number(Canvas& canvas, At at, int number);
 

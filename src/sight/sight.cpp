@@ -14,6 +14,20 @@ namespace {
 
 constexpr double least_seen = 1e-9;  // of a line's whole: shorter stretches are rounding
 
+/// An arc seen on edge is a straight line.
+void straighten(std::vector<Point>& line) {
+    if (line.size() < 3) return;
+    const Point a = line.front(), b = line.back();
+    const double x = b.x - a.x, y = b.y - a.y, square = x * x + y * y;
+    double last = 0;
+    for (const auto& p : line) {
+        const double along = (p.x - a.x) * x + (p.y - a.y) * y, across = (p.x - a.x) * y - (p.y - a.y) * x;
+        if (along < last || std::abs(across) > 1e-6 * std::sqrt(square)) return;
+        last = along;
+    }
+    line = {a, b};
+}
+
 /// Where a line's chords are hidden.
 struct Hidden {
     std::vector<std::vector<Span>> chord;
@@ -104,7 +118,10 @@ private:
             }
         }
         bool any = false;
-        for (std::size_t i = first; i < seen_.strokes.size(); ++i) any |= !seen_.strokes[i].hidden;
+        for (std::size_t i = first; i < seen_.strokes.size(); ++i) {
+            any |= !seen_.strokes[i].hidden;
+            straighten(seen_.strokes[i].line);
+        }
         if (any && curve.item >= 0) shown_[static_cast<std::size_t>(curve.item)] = true;
         if (curve.radius > 0 && seen_.strokes.size() == first + 1 && !was_hidden)
             seen_.strokes.back().line = {eye_(curve.centre)}, seen_.strokes.back().radius = curve.radius;
