@@ -57,8 +57,8 @@ DoorInPlan door_in_plan(const survey::Room& room, const survey::Door& door) {
 }
 
 void draw_wall_number(Canvas& canvas, At at, int number) {
-    canvas.circle(at, 6.5, {.width = 0.5}, white);
-    canvas.text({at.x, at.y - 4.5}, std::to_string(number), {.size = 7.5, .bold = true, .anchor = Anchor::centre});
+    canvas.circle(at, 7.5, {.width = 0.5}, white);
+    canvas.text({at.x, at.y - 4}, "W" + std::to_string(number), {.size = 6.6, .bold = true, .anchor = Anchor::centre});
 }
 
 void draw_walls(const View& view, const survey::Room& room) {

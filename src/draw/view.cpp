@@ -14,13 +14,14 @@ struct Usual {
     double ratio;
     const char* name;
 };
-constexpr std::array<Usual, 8> us_scales{{{4, "3 in = 1 ft"},
+constexpr std::array<Usual, 9> us_scales{{{4, "3 in = 1 ft"},
                                           {8, "1-1/2 in = 1 ft"},
                                           {12, "1 in = 1 ft"},
                                           {16, "3/4 in = 1 ft"},
                                           {24, "1/2 in = 1 ft"},
                                           {32, "3/8 in = 1 ft"},
                                           {48, "1/4 in = 1 ft"},
+                                          {64, "3/16 in = 1 ft"},
                                           {96, "1/8 in = 1 ft"}}};
 constexpr std::array<Usual, 7> si_scales{
     {{5, "1:5"}, {10, "1:10"}, {20, "1:20"}, {25, "1:25"}, {50, "1:50"}, {100, "1:100"}, {200, "1:200"}}};

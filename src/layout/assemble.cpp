@@ -16,7 +16,9 @@ using plant::Bank;
 using shape::Box;
 using shape::Vec;
 
-std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
+std::string printed(double metres, units::System system) {
+    return units::print(units::amount(metres * units::metre), system);
+}
 
 shape::Placement in_room(const Placed& placed, const shape::Placement& in_block) {
     const Vec at = in_block.origin + Vec{placed.u, placed.v, 0};
@@ -84,23 +86,25 @@ void number_heaters(plant::Layout& layout) {
     }
 }
 
-std::string place_of(const Bank& bank, const survey::Room& room) {
+std::string place_of(const Bank& bank, const survey::Room& room, units::System system) {
+    const auto told = [&](double metres) { return printed(metres, system); };
     const std::string fed = bank.mirrored ? "fed from its far end" : "fed from its near end";
     if (bank.wall >= 0) {
         const shape::Point start = room.plan[bank.wall];
         const double from = std::abs(bank.place.origin.x - start.x) + std::abs(bank.place.origin.y - start.y);
-        return fmt::format("{} on wall {} from {} to {} along it, {}", bank.stands.size(), bank.wall + 1, feet(from),
-                           feet(from + bank.length), fed);
+        return fmt::format("{} on wall {} from {} to {} along it, {}", bank.stands.size(), bank.wall + 1, told(from),
+                           told(from + bank.length), fed);
     }
     const Vec a = bank.place({0, 0, 0}), b = bank.place({bank.length, 0, 0});
-    return fmt::format("{} on a rack from ({}, {}) to ({}, {}), {}", bank.stands.size(), feet(a.x), feet(a.y),
-                       feet(b.x), feet(b.y), fed);
+    return fmt::format("{} on a rack from ({}, {}) to ({}, {}), {}", bank.stands.size(), told(a.x), told(a.y),
+                       told(b.x), told(b.y), fed);
 }
 
-std::string sentence(const plant::Layout& layout, const Job& job) {
+std::string sentence(const plant::Layout& layout, const Job& job, units::System system) {
     std::string where;
-    for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room());
-    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, feet(job.measures.bottom), where);
+    for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room(), system);
+    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, printed(job.measures.bottom, system),
+                       where);
 }
 
 }  // namespace
@@ -123,7 +127,8 @@ Found assemble(const Job& job, std::string family, const std::vector<Placed>& pl
     }
     found.layout.floor_area = union_area(taken);
     number_heaters(found.layout);
-    found.layout.says = sentence(found.layout, job);
+    found.layout.says = sentence(found.layout, job, units::System::us);
+    found.layout.says_si = sentence(found.layout, job, units::System::si);
     return found;
 }
 

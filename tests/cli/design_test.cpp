@@ -33,7 +33,7 @@ TEST_P(Examples, WritesAWholePackage) {
     EXPECT_EQ(ran.status, 0) << ran.out << ran.err;
     EXPECT_EQ(ran.err, "");
     for (const auto* name :
-         {"report.pdf", "sheets.pdf", "sheets.dxf", "sheet-plan.svg", "sheet-gas.svg", "sheet-water.svg",
+         {"report.pdf", "sheets.pdf", "sheets.dxf", "sheet-plan.svg", "sheet-isometric.svg", "sheet-gas.svg", "sheet-water.svg",
           "sheet-vent.svg", "sheet-wiring.svg", "parts.csv", "plant.glb", "plant.ifc", "plant.step", "result.json"})
         EXPECT_GT(fs::file_size(folder / "job" / name), 1000u) << name;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
