@@ -93,8 +93,7 @@ std::vector<WallLine> walls_of(const survey::Room& room, const Axes& eye) {
         const auto& p = room.plan[i];
         const auto& q = room.plan[(i + 1) % n];
         const shape::Vec in{p.y - q.y, q.x - p.x, 0};
-        const int number = room.walls[i].number > 0 ? room.walls[i].number : static_cast<int>(i) + 1;
-        walls.push_back({{p.x, p.y, 0}, {q.x, q.y, 0}, dot(in, eye.towards) > 0, number});
+        walls.push_back({{p.x, p.y, 0}, {q.x, q.y, 0}, dot(in, eye.towards) > 0, number_of_wall(room, i)});
     }
     return walls;
 }
@@ -156,14 +155,6 @@ void label_runs(const View& view, const plant::Plant& plant, const sight::Seen& 
     }
 }
 
-void number_walls(const View& view, const std::vector<WallLine>& walls, Labels& labels) {
-    for (const auto& wall : walls) {
-        const At at = view(0.5 * (wall.a + wall.b));
-        draw_wall_number(view.canvas(), at, wall.number);
-        labels.keep_off({at.x - 7, at.y - 7, 14, 14});
-    }
-}
-
 void write_notes(Canvas& canvas, const Area& area, const plant::Plant& plant, const std::vector<WallLine>& walls) {
     NotesColumn notes(canvas, area);
     notes.head("View");
@@ -212,7 +203,7 @@ std::string draw_isometric(Canvas& canvas, const Desk& desk) {
     Labels labels(canvas, frame.drawing);
     canvas.clip({frame.drawing.x, frame.drawing.y}, frame.drawing.width, frame.drawing.height);
     const auto seen = draw_solids(view, plant, scene);
-    number_walls(view, walls, labels);
+    number_walls(view, room, labels);
     number_heaters(view, plant, layout, labels);
     draw_connections(view, room, labels);
     canvas.unclip();

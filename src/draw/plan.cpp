@@ -189,6 +189,7 @@ std::string draw_plan(Canvas& canvas, const Desk& desk) {
         plant, [](const plant::Piece& p) { return p.part != text::Part::connection; }, scale.points_per_metre);
     draw_solids(view, plant, scene);
     number_heaters(view, plant, labels);
+    number_walls(view, room, labels);
     draw_connections(view, room, labels);
     dimension_plan(view, desk, e, swept, labels);
     label_runs(view, plant, labels);

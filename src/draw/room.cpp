@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "draw/room.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -56,11 +57,6 @@ DoorInPlan door_in_plan(const survey::Room& room, const survey::Door& door) {
     return d;
 }
 
-void draw_wall_number(Canvas& canvas, At at, int number) {
-    canvas.circle(at, 7.5, {.width = 0.5}, white);
-    canvas.text({at.x, at.y - 4}, "W" + std::to_string(number), {.size = 6.6, .bold = true, .anchor = Anchor::centre});
-}
-
 void draw_walls(const View& view, const survey::Room& room) {
     std::vector<At> outline;
     for (std::size_t i = 0; i < room.plan.size(); ++i) outline.push_back(view(corner(room, i)));
@@ -68,10 +64,34 @@ void draw_walls(const View& view, const survey::Room& room) {
     canvas.polyline(outline, {.width = 2 * view.points(wall_thickness), .colour = {0.72, 0.72, 0.74}}, true);
     canvas.polygon(outline, {.width = 1.1}, white);
     for (const auto& door : room.doors) draw_door(view, room, door);
+}
+
+int number_of_wall(const survey::Room& room, std::size_t wall) {
+    return room.walls[wall].number > 0 ? room.walls[wall].number : static_cast<int>(wall) + 1;
+}
+
+void number_walls(const View& view, const survey::Room& room, Labels& labels) {
+    constexpr double radius = 7.5, apart = 16;  // points
     for (std::size_t i = 0; i < room.plan.size(); ++i) {
         const auto w = axes_of(room, i);
-        const At at = view(w.start + 0.5 * w.length * w.along - (wall_thickness / 2) * w.in);
-        draw_wall_number(canvas, at, room.walls[i].number > 0 ? room.walls[i].number : static_cast<int>(i) + 1);
+        const auto on = [&](double share) {
+            return view(w.start + share * w.length * w.along - (wall_thickness / 2) * w.in);
+        };
+        At at = on(0.5);
+        for (const double share : {0.5, 0.42, 0.58, 0.3, 0.7, 0.2, 0.8}) {
+            const At tried = on(share);
+            const auto near = [&](const Marked& m) {
+                const At p = view(m.connection->at);
+                return std::hypot(p.x - tried.x, p.y - tried.y) < apart;
+            };
+            if (std::ranges::any_of(marked(room), near)) continue;
+            at = tried;
+            break;
+        }
+        view.canvas().circle(at, radius, {.width = 0.5}, white);
+        view.canvas().text({at.x, at.y - 4}, "W" + std::to_string(number_of_wall(room, i)),
+                           {.size = 6.6, .bold = true, .anchor = Anchor::centre});
+        labels.keep_off({at.x - radius, at.y - radius, 2 * radius, 2 * radius});
     }
 }
 

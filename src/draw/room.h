@@ -17,8 +17,9 @@ struct DoorInPlan {
 };
 [[nodiscard]] DoorInPlan door_in_plan(const survey::Room& room, const survey::Door& door);
 
-/// A wall's number in a circle.
-void draw_wall_number(Canvas& canvas, At at, int number);
+/// Each wall's number in a circle on its foot, moved along the wall from where a point of connection is.
+void number_walls(const View& view, const survey::Room& room, Labels& labels);
+[[nodiscard]] int number_of_wall(const survey::Room& room, std::size_t wall);
 
 /// Points of connection by letter, in the order they are listed.
 struct Marked {
