@@ -36,7 +36,7 @@ std::string summary(const design::Result& result, units::System system) {
                     units::print(amount(result.demand.peak), system), c.installed, c.heater, c.needed, c.spare);
     if (result.chosen)
         out += fmt::format("  {}: {}\n  {} pieces, parts {}, {:.0f} hours\n", result.chosen->layout.id,
-                           result.chosen->layout.says, result.chosen->built.plant.pieces.size(),
+                           result.chosen->layout.in_words(system), result.chosen->built.plant.pieces.size(),
                            units::print(units::money(result.chosen->estimate.parts), system),
                            result.chosen->estimate.hours);
     const auto t = design::tally(result.checks);

@@ -18,7 +18,9 @@ using plant::Bank;
 using shape::Box;
 using shape::Vec;
 
-std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
+std::string printed(double metres, units::System system) {
+    return units::print(units::amount(metres * units::metre), system);
+}
 
 Box box_in_room(const Bank& bank, Vec low, Vec high) { return shape::box_of(bank.place(low), bank.place(high)); }
 
@@ -69,23 +71,25 @@ void number_heaters(plant::Layout& layout) {
     }
 }
 
-std::string place_of(const Bank& bank, const survey::Room& room) {
+std::string place_of(const Bank& bank, const survey::Room& room, units::System system) {
+    const auto told = [&](double metres) { return printed(metres, system); };
     const std::string fed = bank.mirrored ? "fed from its far end" : "fed from its near end";
     if (bank.wall >= 0) {
         const shape::Point start = room.plan[bank.wall];
         const double from = std::abs(bank.place.origin.x - start.x) + std::abs(bank.place.origin.y - start.y);
-        return fmt::format("{} on wall {} from {} to {} along it, {}", bank.stands.size(), bank.wall + 1, feet(from),
-                           feet(from + bank.length), fed);
+        return fmt::format("{} on wall {} from {} to {} along it, {}", bank.stands.size(), bank.wall + 1, told(from),
+                           told(from + bank.length), fed);
     }
     const Vec a = bank.place({0, 0, 0}), b = bank.place({bank.length, 0, 0});
-    return fmt::format("{} on a rack from ({}, {}) to ({}, {}), {}", bank.stands.size(), feet(a.x), feet(a.y),
-                       feet(b.x), feet(b.y), fed);
+    return fmt::format("{} on a rack from ({}, {}) to ({}, {}), {}", bank.stands.size(), told(a.x), told(a.y),
+                       told(b.x), told(b.y), fed);
 }
 
-std::string sentence(const plant::Layout& layout, const Job& job) {
+std::string sentence(const plant::Layout& layout, const Job& job, units::System system) {
     std::string where;
-    for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room());
-    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, feet(job.measures.bottom), where);
+    for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room(), system);
+    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, printed(job.measures.bottom, system),
+                       where);
 }
 
 }  // namespace
@@ -111,7 +115,8 @@ plant::Layout written_out(const Job& job, const Sketch& sketch) {
     }
     layout.floor_area = floor_area(sketch);
     number_heaters(layout);
-    layout.says = sentence(layout, job);
+    layout.says = sentence(layout, job, units::System::us);
+    layout.says_si = sentence(layout, job, units::System::si);
     return layout;
 }
 

@@ -69,7 +69,7 @@ void set_group(Flow& flow, const std::string& title, const std::vector<const rea
 
 void set_layout(Flow& flow, const design::Result& result, System system) {
     flow.heading(0, "Place in the room");
-    if (result.chosen) flow.paragraph(result.chosen->layout.says);
+    if (result.chosen) flow.paragraph(result.chosen->layout.in_words(system));
     std::vector<Row> rows;
     for (const auto& c : result.candidates) {
         if (!c.refused.empty()) continue;

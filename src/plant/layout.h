@@ -8,6 +8,7 @@
 
 #include "shape/polygon.h"
 #include "shape/solid.h"
+#include "units/amount.h"
 
 namespace bw::plant {
 
@@ -52,7 +53,10 @@ struct Layout {
     std::vector<shape::Box> working_space;   ///< kept clear in front of heaters
     std::vector<shape::Box> envelopes;       ///< each bank with its headers, for drawing and for others to keep off
     double run = 0;                          ///< metres of mains and vents to the points of connection, in plan: an estimate
-    std::string says;                        ///< one sentence: where it stands
+    std::string says, says_si;               ///< one sentence: where it stands
+    [[nodiscard]] const std::string& in_words(units::System system) const {
+        return system == units::System::us ? says : says_si;
+    }
 };
 
 /// Why a way of arranging does not fit: what is short and by how much.
