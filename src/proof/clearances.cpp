@@ -33,14 +33,15 @@ class Insulation {
 public:
     explicit Insulation(const View& view) : view_(view) {
         thickness_.reserve(view.plant.pieces.size());
-        for (const auto& piece : view.plant.pieces) thickness_.push_back(wears_insulation(piece) ? of(piece) : 0);
+        for (const auto& piece : view.plant.pieces) {
+            thickness_.push_back(wears_insulation(piece) ? of(piece) : 0);
+            most_ = std::max(most_, thickness_.back());
+        }
     }
     [[nodiscard]] double operator[](int piece) const {
         return piece < 0 ? 0 : thickness_[static_cast<std::size_t>(piece)];
     }
-    [[nodiscard]] double most() const {
-        return thickness_.empty() ? 0 : *std::max_element(thickness_.begin(), thickness_.end());
-    }
+    [[nodiscard]] double most() const { return most_; }
     [[nodiscard]] const std::optional<Source>& source() const { return source_; }
 
 private:
@@ -59,6 +60,7 @@ private:
     std::map<int, double> by_size_;
     std::optional<Source> source_;
     std::vector<double> thickness_;
+    double most_ = 0;
 };
 
 struct Near {

@@ -26,18 +26,10 @@ bool stands(const Piece& pipe, int in) {
     return top > pipe.ports[at(in)].at.z + 1e-9;
 }
 
-/// How many links each link is fed by.
-std::vector<int> fed(const Falling& line) {
-    std::vector<int> by(line.links.size(), 0);
-    for (const auto& link : line.links)
-        if (link.before >= 0) ++by[at(link.before)];
-    return by;
-}
-
 /// The longest vertical pipe between the low point and the first fork, or -1.
-int trunk_pipe(const View& view, const Falling& line, const std::vector<int>& fed_by) {
+int trunk_pipe(const View& view, const Falling& line) {
     int best = -1;
-    for (std::size_t i = 1; i < line.links.size() && fed_by[at(line.links[i].before)] == 1; ++i) {
+    for (std::size_t i = 1; i < line.links.size() && line.fed_by[at(line.links[i].before)] == 1; ++i) {
         const auto& piece = view.piece(line.links[i].piece);
         if (vertical(piece) && (best < 0 || height(piece) > height(view.piece(line.links[at(best)].piece))))
             best = static_cast<int>(i);
@@ -46,11 +38,43 @@ int trunk_pipe(const View& view, const Falling& line, const std::vector<int>& fe
 }
 
 /// Links from a fixed end back to the low point, as long as nothing else flows into them.
-std::vector<int> own_way(const Falling& line, const std::vector<int>& fed_by, int end) {
+std::vector<int> own_way(const Falling& line, int end) {
     std::vector<int> way;
-    for (int k = line.links[at(end)].before; k >= 0 && fed_by[at(k)] == 1; k = line.links[at(k)].before)
+    for (int k = line.links[at(end)].before; k >= 0 && line.fed_by[at(k)] == 1; k = line.links[at(k)].before)
         way.push_back(k);
     return way;
+}
+
+/// Lets the longest vertical pipe of a fixed end's own way take up what its line is shifted by, and everything beyond
+/// that pipe fall away from the end.
+void hold_end(const View& view, const Falling& line, double slope, std::size_t i, const std::vector<double>& held_at,
+              Hung& out) {
+    const auto& end = line.links[i];
+    const auto way = own_way(line, static_cast<int>(i));
+    int bends = -1;
+    for (const int k : way)
+        if (const auto& piece = view.piece(line.links[at(k)].piece);
+            vertical(piece) && (bends < 0 || height(piece) > height(view.piece(line.links[at(bends)].piece))))
+            bends = k;
+    if (bends < 0) {
+        if (std::fabs(out.shift[line.at(i, at(end.in))]) > 1e-6) out.stuck.push_back(end.piece);
+        return;
+    }
+    const auto& taking = line.links[at(bends)];
+    const double below = out.shift[line.at(at(bends), at(taking.in))];
+    const double fixed_at = held_at.empty() ? 0 : held_at[at(end.piece)];
+    for (std::size_t k = line.at(i, 0); k < at(line.first[i + 1]); ++k) out.shift[k] = fixed_at;
+    for (const int k : way) {
+        for (std::size_t p = line.at(at(k), 0); p < at(line.first[at(k) + 1]); ++p)
+            if (k != bends || p != line.at(at(k), at(taking.in)))
+                out.shift[p] = fixed_at + slope * (line.reach[p] - end.along);
+        if (k == bends) break;
+    }
+    double above = fixed_at;
+    for (std::size_t p = line.at(at(bends), 0); p < at(line.first[at(bends) + 1]); ++p)
+        if (p != line.at(at(bends), at(taking.in))) above = out.shift[p];
+    const double longer = above - below;
+    out.take_ups.push_back({taking.piece, stands(view.piece(taking.piece), taking.in) ? longer : -longer});
 }
 
 }  // namespace
@@ -77,73 +101,38 @@ Falling falling(const View& view, Service service, int low_point) {
             line.links.push_back({mate.piece, mate.port, static_cast<int>(i), link.along + passed, fixed});
         }
     }
+    line.fed_by.assign(line.links.size(), 0);
+    for (const auto& link : line.links) {
+        const auto& piece = view.piece(link.piece);
+        line.first.push_back(static_cast<int>(line.reach.size()));
+        for (const auto& port : piece.ports)
+            line.reach.push_back(link.along + (link.in < 0 ? 0 : level_way(piece.ports[at(link.in)], port)));
+        if (link.before >= 0) ++line.fed_by[at(link.before)];
+    }
+    line.first.push_back(static_cast<int>(line.reach.size()));
     return line;
 }
 
 Hung hung(const View& view, const Falling& line, double slope, double drop, const std::vector<double>& held_at) {
     Hung out;
-    const auto fed_by = fed(line);
     const auto root = view.piece(line.links.front().piece).part;
     const bool root_stays = root == Part::connection || root == Part::heater;
-    const int bend = root_stays && drop > 0 ? trunk_pipe(view, line, fed_by) : -1;
+    const int bend = root_stays && drop > 0 ? trunk_pipe(view, line) : -1;
     if (root_stays && drop > 0 && bend < 0) out.stuck.push_back(line.links.front().piece);
-    for (std::size_t i = 0; i < line.links.size(); ++i) {
-        const auto& link = line.links[i];
-        const auto& piece = view.piece(link.piece);
-        std::vector<double> shift;
-        for (std::size_t p = 0; p < piece.ports.size(); ++p) {
-            const double passed = link.in < 0 ? 0 : level_way(piece.ports[at(link.in)], piece.ports[p]);
-            // links stand nearest first, so those up to the pipe that bends are before it
-            const bool below =
-                static_cast<int>(i) < bend || (static_cast<int>(i) == bend && static_cast<int>(p) == link.in);
-            shift.push_back(slope * (link.along + passed) - (below ? 0 : drop));
-        }
-        out.level = std::max(out.level, link.along);
-        out.shift.push_back(std::move(shift));
-    }
+    out.shift.reserve(line.reach.size());
+    for (const double reach : line.reach) out.shift.push_back(slope * reach - drop);
     if (bend >= 0) {
+        // links stand nearest first: those up to the pipe that bends stay, and the end it is entered by
         const auto& link = line.links[at(bend)];
+        for (std::size_t k = 0; k < line.at(at(bend), 0); ++k) out.shift[k] += drop;
+        out.shift[line.at(at(bend), at(link.in))] += drop;
         out.take_ups.push_back({link.piece, stands(view.piece(link.piece), link.in) ? -drop : drop});
     }
     for (std::size_t i = 0; i < line.links.size(); ++i) {
-        const auto& end = line.links[i];
-        if (!end.fixed) continue;
-        const auto way = own_way(line, fed_by, static_cast<int>(i));
-        int bends = -1;
-        for (const int k : way)
-            if (vertical(view.piece(line.links[at(k)].piece)) &&
-                (bends < 0 ||
-                 height(view.piece(line.links[at(k)].piece)) > height(view.piece(line.links[at(bends)].piece))))
-                bends = k;
-        if (bends < 0) {
-            if (std::fabs(out.shift[i][at(end.in)]) > 1e-6) out.stuck.push_back(end.piece);
-            continue;
-        }
-        const double below = out.shift[at(bends)][at(line.links[at(bends)].in)];
-        // beyond the pipe that takes it up the line falls away from the fixed end
-        const double fixed_at = held_at.empty() ? 0 : held_at[at(end.piece)];
-        std::fill(out.shift[i].begin(), out.shift[i].end(), fixed_at);
-        double above = 0;
-        for (const int k : way) {
-            const auto& link = line.links[at(k)];
-            const auto& piece = view.piece(link.piece);
-            for (std::size_t p = 0; p < piece.ports.size(); ++p) {
-                if (k == bends && static_cast<int>(p) == link.in) continue;
-                const double passed = level_way(piece.ports[at(link.in)], piece.ports[p]);
-                out.shift[at(k)][p] = fixed_at + slope * (link.along + passed - end.along);
-            }
-            if (k == bends) {
-                for (std::size_t p = 0; p < piece.ports.size(); ++p)
-                    if (static_cast<int>(p) != link.in) above = out.shift[at(k)][p];
-                break;
-            }
-        }
-        const auto& taking = line.links[at(bends)];
-        const double longer = above - below;
-        out.take_ups.push_back({taking.piece, stands(view.piece(taking.piece), taking.in) ? longer : -longer});
+        out.level = std::max(out.level, line.links[i].along);
+        if (line.links[i].fixed) hold_end(view, line, slope, i, held_at, out);
     }
-    for (const auto& shift : out.shift)
-        for (const double s : shift) out.most = std::max(out.most, s);
+    for (const double s : out.shift) out.most = std::max(out.most, s);
     return out;
 }
 

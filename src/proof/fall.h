@@ -24,7 +24,13 @@ struct Falling {
         bool fixed = false;       ///< ends here at something that does not move: a heater, a vent
     };
     Service service{};
-    std::vector<Link> links;  ///< nearest to the low point first
+    std::vector<Link> links;    ///< nearest to the low point first
+    std::vector<int> first;     ///< of each link's ports in `reach`, and one past the last
+    std::vector<double> reach;  ///< level metres of the way from the low point to every port
+    std::vector<int> fed_by;    ///< how many links flow into each
+    [[nodiscard]] std::size_t at(std::size_t link, std::size_t port) const {
+        return static_cast<std::size_t>(first[link]) + port;
+    }
 };
 
 /// Everything of a service reached from a piece, away from it. Pieces of other services it meets end it, fixed.
@@ -32,7 +38,7 @@ struct Falling {
 
 /// Shift of every port of the line, metres, up positive, and what takes it up.
 struct Hung {
-    std::vector<std::vector<double>> shift;  ///< by link, then by the piece's port
+    std::vector<double> shift;  ///< of port p of link i: shift[line.at(i, p)]
     std::vector<TakeUp> take_ups;
     std::vector<int> stuck;  ///< fixed ends without a vertical pipe to take the shift up
     double most = 0;         ///< greatest shift

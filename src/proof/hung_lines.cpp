@@ -59,7 +59,7 @@ public:
 
     /// Height of a port after the fall.
     [[nodiscard]] double height(const Hung& hung, std::size_t link, std::size_t port) const {
-        return view_.piece(line_.links[link].piece).ports[port].at.z + hung.shift[link][port];
+        return view_.piece(line_.links[link].piece).ports[port].at.z + hung.shift[line_.at(link, port)];
     }
 
 private:
@@ -68,7 +68,7 @@ private:
         std::size_t best = 0;
         for (std::size_t p = 1; p < ports.size(); ++p)
             if (shape::distance(ports[p].at, point) < shape::distance(ports[best].at, point)) best = p;
-        return hung.shift[link][best];
+        return hung.shift[line_.at(link, best)];
     }
 
     [[nodiscard]] shape::Solid moved(const Hung& hung, std::size_t link, const shape::Solid& solid) const {
@@ -153,7 +153,7 @@ void set_out(Check& check, const View& view, const Line& line, const Choice& cho
             const int holder = view.plant.mate({links[i].piece, p}).piece;
             if (piece.ports[at(p)].service != Service::structure || holder < 0) continue;
             at_supports += fmt::format("{} {} at {}", at_supports.empty() ? "; supports:" : ",", view.piece(holder).id,
-                                       length(piece.ports[0].at.z + choice.hung.shift[i][at(p)]));
+                                       length(piece.ports[0].at.z + choice.hung.shift[line.line().at(i, at(p))]));
         }
         step(check,
              fmt::format("{}: centre line from {} to {} above the floor{}.", piece.id,
@@ -193,7 +193,7 @@ void hang(const View& view, Falling falling, const std::vector<double>& slopes, 
     set_out(check, view, line, *choice);
     for (std::size_t i = 0; i < line.line().links.size(); ++i)
         if (const auto& link = line.line().links[i]; !link.fixed)
-            held_at[at(link.piece)] = choice->hung.shift[i].empty() ? 0 : choice->hung.shift[i].front();
+            held_at[at(link.piece)] = choice->hung.shift[line.line().at(i, 0)];
     check.value = amount(choice->slope * choice->hung.level * metre);
     check.status = Status::pass;
     check.says = fmt::format(

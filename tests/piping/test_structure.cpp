@@ -8,7 +8,6 @@
 #include <set>
 
 #include "code/gas_rules.h"
-#include "code/hangers.h"
 #include "jobs.h"
 #include "piping/builder.h"
 
@@ -136,29 +135,6 @@ TEST(Structure, HeadersAreHeldNoFartherApartThanTheGasCodeAllows) {
             for (std::size_t i = 1; i < held.size(); ++i) EXPECT_LE(held[i] - held[i - 1], limit + 1e-9) << layout.id;
         }
     }
-}
-
-/// From the clevis to the ceiling in one piece, as thick as the pipe's size asks.
-TEST(Structure, RodsReachFromTheClevisToTheCeiling) {
-    int rods = 0;
-    for (const auto& [job, layout] : cases()) {
-        const auto plant = raise(job, layout).plant;
-        for (int i = 0; i < static_cast<int>(plant.pieces.size()); ++i) {
-            const auto& rod = plant.pieces[static_cast<std::size_t>(i)];
-            if (rod.part != Part::rod) continue;
-            ++rods;
-            const auto& clevis = plant.pieces[static_cast<std::size_t>(plant.mate({i, 0}).piece)];
-            ASSERT_EQ(clevis.part, Part::hanger) << rod.id;
-            EXPECT_EQ(plant.pieces[static_cast<std::size_t>(plant.mate({i, 1}).piece)].part, Part::anchor);
-            const bool plastic = clevis.id.find("exhaust") != clevis.id.npos ||
-                                 clevis.id.find("intake") != clevis.id.npos ||
-                                 clevis.id.find("condensate") != clevis.id.npos;
-            EXPECT_EQ(rod.size, plastic ? units::Nominal{3} : code::hanger_rod(clevis.size)->value) << rod.id;
-            EXPECT_NEAR(rod.cut, shape::distance(rod.ports[0].at, rod.ports[1].at), 0.0254 / 16) << rod.id;
-            EXPECT_GT(rod.mass_dry, 0);
-        }
-    }
-    EXPECT_GT(rods, 0);
 }
 
 TEST(Structure, PostsAndArmsStandClearOfHeatersAndPipe) {

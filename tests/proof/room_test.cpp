@@ -5,6 +5,7 @@
 
 #include <set>
 
+#include "code/hangers.h"
 #include "job.h"
 #include "proof/bodies.h"
 
@@ -126,6 +127,28 @@ TEST(Hanging, APipeTooHeavyForItsSupportsFails) {
     const auto after = check(job, "structure.hanger-load.cold");
     EXPECT_EQ(after.status, Status::fail);
     EXPECT_GT(after.value->si, 2 * 9.80665 * 100);
+}
+
+/// From the clevis to the ceiling in one piece, as thick as the pipe's size asks; plastic takes the least.
+TEST(Hanging, RodsReachFromTheClevisToTheCeiling) {
+    const auto& plant = hostel().built.plant;
+    int rods = 0;
+    for (int i = 0; i < static_cast<int>(plant.pieces.size()); ++i) {
+        const auto& rod = plant.pieces[static_cast<std::size_t>(i)];
+        if (rod.part != text::Part::rod) continue;
+        ++rods;
+        const int above = plant.mate({i, 0}).piece;
+        const auto& clevis = plant.pieces[static_cast<std::size_t>(above)];
+        ASSERT_EQ(clevis.part, text::Part::hanger) << rod.id;
+        EXPECT_EQ(plant.pieces[static_cast<std::size_t>(plant.mate({i, 1}).piece)].part, text::Part::anchor);
+        const auto& pipe = plant.pieces[static_cast<std::size_t>(plant.mate({above, 0}).piece)];
+        const bool water = pipe.service == text::Service::hot || pipe.service == text::Service::cold ||
+                           pipe.service == text::Service::gas || pipe.service == text::Service::recirculation;
+        EXPECT_EQ(rod.size, water ? code::hanger_rod(pipe.size)->value : units::Nominal{3}) << rod.id;
+        EXPECT_NEAR(rod.cut, shape::distance(rod.ports[0].at, rod.ports[1].at), inch / 16) << rod.id;
+        EXPECT_NEAR(rod.ports[1].at.z, hostel().survey.room.ceiling->value(), 1e-9);
+    }
+    EXPECT_GT(rods, 10);
 }
 
 /// Every support of a service carries the pipe between: the loads sum to what the runs weigh, no less.
