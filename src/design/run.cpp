@@ -130,17 +130,18 @@ reason::Check no_fit(const Result& result) {
                                     "have >= need",
                                     {{"need", "length needed", units::amount(s.need * units::metre)}},
                                     reason::Term{"have", "length there is", units::amount(s.have * units::metre)}});
-        if (!nearest || s.need - s.have < nearest->need - nearest->have) nearest = &s;
+        if (!nearest || (!placed && s.need - s.have < nearest->need - nearest->have)) nearest = &s;
     }
     if (nearest) {
         check.value = units::amount(nearest->have * units::metre);
         check.limit = units::amount(nearest->need * units::metre);
         if (nearest->need > 0) check.margin = (nearest->have - nearest->need) / nearest->need;
-        check.says = placed ? fmt::format("The heaters find a place, but {}: {} is needed, {} is there. Remedy: {}.",
-                                          nearest->what, feet(nearest->need), feet(nearest->have), nearest->remedy)
-                            : fmt::format("Nothing fits. Nearest ({}): {}; {} is needed, {} is there. Remedy: {}.",
-                                          nearest->arrangement, nearest->what, feet(nearest->need), feet(nearest->have),
-                                          nearest->remedy);
+        check.says =
+            placed ? fmt::format("The heaters find a place, but {}. Remedy: {}.{}", nearest->what, nearest->remedy,
+                                 shortfalls.size() > 1 ? " Other connections too: see the working." : "")
+                   : fmt::format("Nothing fits. Nearest ({}): {}; {} is needed, {} is there. Remedy: {}.",
+                                 nearest->arrangement, nearest->what, feet(nearest->need), feet(nearest->have),
+                                 nearest->remedy);
     } else {
         const auto often = most_often(result.candidates);
         check.says =

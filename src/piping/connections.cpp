@@ -155,7 +155,10 @@ private:
                 ? fmt::format("the {} connection is walled in: the widest way from it into the room is about "
                               "{} wide, its pipe needs {}",
                               name, feet(narrow), feet(width_of(ask)))
-                : fmt::format("the {} connection is walled in: no way leads from it into the room", name),
+                : fmt::format(
+                      "the {} connection is walled in: no way leads from it into the room, its pipe needs one {} "
+                      "wide",
+                      name, feet(width_of(ask))),
             width_of(ask), narrow > inch_m / 2 ? narrow : 0};
     }
 
