@@ -13,7 +13,7 @@
 namespace bw::piping {
 namespace {
 
-constexpr double step = 2 * inch_m;    ///< of a connection moved, and of the cells of the room
+constexpr double step = 3 * inch_m;    ///< of a connection moved, and of the cells of the room
 constexpr double most = 240 * inch_m;  ///< a connection is not moved farther
 
 std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
@@ -111,19 +111,20 @@ struct Trouble {
 
 class Connections {
 public:
-    explicit Connections(const survey::Survey& survey) : room_(survey.room), space_(with_obstacles(survey.room)) {}
+    /// `widest` is the greatest width any of them wants.
+    Connections(const survey::Survey& survey, double widest)
+        : room_(survey.room), space_(with_obstacles(survey.room)), common_(space_, widest) {}
 
     std::optional<plant::Shortfall> judge(const std::string& name, const survey::Connection& connection) const {
         const Ask ask = least_ask(connection);
-        const Cells cells(space_, width_of(ask));
-        const auto trouble = trouble_of(name, ask, cells);
+        const auto trouble = trouble_of(name, ask);
         if (!trouble) return std::nullopt;
         return plant::Shortfall{"connections." + name, trouble->what, trouble->need, trouble->have,
-                                remedy(name, connection, ask, cells)};
+                                remedy(name, connection, ask, Cells(space_, width_of(ask)))};
     }
 
 private:
-    [[nodiscard]] std::optional<Trouble> trouble_of(const std::string& name, const Ask& ask, const Cells& cells) const {
+    [[nodiscard]] std::optional<Trouble> trouble_of(const std::string& name, const Ask& ask) const {
         const double straight = ask.first + ask.turn + ask.radius;
         for (const auto& obstacle : room_.obstacles)
             if (const double depth = inside(obstacle.box, ask.from); depth > 1e-6)
@@ -144,7 +145,8 @@ private:
                                        name, *what, feet(clear), feet(straight)),
                            straight, clear};
         }
-        if (cells.opens(ask.from, ask.from_facing)) return std::nullopt;
+        if (common_.opens(ask.from, ask.from_facing) || Cells(space_, width_of(ask)).opens(ask.from, ask.from_facing))
+            return std::nullopt;
         double narrow = 0, wide = width_of(ask);
         while (wide - narrow > inch_m / 2) {
             const double middle = (narrow + wide) / 2;
@@ -211,6 +213,7 @@ private:
 
     const survey::Room& room_;
     Space space_;
+    Cells common_;  ///< what is open to the widest is open to all
 };
 
 }  // namespace
@@ -231,10 +234,15 @@ std::vector<plant::Shortfall> unreachable_connections(const survey::Survey& surv
     const auto& room = survey.room;
     std::vector<plant::Shortfall> found;
     using Named = std::pair<const char*, const survey::Connection*>;
-    const Connections connections(survey);
-    for (const auto& [name, connection] : {Named{"gas", &room.gas}, Named{"cold", &room.cold}, Named{"hot", &room.hot},
-                                           Named{"recirculation", &room.recirculation}, Named{"drain", &room.drain},
-                                           Named{"exhaust", &room.exhaust}, Named{"intake", &room.intake}}) {
+    const std::array all{Named{"gas", &room.gas},      Named{"cold", &room.cold},
+                         Named{"hot", &room.hot},      Named{"recirculation", &room.recirculation},
+                         Named{"drain", &room.drain},  Named{"exhaust", &room.exhaust},
+                         Named{"intake", &room.intake}};
+    double widest = 0;
+    for (const auto& [name, connection] : all)
+        if (connection->given) widest = std::max(widest, width_of(least_ask(*connection)));
+    const Connections connections(survey, widest);
+    for (const auto& [name, connection] : all) {
         if (!connection->given) continue;
         if (auto shortfall = connections.judge(name, *connection)) found.push_back(std::move(*shortfall));
     }
