@@ -172,7 +172,7 @@ TEST_F(BadInput, RoomsNothingFitsInSayWhatWouldHelp) {
                "[[room.obstacle]]\nname = \"other side\"\nfrom = [\"18 ft 6 in\", "
                "\"4 ft\", \"0 ft\"]\nto = [\"20 ft\", \"4 ft 6 in\", \"10 ft\"]\n\n"
                "[[room.obstacle]]"}}),
-         {"the gas connection is walled in", "Remedy: move the gas connection", "or take chase away"}},
+         {"the gas connection is walled in", "Remedy: move the gas connection", "or take its side away"}},
     };
     for (const auto& room : all) {
         SCOPED_TRACE(room.name);
