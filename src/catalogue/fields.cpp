@@ -50,10 +50,12 @@ constexpr std::array regulators{Part::regulator};
 constexpr std::array reducers{Part::pressure_reducer};
 constexpr std::array reducing{Part::regulator, Part::pressure_reducer};
 constexpr std::array flexibles{Part::flexible_gas, Part::flexible_water};
-constexpr std::array lengths{Part::flexible_gas, Part::flexible_water, Part::link_cable, Part::frame_post,
-                             Part::frame_rail,   Part::strut,          Part::anchor,     Part::neutraliser};
+constexpr std::array lengths{Part::flexible_gas, Part::flexible_water, Part::link_cable,
+                             Part::frame_post,   Part::frame_rail,     Part::strut,
+                             Part::anchor,       Part::neutraliser,    Part::rod};
 constexpr std::array cables{Part::cable};
-constexpr std::array supports{Part::frame_post, Part::frame_rail, Part::strut, Part::foot, Part::hanger, Part::bracket};
+constexpr std::array supports{Part::frame_post, Part::frame_rail, Part::strut, Part::foot,
+                              Part::hanger,     Part::bracket,    Part::rod};
 constexpr std::array circuits{Part::panel_feed, Part::disconnect, Part::emergency_stop, Part::pump, Part::cable};
 constexpr std::array throttles{Part::mixing_valve, Part::backflow_preventer};
 constexpr std::array mixers{Part::mixing_valve};
@@ -156,6 +158,7 @@ Needs needs(Part part) {
         case Part::expansion_vessel:
         case Part::tank:
         case Part::hanger:
+        case Part::rod:
         case Part::firestop: return {true, false, false, false};
         default: return {};
     }

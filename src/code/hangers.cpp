@@ -76,4 +76,31 @@ Result<Clause<Length>> support_spacing(Material material, Nominal size) {
     return fail("the support table has no row for " + print(size) + " in", "1/2 to 6 in");
 }
 
+Result<Clause<Nominal>> hanger_rod(Nominal pipe) {
+    struct Row {
+        int up_to, rod;  // eighths
+    };
+    for (const Row row : {Row{16, 3}, Row{28, 4}, Row{40, 5}, Row{48, 6}, Row{96, 7}})
+        if (pipe.eighths <= row.up_to)
+            return Clause<Nominal>{
+                {row.rod},
+                fmt::format("{} in pipe hangs on rod of {} in at least", print(pipe), print(Nominal{row.rod})),
+                {"MSS SP-58", "", "least rod diameter by pipe size", memory}};
+    return fail("the rod table has no row for " + print(pipe) + " in", "up to 12 in");
+}
+
+Result<Clause<Force>> rod_load(Nominal rod) {
+    struct Row {
+        int eighths;
+        double pounds;
+    };
+    // The lower of two printings of the table: later ones allow about a fifth more.
+    for (const Row row : {Row{3, 610}, Row{4, 1130}, Row{5, 1810}, Row{6, 2710}, Row{7, 3770}, Row{8, 4960}})
+        if (row.eighths == rod.eighths)
+            return Clause<Force>{row.pounds * pound_force,
+                                 fmt::format("threaded rod of {} in carries {:g} lbf", print(rod), row.pounds),
+                                 {"MSS SP-58", "", "load ratings of threaded rod", memory}};
+    return fail("the rod table has no row for " + print(rod) + " in", "3/8 to 1 in");
+}
+
 }  // namespace bw::code

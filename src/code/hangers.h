@@ -14,4 +14,10 @@ namespace bw::code {
 /// Fails for sizes the table lacks.
 [[nodiscard]] Result<Clause<Length>> support_spacing(Material material, Nominal size);
 
+/// Least rod for a single hanger of a pipe size. Source: MSS SP-58, steel pipe; copper tube is given the same. Fails
+/// above 12 in.
+[[nodiscard]] Result<Clause<Nominal>> hanger_rod(Nominal pipe);
+/// Greatest load of a threaded rod up to 650 degF. Source: MSS SP-58. Fails for sizes the table lacks.
+[[nodiscard]] Result<Clause<Force>> rod_load(Nominal rod);
+
 }  // namespace bw::code

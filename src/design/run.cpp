@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
+#include <map>
 #include <tuple>
 #include <utility>
 
 #include "design/search.h"
+#include "piping/connections.h"
 
 namespace bw::design {
 
@@ -25,6 +27,16 @@ std::string why_not(const Result& result, const std::string& heater) {
 
 std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
 
+/// The commonest reason why places found could not be built, and how often it was given.
+std::pair<std::string, int> most_often(const std::vector<Candidate>& candidates) {
+    std::map<std::string, int> times;
+    for (const auto& c : candidates) ++times[c.refused];
+    std::pair<std::string, int> best;
+    for (const auto& [why, count] : times)
+        if (count > best.second) best = {why, count};
+    return best;
+}
+
 /// The failing check that stands for a room nothing fits in: the shortest way short of fitting is its value.
 reason::Check no_fit(const Result& result) {
     reason::Check check;
@@ -34,23 +46,35 @@ reason::Check no_fit(const Result& result) {
     check.status = reason::Status::fail;
     check.sense = reason::Sense::at_least;
     const plant::Shortfall* nearest = nullptr;
-    for (const auto& s : result.shortfalls) {
+    // where places were found, it is not the places that are short
+    const bool placed = !result.candidates.empty();
+    const auto shortfalls = placed ? piping::unreachable_connections(result.survey) : result.shortfalls;
+    for (const auto& s : shortfalls) {
         check.derivation.push_back({s.arrangement + ": " + s.what + " Remedy: " + s.remedy,
                                     "have >= need",
                                     {{"need", "length needed", units::amount(s.need * units::metre)}},
                                     reason::Term{"have", "length there is", units::amount(s.have * units::metre)}});
-        if (!nearest || s.need - s.have < nearest->need - nearest->have) nearest = &s;
+        if (!nearest || (!placed && s.need - s.have < nearest->need - nearest->have)) nearest = &s;
     }
     if (nearest) {
-        check.value = units::amount(nearest->have * units::metre);
-        check.limit = units::amount(nearest->need * units::metre);
+        if (nearest->need > 0) {
+            check.value = units::amount(nearest->have * units::metre);
+            check.limit = units::amount(nearest->need * units::metre);
+        }
         if (nearest->need > 0) check.margin = (nearest->have - nearest->need) / nearest->need;
-        check.says = fmt::format("Nothing fits. Nearest ({}): {} {} is needed, {} is there. {}", nearest->arrangement,
-                                 nearest->what, feet(nearest->need), feet(nearest->have), nearest->remedy);
-    } else {
         check.says =
-            "A place was found, but no plant could be built there: " +
-            (result.candidates.empty() ? std::string("no candidate was tried.") : result.candidates.front().refused);
+            placed ? fmt::format("The heaters find a place, but {}. Remedy: {}.{}", nearest->what, nearest->remedy,
+                                 shortfalls.size() > 1 ? " Other connections too: see the working." : "")
+            : nearest->need == 0 ? fmt::format("{}. Remedy: {}.", nearest->what, nearest->remedy)
+                                 : fmt::format("Nothing fits. Nearest ({}): {}; {} is needed, {} is there. Remedy: {}.",
+                                               nearest->arrangement, nearest->what, feet(nearest->need),
+                                               feet(nearest->have), nearest->remedy);
+    } else {
+        const auto often = most_often(result.candidates);
+        check.says =
+            placed ? fmt::format("A place was found, but no plant could be built there. In {} of {} ways tried: {}",
+                                 often.second, result.candidates.size(), often.first)
+                   : std::string("No candidate was tried.");
     }
     check.sources = {{"", "", "", reason::Standing::given}};
     return check;

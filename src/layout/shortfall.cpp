@@ -236,8 +236,6 @@ Shortfall place_shortfall(const Job& job, const std::string& asked, const std::s
             if (!nearest || std::abs(at - place.at.front()) < std::abs(*nearest - place.at.front())) nearest = at;
         }
         if (!nearest) break;
-        out.need = place.at.front();
-        out.have = *nearest;
         out.what += fmt::format(": {} along wall {} something is in the way", feet(place.at.front()), wall + 1);
         out.remedy = fmt::format("the nearest free place is {}, {} along it", print(Place{place.family, {*nearest}, 0}),
                                  feet(*nearest));

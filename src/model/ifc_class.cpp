@@ -61,6 +61,7 @@ IfcClass ifc_class(text::Part part) {
         case Part::foot: return {"DiscreteAccessory", "ANCHORPLATE"};
         case Part::anchor: return {"MechanicalFastener", "ANCHORBOLT"};
         case Part::hanger: return {"DiscreteAccessory", "USERDEFINED", "PIPEHANGER"};
+        case Part::rod: return {"DiscreteAccessory", "USERDEFINED", "HANGERROD"};
         case Part::bracket: return {"DiscreteAccessory", "BRACKET"};
         case Part::firestop: return {"BuildingElementProxy", "USERDEFINED", "FIRESTOP"};
         case Part::co_alarm: return {"Sensor", "COSENSOR"};

@@ -7,6 +7,7 @@
 
 #include "code/clearances.h"
 #include "piping/builder.h"
+#include "piping/connections.h"
 
 namespace bw::piping {
 namespace {
@@ -34,19 +35,6 @@ shape::Box before_panel(const survey::Connection& panel) {
     const Vec foot{panel.at.x, panel.at.y, 0};
     return shape::box_of(foot - side,
                          foot + side + space.depth.value() * panel.facing + space.height.value() * shape::up);
-}
-
-/// An elbow close to a pipe as small as the building's: what any main needs at the least.
-Ask least_ask(const survey::Connection& connection) {
-    Ask ask;
-    ask.from = snap(connection.at);
-    ask.from_facing = connection.facing;
-    ask.to = ask.from + 1e3 * connection.facing;  // far off: only the beginning is looked at
-    ask.to_facing = connection.facing;
-    ask.radius = connection.size ? connection.size->eighths / 16.0 * inch_m : inch_m / 4;
-    ask.clearance = inch_m;
-    ask.turn = ask.first = inch_m;
-    return ask;
 }
 
 }  // namespace

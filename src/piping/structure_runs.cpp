@@ -7,8 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "code/gas_rules.h"
 #include "code/hangers.h"
+#include "piping/level_runs.h"
 #include "piping/structure.h"
 
 namespace bw::piping {
@@ -17,128 +17,23 @@ namespace {
 constexpr double share_of_limit = 0.95;    ///< of the code's spacing, so that a pipe cut on site still keeps it
 constexpr double from_end = 1.5 * inch_m;  ///< of a hanger from a pipe's end
 constexpr double try_every = 1 * inch_m;
-constexpr double rod_half = 0.375 * inch_m;
+constexpr double rod_half = 0.375 * inch_m;   ///< room kept for a rod to either side of its middle
+constexpr double clevis_height = 3 * inch_m;  ///< above the pipe, where there is so much
+constexpr double rod_most = 120 * inch_m;     ///< one length of stock; longer ones sway (common practice, no source)
+constexpr double long_run = 48 * inch_m;      ///< shorter runs are held by what they turn into
+constexpr double near_turn = 24 * inch_m;     ///< common practice, no source
+constexpr double near_heavy = 12 * inch_m;    ///< common practice, no source
+constexpr double heavy = 10;                  ///< kg
 constexpr double arm_most = 34 * inch_m, arm_width = 1.625 * inch_m;
 constexpr double upright_most = 36 * inch_m;
-constexpr double vent_spacing = 4 * 12 * inch_m;  ///< plastic vent: common practice, no source
-
-struct Run {
-    Service service{};
-    Vec from, way;
-    double length = 0, limit = 0;
-    std::vector<int> pieces;
-    std::vector<double> held;
-};
-
-bool flows(const Port& port) {
-    return port.service != Service::structure && port.service != Service::power && port.service != Service::link;
-}
-
-bool is_level(const Piece& piece) {
-    if (piece.part != Part::pipe && piece.part != Part::vent_pipe) return false;
-    return piece.ports.size() >= 2 && std::abs(piece.ports[0].at.z - piece.ports[1].at.z) < 1e-3 &&
-           shape::distance(piece.ports[0].at, piece.ports[1].at) > 1e-6;
-}
-
-int port_towards(const Piece& piece, Vec way) {
-    for (int p = 0; p < static_cast<int>(piece.ports.size()); ++p)
-        if (flows(piece.ports[p]) && shape::dot(piece.ports[p].facing, way) > 0.99) return p;
-    return -1;
-}
-
-class Runs {
-public:
-    explicit Runs(const Builder& b) : b_(b), seen_(b.built.plant.pieces.size(), 0) {}
-
-    std::vector<Run> all() {
-        std::vector<Run> runs;
-        for (int i = 0; i < static_cast<int>(seen_.size()); ++i) {
-            const Piece& piece = b_.built.plant.pieces[i];
-            if (seen_[i] || !is_level(piece)) continue;
-            if (auto run = run_from(i); run.limit > 0) runs.push_back(std::move(run));
-        }
-        return runs;
-    }
-
-private:
-    Run run_from(int start) {
-        Run run;
-        const Piece& first = b_.built.plant.pieces[start];
-        run.service = first.service;
-        run.way = first.ports[1].facing;
-        seen_[start] = 1;
-        std::vector<int> back;
-        extend(start, -run.way, back);
-        run.pieces.assign(back.rbegin(), back.rend());
-        run.pieces.push_back(start);
-        extend(start, run.way, run.pieces);
-        double low = 1e300, high = -1e300;
-        for (int i : run.pieces) {
-            for (const Port& port : b_.built.plant.pieces[i].ports) {
-                if (!flows(port) || std::abs(shape::dot(port.facing, run.way)) < 0.99) continue;
-                const double s = shape::dot(port.at, run.way);
-                if (s < low) low = s, run.from = port.at;
-                high = std::max(high, s);
-            }
-            tighten(run, i);
-        }
-        run.length = high - low;
-        held(run);
-        return run;
-    }
-
-    void extend(int piece, Vec way, std::vector<int>& found) {
-        for (;;) {
-            const auto& plant = b_.built.plant;
-            const int out = port_towards(plant.pieces[piece], way);
-            if (out < 0) return;
-            const int next = plant.mate({piece, out}).piece;
-            if (next < 0 || seen_[next] || port_towards(plant.pieces[next], way) < 0) return;
-            const Part part = plant.pieces[next].part;
-            if (part == Part::heater || part == Part::connection || part == Part::flexible_gas ||
-                part == Part::flexible_water)
-                return;
-            seen_[next] = 1;
-            found.push_back(next);
-            piece = next;
-        }
-    }
-
-    void tighten(Run& run, int i) const {
-        const auto* row = b_.catalogue.pipe(b_.built.plant.pieces[i].item);
-        if (!row) return;
-        double limit = 0;
-        if (run.service == Service::gas) {
-            const bool tube = row->material == Material::copper_k || row->material == Material::copper_l;
-            limit = (tube ? code::gas_tubing_support_spacing(row->size) : code::gas_support_spacing(row->size))
-                        .value.value();
-        } else if (run.service == Service::exhaust || run.service == Service::intake) {
-            limit = vent_spacing;
-        } else if (const auto rule = code::hanger_spacing(row->material, row->size)) {
-            limit = rule->value.value();
-        }
-        if (limit > 0 && (run.limit == 0 || limit < run.limit)) run.limit = limit;
-    }
-
-    void held(Run& run) const {
-        for (int i : run.pieces) {
-            const Piece& piece = b_.built.plant.pieces[i];
-            for (int p = 0; p < static_cast<int>(piece.ports.size()); ++p)
-                if (piece.ports[p].service == Service::structure && b_.built.plant.mate({i, p}) != nowhere)
-                    run.held.push_back(std::clamp(shape::dot(piece.ports[p].at - run.from, run.way), 0.0, run.length));
-        }
-        std::sort(run.held.begin(), run.held.end());
-    }
-
-    const Builder& b_;
-    std::vector<char> seen_;
-};
 
 class Hanging {
 public:
     explicit Hanging(Structure& s) : s_(s), room_(s.b.survey.room) {}
 
-    void hang(Run run) {
+    void hang(LevelRun run) {
+        hold_turns(run);
+        hold_heavy(run);
         double at = 0;
         for (std::size_t next = 0; s_.b.ok();) {
             while (next < run.held.size() && run.held[next] <= at + 1e-9) ++next;
@@ -155,16 +50,66 @@ public:
     }
 
 private:
+    /// Whether a run turns at its end that way, rather than ends at something that is itself held.
+    [[nodiscard]] bool turns(int last, Vec way) const {
+        const auto& plant = s_.b.built.plant;
+        const int out = port_towards(plant.pieces[last], way);
+        const int next = out < 0 ? -1 : plant.mate({last, out}).piece;
+        if (next < 0) return false;
+        const Part part = plant.pieces[next].part;
+        return part == Part::elbow || part == Part::tee || part == Part::vent_elbow || part == Part::vent_tee;
+    }
+
+    [[nodiscard]] static bool held_in(const LevelRun& run, double low, double high) {
+        return std::any_of(run.held.begin(), run.held.end(),
+                           [&](double s) { return s >= low - 1e-9 && s <= high + 1e-9; });
+    }
+
+    /// The first place from one point towards another where something can carry, if there is one.
+    void hold_between(LevelRun& run, double from, double to) {
+        const double step = from < to ? try_every : -try_every;
+        for (double s = from; step > 0 ? s <= to : s >= to; s += step) {
+            if (!hung(run, s)) continue;
+            run.held.insert(std::upper_bound(run.held.begin(), run.held.end(), s), s);
+            return;
+        }
+    }
+
+    /// A hanger near each turn of a long run: what hangs on the elbow is then not carried by its joint.
+    void hold_turns(LevelRun& run) {
+        if (run.length < long_run) return;
+        if (turns(run.pieces.front(), -run.way) && !held_in(run, 0, near_turn)) hold_between(run, near_turn, from_end);
+        if (turns(run.pieces.back(), run.way) && !held_in(run, run.length - near_turn, run.length))
+            hold_between(run, run.length - near_turn, run.length - from_end);
+    }
+
+    void hold_heavy(LevelRun& run) {
+        for (const int i : run.pieces) {
+            const Piece& piece = s_.b.built.plant.pieces[i];
+            if (is_level(piece) || piece.mass_dry < heavy || piece.ports.size() < 2) continue;
+            double low = shape::dot(piece.ports[0].at - run.from, run.way),
+                   high = shape::dot(piece.ports[1].at - run.from, run.way);
+            if (low > high) std::swap(low, high);
+            if (held_in(run, low - near_heavy, high + near_heavy)) continue;
+            hold_between(run, high + from_end, std::min(high + near_heavy, run.length));
+            if (!held_in(run, low - near_heavy, high + near_heavy))
+                hold_between(run, low - from_end, std::max(low - near_heavy, 0.0));
+        }
+    }
+
+    bool hung(const LevelRun& run, double s) {
+        const int piece = pipe_at(run, s);
+        return piece >= 0 && (from_ceiling(run, piece, s) || from_wall(run, piece, s) || from_floor(run, piece, s));
+    }
+
     /// The farthest place up to `most` where something can carry, else any farther on.
-    std::optional<double> place_between(const Run& run, double at, double most) {
+    std::optional<double> place_between(const LevelRun& run, double at, double most) {
         for (double s = most; s > at + try_every / 2; s -= try_every)
-            if (const int piece = pipe_at(run, s);
-                piece >= 0 && (from_ceiling(run, piece, s) || from_wall(run, piece, s) || from_floor(run, piece, s)))
-                return s;
+            if (hung(run, s)) return s;
         return std::nullopt;
     }
 
-    [[nodiscard]] int pipe_at(const Run& run, double s) const {
+    [[nodiscard]] int pipe_at(const LevelRun& run, double s) const {
         for (int i : run.pieces) {
             const Piece& piece = s_.b.built.plant.pieces[i];
             if (!is_level(piece)) continue;
@@ -182,7 +127,7 @@ private:
         return 0;
     }
 
-    std::optional<Piece> hanger(const Run& run, int piece) {
+    std::optional<Piece> hanger(const LevelRun& run, int piece) {
         const Piece& pipe = s_.b.built.plant.pieces[piece];
         Line line;
         line.service = run.service;
@@ -196,23 +141,67 @@ private:
         return made;
     }
 
-    bool from_ceiling(const Run& run, int piece, double s) {
+    bool from_ceiling(const LevelRun& run, int piece, double s) {
         const Vec on = run.from + s * run.way + Vec{0, 0, radius(piece)}, top{on.x, on.y, room_.ceiling->value()};
         const shape::Box rod{on - Vec{rod_half, rod_half, 0}, top + Vec{rod_half, rod_half, 0}};
-        if (top.z - on.z < inch_m / 4 || s_.b.space.taken(rod, piece)) return false;
+        const double height = top.z - on.z;
+        if (height < inch_m / 4 || height > rod_most || s_.b.space.taken(rod, piece)) return false;
         auto made = hanger(run, piece);
         if (!made) return false;
-        made->ports = {bolt_hole("pipe", on, shape::down), bolt_hole("rod", top, shape::up)};
-        made->solids = {shape::Cylinder{on, top, rod_half}};
+        const bool rodded = height > clevis_height + inch_m;
+        const Vec clevis = rodded ? on + Vec{0, 0, clevis_height} : top;
+        made->ports = {bolt_hole("pipe", on, shape::down), bolt_hole("rod", clevis, shape::up)};
+        made->solids = {shape::Cylinder{on, clevis, rod_half}};
         const int bank = made->bank;
         const int index = s_.b.add(std::move(*made));
         s_.bolt(s_.b.tap(piece, bolt_hole(fmt::format("hanger-{}", index), on, shape::up)), {index, 0});
-        s_.anchor({index, 1}, s_.b.built.plant.pieces[index].id, bank, false);
+        const PortRef end =
+            rodded ? hang_rod({index, 1}, top, rod_for(run, s_.b.built.plant.pieces[piece].size)) : PortRef{index, 1};
+        if (end != nowhere) s_.anchor(end, s_.b.built.plant.pieces[index].id, bank, false);
         return true;
     }
 
+    [[nodiscard]] const Item* rod_row(Nominal size, double length) const {
+        const Item* best = nullptr;
+        for (const Item* item : s_.b.catalogue.of(Part::rod)) {
+            const double has = item->number("length").value_or(0);
+            if (item->size != size || has < length - 1e-6) continue;
+            if (!best || has < best->number("length").value_or(0)) best = item;
+        }
+        return best;
+    }
+
+    /// Rod sizes go by the weight of steel pipe full of water; plastic takes the least.
+    [[nodiscard]] static Nominal rod_for(const LevelRun& run, Nominal pipe) {
+        const bool plastic =
+            run.service == Service::exhaust || run.service == Service::intake || run.service == Service::condensate;
+        return plastic ? Nominal{8} : pipe;
+    }
+
+    /// A rod from a clevis to the ceiling, as thick as the pipe's size asks; gives its upper port.
+    PortRef hang_rod(PortRef clevis, Vec top, Nominal pipe) {
+        const Vec foot = s_.b.at(clevis).at;
+        const double length = top.z - foot.z;
+        const auto size = code::hanger_rod(pipe);
+        if (!size) {
+            s_.b.give_up(size.error().what, size.error().expected);
+            return nowhere;
+        }
+        const std::string hanger = s_.b.built.plant.pieces[clevis.piece].id;
+        const Item* row = rod_row(size->value, length);
+        auto rod = s_.piece(row, Part::rod, hanger, s_.b.built.plant.pieces[clevis.piece].bank);
+        if (!rod) return nowhere;
+        rod->size = size->value;
+        rod->cut = snap_up(length);
+        rod->ports = {bolt_hole("a", foot, shape::down), bolt_hole("b", top, shape::up)};
+        rod->solids = {shape::Cylinder{foot, top, row->outside.value() / 2}};
+        const int index = s_.b.add(std::move(*rod));
+        s_.bolt(clevis, {index, 0});
+        return {index, 1};
+    }
+
     /// Way to the nearest wall along the room's axes, square to the run; the run's own height is kept.
-    [[nodiscard]] std::optional<Vec> to_wall(const Run& run, Vec on) const {
+    [[nodiscard]] std::optional<Vec> to_wall(const LevelRun& run, Vec on) const {
         std::optional<Vec> best;
         for (std::size_t i = 0; i < room_.plan.size(); ++i) {
             const shape::Point a = room_.plan[i], c = room_.plan[(i + 1) % room_.plan.size()];
@@ -231,7 +220,7 @@ private:
     }
 
     /// A strut arm from the wall under the pipe, and a clamp on it.
-    bool from_wall(const Run& run, int piece, double s) {
+    bool from_wall(const LevelRun& run, int piece, double s) {
         const Vec axis = run.from + s * run.way, on = axis - Vec{0, 0, radius(piece)};
         const auto way = to_wall(run, axis);
         if (!way) return false;
@@ -260,7 +249,7 @@ private:
     }
 
     /// A strut upright from the floor to a clamp under a low pipe.
-    bool from_floor(const Run& run, int piece, double s) {
+    bool from_floor(const LevelRun& run, int piece, double s) {
         const Vec on = run.from + s * run.way - Vec{0, 0, radius(piece)}, head = on - Vec{0, 0, inch_m / 2};
         if (head.z < inch_m || head.z > upright_most) return false;
         const double half = arm_width / 2;
@@ -283,7 +272,7 @@ private:
         return true;
     }
 
-    void not_held(const Run& run, double at) {
+    void not_held(const LevelRun& run, double at) {
         const std::string& pipe = s_.b.built.plant.pieces[run.pieces.front()].id;
         reason::Check check;
         check.id = fmt::format("structure.hang.{}", pipe);
@@ -305,9 +294,9 @@ private:
 
 void hang_runs(Structure& s) {
     if (!s.b.ok()) return;
-    const auto runs = Runs(s.b).all();
+    const auto runs = level_runs(s.b);
     Hanging hanging(s);
-    for (const Run& run : runs) hanging.hang(run);
+    for (const LevelRun& run : runs) hanging.hang(run);
 }
 
 }  // namespace bw::piping

@@ -16,8 +16,9 @@ constexpr std::array subjects{
     Subject{check_gas_supply},  Subject{check_regulators},    Subject{check_gas_size},     Subject{check_gas_pressure},
     Subject{check_gas_network}, Subject{check_gas_trim},      Subject{check_vent},         Subject{check_terminals},
     Subject{check_air},         Subject{check_condensate},    Subject{check_electric},     Subject{check_structure},
-    Subject{check_hangers},     Subject{check_room},          Subject{check_room_rules},   Subject{check_safety},
-    Subject{check_lawful},      Subject{check_clash},
+    Subject{check_hangers},     Subject{check_hanging},       Subject{check_movement},     Subject{check_fall},
+    Subject{check_room},        Subject{check_room_rules},    Subject{check_safety},       Subject{check_lawful},
+    Subject{check_clash},
 };
 
 }  // namespace

@@ -179,14 +179,6 @@ void temperature(const View& view, Checks& checks) {
                     us(units::amount(weakest->greatest)))));
 }
 
-void fall(const View& view, const std::vector<VentRun>& runs, Checks& checks) {
-    auto check = draft("vent.fall", "Vents fall back to a drain", "vent", listing(view, "503.6"));
-    for (const auto& run : runs) about(check, view, {run.terminal});
-    checks.push_back(reason::referred(std::move(check),
-                                      "Drawn level: the installer gives every vent its fall (a quarter inch a foot, or "
-                                      "the heater's instructions) back to a drained point; the inspector looks."));
-}
-
 }  // namespace
 
 void check_vent(const View& view, Checks& checks) {
@@ -212,7 +204,6 @@ void check_vent(const View& view, Checks& checks) {
     materials(view, checks);
     temperature(view, checks);
     check_vent_cooling(view, runs, checks);
-    fall(view, runs, checks);
 }
 
 }  // namespace bw::proof

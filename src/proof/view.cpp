@@ -24,7 +24,7 @@ Result<piping::Tree> read(const plant::Plant& plant, Service service) {
 
 }  // namespace
 
-View::View(const Case& c) : Case(c), plant(c.built.plant) {
+View::View(const Case& c) : Case(c), plant(c.built.plant), bodies_(c.built.plant, c.survey.room) {
     by_part_.resize(static_cast<std::size_t>(Part::connection) + 1);
     items_.reserve(plant.pieces.size());
     pipes_.reserve(plant.pieces.size());

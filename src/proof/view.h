@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "piping/readoff.h"
+#include "proof/bodies.h"
 #include "proof/gas_run.h"
 #include "proof/gas_solved.h"
 #include "proof/proof.h"
@@ -53,6 +54,8 @@ public:
     [[nodiscard]] const Result<GasRun>& gas_run(int heater_number) const;
     /// The gas pieces solved as one network; solved once.
     [[nodiscard]] const Result<GasSolved>& gas() const { return *gas_; }
+    /// Every solid of the plant and the room's obstacles, by place.
+    [[nodiscard]] const Bodies& bodies() const { return bodies_; }
 
     /// Everything reached from `from` outwards, nearest first, never back into its own piece, never over supports,
     /// wires or links unless it began on one. `through(piece, in)` says whether the walk goes on past a piece; a piece
@@ -70,6 +73,7 @@ private:
     std::vector<Result<piping::Tree>> trees_;
     std::vector<Result<GasRun>> gas_runs_;
     std::optional<Result<GasSolved>> gas_;
+    Bodies bodies_;
 };
 
 [[nodiscard]] inline bool is_valve(Part part) {

@@ -5,6 +5,9 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <optional>
+
+#include "shape/convex.h"
 
 namespace bw::shape {
 namespace {
@@ -18,68 +21,68 @@ Vec greatest(Vec a, Vec b) { return {std::max(a.x, b.x), std::max(a.y, b.y), std
 
 double outside(double value, double low, double high) { return std::max({low - value, value - high, 0.0}); }
 
-double distance_to_box(Vec p, const Box& box) {
-    return length(
-        {outside(p.x, box.min.x, box.max.x), outside(p.y, box.min.y, box.max.y), outside(p.z, box.min.z, box.max.z)});
-}
-
-/// Between two stretches of the line, the squared distance to a box is one parabola, so its least value on a segment
-/// lies at a crossing of a face plane, at an end, or at a parabola's foot.
-double segment_to_box(Vec a, Vec b, const Box& box) {
-    const Vec way = b - a;
-    const Triple start = triple(a), step = triple(way), low = triple(box.min), high = triple(box.max);
-    std::array<double, 8> cuts{0.0, 1.0};
-    std::size_t n = 2;
-    for (std::size_t i = 0; i < 3; ++i) {
-        if (step[i] == 0) continue;
-        for (double face : {low[i], high[i]}) {
-            const double t = (face - start[i]) / step[i];
-            if (t > 0 && t < 1) cuts[n++] = t;
-        }
-    }
-    std::sort(cuts.begin(), cuts.begin() + static_cast<std::ptrdiff_t>(n));
-    double best = std::min(distance_to_box(a, box), distance_to_box(b, box));
-    for (std::size_t k = 0; k + 1 < n; ++k) {
-        const double middle = (cuts[k] + cuts[k + 1]) / 2;
-        double slope = 0, curve = 0;
-        for (std::size_t i = 0; i < 3; ++i) {
-            const double at = start[i] + middle * step[i];
-            const double past = at < low[i] ? at - low[i] : at > high[i] ? at - high[i] : 0.0;
-            if (past == 0) continue;
-            slope += past * step[i];
-            curve += step[i] * step[i];
-        }
-        const double foot = curve > 0 ? std::clamp(middle - slope / curve, cuts[k], cuts[k + 1]) : middle;
-        best = std::min(best, distance_to_box(a + foot * way, box));
-    }
-    return best;
-}
-
-double point_to_segment(Vec p, Vec a, Vec b) {
-    const Vec way = b - a;
-    const double whole = dot(way, way);
-    const double t = whole > 0 ? std::clamp(dot(p - a, way) / whole, 0.0, 1.0) : 0.0;
-    return distance(p, a + t * way);
-}
-
-double segment_to_segment(Vec a, Vec b, Vec c, Vec d) {
-    double best = std::min(
-        {point_to_segment(a, c, d), point_to_segment(b, c, d), point_to_segment(c, a, b), point_to_segment(d, a, b)});
-    const Vec u = b - a, v = d - c, w = a - c;
+/// Where two axes pass one another between their ends, their distance; else nullopt.
+std::optional<double> passing(const Cylinder& one, const Cylinder& two) {
+    const Vec u = one.b - one.a, v = two.b - two.a, w = one.a - two.a;
     const double uu = dot(u, u), uv = dot(u, v), vv = dot(v, v);
     const double det = uu * vv - uv * uv;
-    if (det <= 1e-12 * uu * vv) return best;  // parallel: an end is nearest
+    if (det <= 1e-12 * uu * vv) return std::nullopt;
     const double s = (uv * dot(v, w) - vv * dot(u, w)) / det;
     const double t = (uu * dot(v, w) - uv * dot(u, w)) / det;
-    if (s > 0 && s < 1 && t > 0 && t < 1) best = std::min(best, distance(a + s * u, c + t * v));
-    return best;
+    if (s < 0 || s > 1 || t < 0 || t > 1) return std::nullopt;
+    return distance(one.a + s * u, two.a + t * v);
 }
 
-double round_gap(const Box& a, const Box& b) { return gap(a, b); }
-double round_gap(const Box& box, const Cylinder& bar) { return segment_to_box(bar.a, bar.b, box) - bar.radius; }
-double round_gap(const Cylinder& bar, const Box& box) { return round_gap(box, bar); }
-double round_gap(const Cylinder& one, const Cylinder& two) {
-    return segment_to_segment(one.a, one.b, two.a, two.b) - one.radius - two.radius;
+/// 0, 1, 2 for a bar along x, y, z; -1 for any other.
+int axis_of(const Cylinder& bar) {
+    const Triple way = triple(bar.b - bar.a);
+    int found = -1;
+    for (int i = 0; i < 3; ++i) {
+        if (std::abs(way[static_cast<std::size_t>(i)]) <= 1e-12) continue;  // metres: rounding
+        if (found >= 0) return -1;
+        found = i;
+    }
+    return found;
+}
+
+double between(double low, double high, double other_low, double other_high) {
+    return std::max({other_low - high, low - other_high, 0.0});
+}
+
+double exact(const Box& a, const Box& b) { return gap(a, b); }
+
+/// A bar along an axis is an interval along it times a disc across it, and a box an interval times a rectangle: the
+/// two distances stand square to one another.
+double exact(const Box& box, const Cylinder& bar) {
+    const int axis = axis_of(bar);
+    if (axis < 0) return convex_gap(box, bar);
+    const Triple low = triple(box.min), high = triple(box.max), a = triple(bar.a), b = triple(bar.b);
+    double across = 0, along = 0;
+    for (int i = 0; i < 3; ++i) {
+        const auto k = static_cast<std::size_t>(i);
+        if (i == axis) {
+            along = between(std::min(a[k], b[k]), std::max(a[k], b[k]), low[k], high[k]);
+        } else {
+            const double past = outside(a[k], low[k], high[k]);
+            across += past * past;
+        }
+    }
+    return std::hypot(along, std::max(0.0, std::sqrt(across) - bar.radius));
+}
+double exact(const Cylinder& bar, const Box& box) { return exact(box, bar); }
+
+double exact(const Cylinder& one, const Cylinder& two) {
+    if (const auto apart = passing(one, two)) return std::max(0.0, *apart - one.radius - two.radius);
+    const int axis = axis_of(one);
+    if (axis < 0 || axis != axis_of(two)) return convex_gap(one, two);
+    const auto k = static_cast<std::size_t>(axis);
+    const Triple a = triple(one.a), b = triple(one.b), c = triple(two.a), d = triple(two.b);
+    double square = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+        if (i != k) square += (a[i] - c[i]) * (a[i] - c[i]);
+    const double along =
+        between(std::min(a[k], b[k]), std::max(a[k], b[k]), std::min(c[k], d[k]), std::max(c[k], d[k]));
+    return std::hypot(along, std::max(0.0, std::sqrt(square) - one.radius - two.radius));
 }
 
 /// How far a bar's flat end reaches along one axis: nothing along its own axis, the radius across it.
@@ -130,9 +133,7 @@ double gap(const Box& a, const Box& b) {
 }
 
 double gap(const Solid& a, const Solid& b) {
-    // A bar lies within its capsule and within its bounds, so either gap is at most the true one.
-    const double round = std::visit([](const auto& s, const auto& t) { return round_gap(s, t); }, a, b);
-    return std::max({0.0, round, gap(bounds(a), bounds(b))});
+    return std::visit([](const auto& s, const auto& t) { return exact(s, t); }, a, b);
 }
 
 double volume(const Solid& solid) {

@@ -33,8 +33,8 @@ using Solid = std::variant<Box, Cylinder>;
 [[nodiscard]] bool overlap(const Box& a, const Box& b,
                            double tolerance = 0);      ///< share more than `tolerance` in every axis
 [[nodiscard]] double gap(const Box& a, const Box& b);  ///< distance, 0 when they touch or overlap
-/// Gap between two solids, metres. Cylinders are treated as capsules trimmed by their bounds (never overestimates by
-/// more than the radius' corner); exact for parallel and crossing bars away from their ends.
+/// Distance between two solids with their flat ends, metres, 0 when they touch or overlap. In closed form where they
+/// stand along the room's axes or pass one another between their ends, else by `convex_gap`, to 1e-9 m.
 [[nodiscard]] double gap(const Solid& a, const Solid& b);
 [[nodiscard]] double volume(const Solid& solid);  ///< m3
 

@@ -5,6 +5,7 @@
 
 #include "survey/geometry.h"
 #include "survey/room_parts.h"
+#include "units/amount.h"
 
 namespace bw::survey {
 namespace {
@@ -40,6 +41,15 @@ shape::Vec brought_in(const Room& room, shape::Vec at) {
     return {snapped(at.x + near.distance * normal.x), snapped(at.y + near.distance * normal.y), at.z};
 }
 
+/// By how much a point stands above the ceiling or below the floor; else nothing.
+std::string out_by(const Room& room, shape::Vec at) {
+    const double ceiling = room.ceiling.value.value();
+    const auto feet = [](double metres) { return units::print_feet_inches(metres * units::metre); };
+    if (at.z > ceiling) return fmt::format(", {} above the ceiling of {}", feet(at.z - ceiling), feet(ceiling));
+    if (at.z < 0) return fmt::format(", {} below the floor", feet(-at.z));
+    return {};
+}
+
 void read_size(Table& t, Connection& out) {
     Nominal size;
     if (!t.take("size", size)) return;
@@ -57,7 +67,7 @@ Result<Connection> read_connection(std::string_view name, const text::Node& node
     read_size(t, out);
     const bool stated = t.take("facing", facing);
     if (t.ok() && !in_room(room, out.at, slack))
-        t.refuse("at", fmt::format("the {} connection is outside the room", name),
+        t.refuse("at", fmt::format("the {} connection is outside the room{}", name, out_by(room, out.at)),
                  "on or inside the walls, the floor and the ceiling");
     if (t.ok()) {
         out.at = brought_in(room, out.at);

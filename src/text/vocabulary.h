@@ -20,7 +20,7 @@ enum class Part {
     vent_pipe, vent_elbow, vent_tee, vent_collar, vent_damper, vent_terminal, vent_adapter, intake_terminal,
     condensate_trap, neutraliser, air_gap,
     panel_feed, cable, disconnect, emergency_stop, link_cable, link_plug,
-    frame_post, frame_rail, strut, foot, anchor, hanger, bracket, bond, firestop, co_alarm,
+    frame_post, frame_rail, strut, foot, anchor, hanger, rod, bracket, bond, firestop, co_alarm,
     connection,  ///< a point where the plant meets the building; a boundary, never bought
 };
 

@@ -109,5 +109,90 @@ TEST_F(BadInput, ANewSurveyNeverOverwrites) {
     EXPECT_EQ(text_of(folder / "job.toml"), text);
 }
 
+std::string with(std::string text, const std::vector<std::pair<std::string, std::string>>& changes) {
+    for (const auto& [from, to] : changes) {
+        const auto at = text.find(from);
+        EXPECT_NE(at, std::string::npos) << from;
+        if (at != std::string::npos) text.replace(at, from.size(), to);
+    }
+    return text;
+}
+
+std::string hostel_without_obstacle() {
+    auto text = text_of(source / "examples/hostel.toml");
+    const auto from = text.find("[[room.obstacle]]"), to = text.find("# ----", from);
+    return text.erase(from, to - from);
+}
+
+std::string hostel_with_obstacle(const std::string& name, const std::string& from, const std::string& to) {
+    return hostel_with("[[room.obstacle]]", "[[room.obstacle]]\nname = \"" + name + "\"\nfrom = " + from +
+                                                "\nto = " + to + "\n\n[[room.obstacle]]");
+}
+
+/// A sound survey of a room that cannot be: exit 2, what is lacking, by how much, and what would help.
+TEST_F(BadInput, RoomsNothingFitsInSayWhatWouldHelp) {
+    const auto empty = hostel_without_obstacle();
+    struct Room {
+        const char* name;
+        std::string text;
+        std::vector<const char*> says;
+    };
+    const Room all[] = {
+        {"low",
+         with(empty, {{"ceiling = \"10 ft\"\nair", "ceiling = \"8 ft 6 in\"\nair"},
+                      {"\"12 ft\", \"9 ft\"]", "\"12 ft\", \"8 ft 2 in\"]"},
+                      {"\"1 ft 6 in\", \"9 ft\"]", "\"1 ft 6 in\", \"8 ft 2 in\"]"}}),
+         {"the ceiling is 8 ft 6 in high", "6 in short", "Remedy: a ceiling 6 in higher", "single vents"}},
+        {"small",
+         with(empty, {{"[\"20 ft\", \"0 ft\"], [\"20 ft\", \"14 ft\"], [\"0 ft\", \"14 ft\"]",
+                       "[\"8 ft\", \"0 ft\"], [\"8 ft\", \"7 ft\"], [\"0 ft\", \"7 ft\"]"},
+                      {"[\"20 ft\", \"8 ft\", \"1 ft", "[\"8 ft\", \"6 ft\", \"1 ft"},
+                      {"[\"20 ft\", \"7 ft\", \"2", "[\"8 ft\", \"5 ft\", \"2"},
+                      {"[\"20 ft\", \"6 ft\", \"7", "[\"8 ft\", \"4 ft\", \"7"},
+                      {"[\"20 ft\", \"5 ft\", \"2", "[\"8 ft\", \"3 ft\", \"2"},
+                      {"[\"18 ft\", \"7 ft\", \"0", "[\"6 ft\", \"5 ft\", \"0"},
+                      {"[\"20 ft\", \"12 ft\", \"9", "[\"8 ft\", \"6 ft 6 in\", \"9"},
+                      {"[\"20 ft\", \"1 ft 6", "[\"8 ft\", \"0 ft 6"},
+                      {"offset = \"6 ft\"", "offset = \"3 ft\""},
+                      {"[\"0 ft\", \"3 ft\", \"5", "[\"0 ft\", \"1 ft\", \"5"}}),
+         {"Nothing fits", "short", "Remedy: clear"}},
+        {"buried",
+         hostel_with_obstacle("old boiler", "[\"18 ft 6 in\", \"7 ft 6 in\", \"0 ft\"]",
+                              "[\"20 ft\", \"8 ft 6 in\", \"5 ft\"]"),
+         {"before the gas connection old boiler leaves", "Remedy: move the gas connection", "or take old boiler away"}},
+        {"drain",
+         hostel_with_obstacle("plinth", "[\"17 ft\", \"6 ft\", \"0 ft\"]", "[\"19 ft\", \"8 ft\", \"1 ft\"]"),
+         {"the drain connection stands", "deep inside plinth", "move the drain connection"}},
+        {"walled-in",
+         with(
+             hostel_with_obstacle("chase", "[\"18 ft\", \"4 ft\", \"0 ft\"]", "[\"18 ft 6 in\", \"10 ft\", \"10 ft\"]"),
+             {{"[[room.obstacle]]",
+               "[[room.obstacle]]\nname = \"its side\"\nfrom = [\"18 ft 6 in\", "
+               "\"9 ft 6 in\", \"0 ft\"]\nto = [\"20 ft\", \"10 ft\", \"10 ft\"]\n\n"
+               "[[room.obstacle]]\nname = \"other side\"\nfrom = [\"18 ft 6 in\", "
+               "\"4 ft\", \"0 ft\"]\nto = [\"20 ft\", \"4 ft 6 in\", \"10 ft\"]\n\n"
+               "[[room.obstacle]]"}}),
+         {"the gas connection is walled in", "Remedy: move the gas connection", "or take its side away"}},
+    };
+    for (const auto& room : all) {
+        SCOPED_TRACE(room.name);
+        const auto file = std::string(room.name) + ".toml";
+        write(file, room.text);
+        const auto ran = bankwright("design " + file + " -o out-" + room.name);
+        EXPECT_EQ(ran.status, 2) << ran.out << ran.err;
+        for (const auto* says : room.says) EXPECT_NE(ran.out.find(says), std::string::npos) << says << "\n" << ran.out;
+    }
+}
+
+TEST_F(BadInput, ACeilingBelowTheVentsOutletIsRefusedWithItsHeight) {
+    write("below.toml",
+          with(hostel_without_obstacle(), {{"ceiling = \"10 ft\"\nair", "ceiling = \"8 ft 6 in\"\nair"}}));
+    const auto ran = bankwright("design below.toml -o out");
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_EQ(lines(ran.err), 1u) << ran.err;
+    EXPECT_NE(ran.err.find("connections.exhaust"), std::string::npos) << ran.err;
+    EXPECT_NE(ran.err.find("6 in above the ceiling of 8 ft 6 in"), std::string::npos) << ran.err;
+}
+
 }  // namespace
 }  // namespace bw::test

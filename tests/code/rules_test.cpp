@@ -8,6 +8,7 @@
 #include "code/electric.h"
 #include "code/gas_rules.h"
 #include "code/hangers.h"
+#include "code/movement.h"
 #include "code/relief.h"
 #include "code/vent_terminal.h"
 #include "code/water.h"
@@ -100,6 +101,43 @@ TEST(Hangers, UnknownPipeIsRefused) {
     EXPECT_FALSE(hanger_spacing(Material::csst, Nominal{8}));
     EXPECT_FALSE(support_spacing(Material::cpvc, Nominal{8}));
     EXPECT_FALSE(support_spacing(Material::copper_l, Nominal{100}));
+}
+
+TEST(Hangers, RodsByPipeSizeAndLoad) {
+    // MSS SP-58, from memory: 3/8 in rod to 2 in pipe, 1/2 to 3-1/2, 5/8 to 5, 3/4 at 6, 7/8 to 12
+    const std::pair<int, int> rods[] = {{4, 3}, {16, 3}, {20, 4}, {28, 4}, {32, 5}, {40, 5}, {48, 6}, {64, 7}, {96, 7}};
+    for (const auto& [pipe, rod] : rods) EXPECT_EQ(hanger_rod(Nominal{pipe})->value.eighths, rod) << pipe;
+    EXPECT_FALSE(hanger_rod(Nominal{112}));
+    // MSS SP-58 load ratings up to 650 degF, the lower printing, from memory
+    const std::pair<int, double> loads[] = {{3, 610}, {4, 1130}, {5, 1810}, {6, 2710}, {7, 3770}};
+    for (const auto& [rod, load] : loads) EXPECT_NEAR(rod_load(Nominal{rod})->value / pound_force, load, 1e-9);
+    EXPECT_FALSE(rod_load(Nominal{2}));
+}
+
+/// Copper Tube Handbook, expansion offsets for 1/2 in of movement, from memory: tube of 3/8, 1/2, 5/8, 7/8, 1-1/8 and
+/// 1-5/8 in outside takes 38, 44, 50, 59, 67 and 80 in of developed length. The book rounds and takes a softer copper:
+/// ours is never shorter, nor more than 6 % longer.
+TEST(Movement, LegsAreTheHandbooksOrALittleLonger) {
+    const auto copper = movement(Material::copper_l)->value;
+    const std::pair<double, double> rows[] = {{0.375, 38}, {0.5, 44},   {0.625, 50},
+                                              {0.875, 59}, {1.125, 67}, {1.625, 80}};
+    for (const auto& [outside, leg] : rows) {
+        const double ours = cantilever_leg(copper, outside * inch, 0.5 * inch) / inch;
+        EXPECT_GE(ours, leg) << outside;
+        EXPECT_LE(ours, 1.06 * leg) << outside;
+        EXPECT_NEAR(cantilever_takes(copper, outside * inch, ours * inch) / inch, 0.5, 1e-9);
+    }
+}
+
+/// 100 ft of copper warmed by 100 degF grows 1-1/8 in; steel 3/4 in (handbooks of the trade, from memory).
+TEST(Movement, AHundredFeetWarmedByAHundredDegrees) {
+    const auto grown = [](Material m) {
+        return growth(movement(m)->value, 100.0 * foot, 100.0 * degF_difference) / inch;
+    };
+    EXPECT_NEAR(grown(Material::copper_l), 1.128, 0.005);
+    EXPECT_NEAR(grown(Material::steel_40), 0.76, 0.03);
+    EXPECT_NEAR(grown(Material::cpvc), 4.08, 0.01);
+    EXPECT_FALSE(movement(Material::csst));
 }
 
 TEST(VentTerminal, LargerDirectVentsKeepFartherOff) {
