@@ -155,7 +155,7 @@ Result<std::unique_ptr<Store>> Store::open(const std::string& file) {
     in.file = file;
     int version = 0;
     const auto opened = in.alone([&] {
-        in.sql.open(soci::sqlite3, fmt::format("db='{}' timeout=3", file));
+        in.sql.open(soci::sqlite3, fmt::format("db=\"{}\" timeout=3", file));
         in.sql << "PRAGMA user_version", into(version);
         std::string mode;
         if (version <= store_version) in.sql << "PRAGMA journal_mode = WAL", into(mode);

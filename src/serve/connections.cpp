@@ -113,6 +113,12 @@ private:
     std::size_t from_ = 0, to_ = 0;
 };
 
+/// A request that tells no length has no body; the library would wait for the peer's end.
+void bodies_have_a_length(httplib::Request& request) {
+    if (!request.has_header("Content-Length") && !request.has_header("Transfer-Encoding"))
+        request.set_header("Content-Length", "0");
+}
+
 }  // namespace
 
 /// A thread a connection, made when first wanted and used again.
@@ -180,6 +186,8 @@ Connections::Connections(Limits limits) : limits_(limits) {
     new_task_queue = [this] { return new Threads(*this); };
 }
 
+void Connections::lengthen_queue() { ::listen(svr_sock_, 512); }
+
 void Connections::wait(Peer& peer, bool waiting) {
     const std::lock_guard lock(mutex_);
     peer.waiting = waiting;
@@ -223,7 +231,7 @@ bool Connections::process_and_close_socket(socket_t socket) {
         Line line(*this, *peer, limits_);
         bool closed = false;
         while (good && !closed && svr_sock_ != INVALID_SOCKET && line.next())
-            good = process_request(line, false, closed, nullptr);
+            good = process_request(line, false, closed, bodies_have_a_length);
     }
     {
         const std::lock_guard lock(mutex_);

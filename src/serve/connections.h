@@ -20,6 +20,8 @@ struct Limits {
 class Connections : public httplib::Server {
 public:
     explicit Connections(Limits limits = {});
+    /// Lets many knock at once; after the port is bound.
+    void lengthen_queue();
     /// Ends every connection; for the server's own end.
     void end_all();
 

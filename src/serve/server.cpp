@@ -244,6 +244,7 @@ Result<std::unique_ptr<Service>> Service::start(const Options& options, const ca
         return fail(
             fmt::format("port {} is taken: another program, perhaps this one, answers there", options.port),
             fmt::format("--port with another number, or http://127.0.0.1:{}/ opened in a browser", options.port));
+    in.http.lengthen_queue();
     in.listening = std::thread([&in] { in.http.listen_after_bind(); });
     return service;
 }
