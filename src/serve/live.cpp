@@ -16,6 +16,8 @@ using Clock = std::chrono::steady_clock;
 
 constexpr std::size_t most_listeners = 96, most_recent = 24, most_desks = 48, most_messages = 64;
 constexpr auto progress_every = std::chrono::milliseconds(150);
+/// Whoever types on does not want the wider choice yet; and it lets views by, but not for ever.
+constexpr auto quiet_time = std::chrono::milliseconds(250), longest_step_back = std::chrono::milliseconds(100);
 
 /// The wider choice steps back wherever a view is wanted.
 void make_room_for_others() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::syscall(SYS_gettid)), 15); }
@@ -155,27 +157,55 @@ bool Live::stands(const Task& task) {
     return !ending_ && found != desks_.end() && found->second.turn == task.turn;
 }
 
+std::string Live::next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock) {
+    while (!ending_) {
+        auto soonest = Clock::time_point::max();
+        for (auto job = line.begin(); job != line.end(); ++job) {
+            const auto from = &line == &behind_ ? desks_[*job].quiet : Clock::time_point::min();
+            if (from <= Clock::now()) {
+                const auto name = *job;
+                line.erase(job);
+                return name;
+            }
+            soonest = std::min(soonest, from);
+        }
+        if (soonest == Clock::time_point::max())
+            wake_.wait(lock);
+        else
+            wake_.wait_until(lock, soonest);
+    }
+    return {};
+}
+
 std::optional<Live::Task> Live::take(bool behind) {
     std::unique_lock lock(mutex_);
-    auto& line = behind ? behind_ : ahead_;
-    wake_.wait(lock, [&] { return ending_ || !line.empty(); });
-    if (ending_) return std::nullopt;
     Task task;
-    task.job = line.front();
-    line.pop_front();
+    task.job = next_of(behind ? behind_ : ahead_, lock);
+    if (ending_) return std::nullopt;
     const auto& desk = desks_[task.job];
     task.turn = desk.turn, task.revision = desk.revision, task.survey = desk.survey, task.kept = desk.kept;
+    if (!behind) ++viewing_;
     return task;
+}
+
+void Live::step_back() {
+    std::unique_lock lock(mutex_);
+    wake_.wait_for(lock, longest_step_back, [this] { return ending_ || (viewing_ == 0 && ahead_.empty()); });
 }
 
 void Live::work(bool behind) {
     if (behind) make_room_for_others();
     while (const auto task = take(behind)) {
-        if (!task->survey) continue;
-        if (behind)
-            widen(*task);
-        else
-            narrow(*task);
+        if (behind) {
+            if (task->survey) widen(*task);
+            continue;
+        }
+        if (task->survey) narrow(*task);
+        {
+            const std::lock_guard lock(mutex_);
+            --viewing_;
+        }
+        wake_.notify_all();
     }
 }
 
@@ -218,13 +248,15 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
         const std::lock_guard lock(mutex_);
         for (const auto& listener : desks_[task.job].listeners) systems.insert(listener->system());
     }
+    ShownPtr before;  // let go outside of the lock
     std::map<units::System, std::string> views;
     for (const auto system : systems)
         views[system] = as_view ? view(*shown, catalogue_, system) : wider(*shown, system);
     const std::lock_guard lock(mutex_);
     auto& desk = desks_[task.job];
     if (ending_ || desk.turn != task.turn) return;
-    desk.shown = shown;
+    before = std::exchange(desk.shown, shown);
+    desk.quiet = Clock::now() + quiet_time;
     if (shown->result.chosen) desk.kept = place_of(shown->result);
     for (const auto& listener : desk.listeners) {
         auto& text = views[listener->system()];
@@ -245,6 +277,7 @@ void Live::widen(const Task& task) {
     auto told = Clock::now();
     design::Effort effort{.candidates = 64, .most_tried = 64, .go_on = {}};
     effort.go_on = [&](int done) {
+        step_back();
         if (!stands(task)) return false;
         if (Clock::now() - told > progress_every) {
             told = Clock::now();

@@ -80,6 +80,7 @@ private:
         std::optional<Place> kept;
         ShownPtr shown;
         std::string failed;  ///< why this revision has no view
+        std::chrono::steady_clock::time_point quiet{};  ///< when the wider choice may begin
         std::set<ListenerPtr> listeners;
     };
     struct Task {
@@ -92,6 +93,10 @@ private:
 
     void work(bool behind);
     std::optional<Task> take(bool behind);
+    /// The first job in line whose time has come; waits for one. Empty at the end.
+    std::string next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock);
+    /// Lets views go first, for a while.
+    void step_back();
     void narrow(const Task& task);
     void widen(const Task& task);
     bool stands(const Task& task);
@@ -110,6 +115,7 @@ private:
     std::deque<std::string> ahead_, behind_;               ///< jobs that wait for their view, and for the wider choice
     std::deque<std::pair<std::string, ShownPtr>> recent_;  ///< candidates by job, heater, layout and revision
     std::size_t listeners_ = 0;
+    int viewing_ = 0;  ///< views being worked out
     bool ending_ = false;
     std::vector<std::thread> threads_;
 };

@@ -2,6 +2,7 @@
 #include "serve/server.h"
 
 #include <fmt/format.h>
+#include <malloc.h>
 #include <pthread.h>
 #include <signal.h>
 
@@ -268,6 +269,8 @@ Result<void> serve(const Options& options, const catalogue::Catalogue& catalogue
     for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&ends, signal);
     pthread_sigmask(SIG_BLOCK, &ends, nullptr);
     ::signal(SIGPIPE, SIG_IGN);
+    ::mallopt(M_TRIM_THRESHOLD, 512 << 20);  // a plant's memory is wanted again at the next edit
+    ::mallopt(M_MMAP_THRESHOLD, 64 << 20);
     auto service = Service::start(options, catalogue);
     if (!service) return tl::unexpected(service.error());
     started(fmt::format("http://127.0.0.1:{}/", (*service)->port()), (*service)->jobs_file());
