@@ -2,6 +2,7 @@
 #include "serve/live.h"
 
 #include <fmt/format.h>
+#include <sched.h>
 #include <sys/resource.h>
 #include <sys/syscall.h>
 #include <unistd.h>
