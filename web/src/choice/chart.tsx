@@ -38,7 +38,10 @@ export function Chart({ candidates, shown, go }: Props) {
     const points = candidates.filter((one) => one.total && one['floor-length']);
     const [w, h] = size.value;
     const pad = { left: 58, right: 14, top: 10, bottom: 34 };
-    const unit = points[0]?.['floor-length']?.unit ?? '';
+    // a drawing counts floor in feet, whatever the figure is kept in
+    const inches = points[0]?.['floor-length']?.unit === 'in';
+    const unit = inches ? 'ft' : (points[0]?.['floor-length']?.unit ?? '');
+    const floorOf = (one: Candidate) => one['floor-length']!.value / (inches ? 12 : 1);
     const range = (values: number[]): [number, number] => {
         const low = Math.min(...values);
         const high = Math.max(...values);
@@ -46,7 +49,7 @@ export function Chart({ candidates, shown, go }: Props) {
         return [low - ease, high + ease];
     };
     if (points.length === 0) return <div class="chart" ref={frame} />;
-    const [x0, x1] = range(points.map((one) => one['floor-length']!.value));
+    const [x0, x1] = range(points.map(floorOf));
     const [y0, y1] = range(points.map((one) => one.total!.value));
     const x = (v: number) => pad.left + ((v - x0) / (x1 - x0)) * (w - pad.left - pad.right);
     const y = (v: number) => h - pad.bottom - ((v - y0) / (y1 - y0)) * (h - pad.top - pad.bottom);
@@ -72,7 +75,7 @@ export function Chart({ candidates, shown, go }: Props) {
                 {points.map((one) => {
                     const fails = one.tally?.fail ?? 0;
                     const here = sameCandidate(one, shown);
-                    const [cx, cy] = [x(one['floor-length']!.value), y(one.total!.value)];
+                    const [cx, cy] = [x(floorOf(one)), y(one.total!.value)];
                     return (
                         <g
                             key={candidateKey(one)}

@@ -70,7 +70,6 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
             <thead>
                 <tr>
                     <th scope="col">{text.layout}</th>
-                    <th scope="col">{text.heater}</th>
                     <th scope="col" class="num">{text.floor}</th>
                     <th scope="col" class="num">{text.cost}</th>
                     <th scope="col">{text.checks}</th>
@@ -93,10 +92,11 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
                                     </button>
                                 )}
                                 {one.chosen && <i class="tag">{text.chosen}</i>}
+                                <br />
+                                <span class="soft">
+                                    {one.heaters} × {heater}
+                                </span>
                             </th>
-                            <td>
-                                {one.heaters} × {heater}
-                            </td>
                             <td class="num">{print(one['floor-length'])}</td>
                             <td class="num">{one.total ? print(one.total) : '–'}</td>
                             <td class="nowrap">

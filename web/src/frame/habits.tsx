@@ -19,7 +19,7 @@ export function Habits() {
             <select class="field" aria-label={text.light} value={light.value} onChange={(event) => (light.value = event.currentTarget.value as Light)}>
                 {(Object.keys(text.lights) as Light[]).map((one) => (
                     <option key={one} value={one}>
-                        {text.light}: {text.lights[one]}
+                        {text.lights[one]}
                     </option>
                 ))}
             </select>

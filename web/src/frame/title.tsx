@@ -19,10 +19,13 @@ import { showPart } from './parts';
 
 const text = words.frame;
 
-function Cell({ name, wide, children }: { name: string; wide?: string; children: ComponentChildren }) {
+function Cell({ name, sub, wide, children }: { name: string; sub?: string; wide?: string; children: ComponentChildren }) {
     return (
         <div class={`cell ${wide ?? ''}`}>
-            <span class="cell-name">{name}</span>
+            <span class="cell-name">
+                {name}
+                {sub && <span class="sub"> · {sub}</span>}
+            </span>
             <div class="cell-body">{children}</div>
         </div>
     );
@@ -39,22 +42,14 @@ export function Title() {
                 </a>
                 <Name />
             </Cell>
-            <Cell name={text.heaters} wide="heaters">
-                {layout ? (
-                    <>
-                        <b>{layout.heaters}</b> <span class="sub">{text.spare(layout.needed, layout.spare)}</span>
-                    </>
-                ) : (
-                    <span class="sub">{now ? text.noPlant : '…'}</span>
-                )}
+            <Cell name={text.heaters} sub={layout ? text.spare(layout.needed, layout.spare) : undefined} wide="heaters">
+                <b>{layout ? layout.heaters : now ? text.noPlant : '…'}</b>
             </Cell>
-            <Cell name={text.peak} wide="peak">
+            <Cell name={text.peak} sub={now?.capacity?.flow && text.capacity(print(now.capacity.flow))} wide="peak">
                 <b>{now?.demand ? print(now.demand.peak) : '…'}</b>
-                {now?.capacity?.flow && <span class="sub"> {text.capacity(print(now.capacity.flow))}</span>}
             </Cell>
-            <Cell name={text.price} wide="price">
+            <Cell name={text.price} sub={now?.price ? text.hours(printNumber(Math.round(now.price.hours))) : undefined} wide="price">
                 <b data-price>{now?.price ? print(now.price.total) : '…'}</b>
-                {now?.price && <span class="sub"> {text.partsAndHours(print(now.price.parts), printNumber(Math.round(now.price.hours)))}</span>}
             </Cell>
             <Cell name={text.tally} wide="tally">
                 {(['fail', 'tight', 'refer', 'pass'] as Status[]).map((one) => (

@@ -21,7 +21,7 @@ export function Fixtures() {
                     <Field field={`building.fixtures.${name}`} name={spoken(name)} />
                     <span class="what">{spoken(name)}</span>
                     <span class="busy">
-                        {text.busy} <Field field={`building.busy.${name}`} name={`${spoken(name)}, ${text.busyAfter}`} /> {text.busyAfter}
+                        {text.busy} <Field field={`building.busy.${name}`} name={`${spoken(name)}, ${text.busyAfter}`} />
                     </span>
                     <button type="button" class="drop" aria-label={text.remove(spoken(name))} title={text.remove(spoken(name))} onClick={() => drop(name)}>
                         ×

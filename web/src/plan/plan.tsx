@@ -200,19 +200,21 @@ function Things({ drawing, sheet }: { drawing: Drawing; sheet: Sheet }) {
 
 function Connections({ drawing, sheet, on }: { drawing: Drawing; sheet: Sheet; on: (kind: Chosen['kind'], index: number) => string }) {
     const placed: Point[] = [];
+    const order = drawing.connections.map((one, index) => ({ one, index, spot: nearest(drawing.corners, [one.at[0]!, one.at[1]!]) }));
     return (
         <>
-            {drawing.connections.map((one, index) => {
+            {order.sort((a, b) => b.spot.off - a.spot.off).map(({ one, index, spot }) => {
                 const [x, y] = sheet.to([one.at[0]!, one.at[1]!]);
                 const left = x > sheet.width / 2;
-                // names of near neighbours are kept apart
-                let line = y + 4;
-                while (placed.some(([px, py]) => Math.abs(px - x) < 90 && Math.abs(py - line) < 13)) line += 13;
+                const onWall = spot.off < 0.05;
+                // names of near neighbours are kept apart; what stands in the room is named above itself
+                let line = onWall ? y + 4 : y - 9;
+                while (placed.some(([px, py]) => Math.abs(px - x) < 90 && Math.abs(py - line) < 12)) line += 12;
                 placed.push([x, line]);
                 return (
                     <g key={one.name} class={`connection ${one.name}${one.given ? '' : ' assumed'}${on('connection', index)}`}>
                         <circle cx={x} cy={y} r="5.5" />
-                        <text x={left ? x - 10 : x + 10} y={line} text-anchor={left ? 'end' : 'start'}>
+                        <text x={!onWall ? x : left ? x - 10 : x + 10} y={line} text-anchor={!onWall ? 'middle' : left ? 'end' : 'start'}>
                             {connectionName(one.name)}
                         </text>
                     </g>

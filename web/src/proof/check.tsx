@@ -48,7 +48,7 @@ export function Check({ id }: { id: string }) {
     const row = view.value?.checks.find((check) => check.id === id);
     const check = whole.value?.id === id ? whole.value : null;
     return (
-        <article class="whole">
+        <article class="opened">
             <a class="back" href={write({ job: route.value.job })}>
                 ← {text.back}
             </a>

@@ -30,7 +30,7 @@ function texture(text: string, ink: string): THREE.CanvasTexture {
 
 function label(text: string, at: number[], height: number, ink: string): THREE.Sprite {
     const map = texture(text, ink);
-    const sprite = new THREE.Sprite(new THREE.SpriteMaterial({ map, depthWrite: false, transparent: true }));
+    const sprite = new THREE.Sprite(new THREE.SpriteMaterial({ map, depthWrite: false, depthTest: false, transparent: true, sizeAttenuation: false }));
     const image = map.image as HTMLCanvasElement;
     sprite.scale.set((height * image.width) / image.height, height, 1);
     sprite.position.set(at[0]!, at[1]!, at[2]!);
@@ -44,12 +44,12 @@ export function labels(view: View, ink: string, heaters: boolean): THREE.Group {
         eachBox(view.geometry.boxes, (piece, b) => {
             const row = view.pieces[piece];
             if (row?.part !== 'heater') return;
-            group.add(label(String(row.heater), [(b[0]! + b[3]!) / 2, (b[1]! + b[4]!) / 2, b[5]! + 0.16], 0.17, ink));
+            group.add(label(String(row.heater), [(b[0]! + b[3]!) / 2, (b[1]! + b[4]!) / 2, (b[2]! + b[5]!) / 2], 0.024, ink));
         });
     }
     for (const one of view.room?.connections ?? []) {
         const [x, y, z] = one.at;
-        group.add(label(words.given.connections[one.name] ?? one.name, [x!, y!, Math.max(0.1, z! + 0.16)], 0.13, ink));
+        group.add(label(words.given.connections[one.name] ?? one.name, [x!, y!, Math.max(0.1, z! + 0.14)], 0.021, ink));
     }
     return group;
 }

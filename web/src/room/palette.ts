@@ -25,9 +25,9 @@ export interface Palette {
 const lift = (c: Rgb, by: number): Rgb => [c[0] + (1 - c[0]) * by, c[1] + (1 - c[1]) * by, c[2] + (1 - c[2]) * by];
 
 export const palette = (dark: boolean): Palette => ({
-    ground: dark ? 0x16191d : 0xf4f1e9,
-    floor: dark ? 0x22272d : 0xebe6d9,
-    wall: dark ? 0x2a3037 : 0xf9f7f1,
+    ground: dark ? 0x14171b : 0xefeade,
+    floor: dark ? 0x23292f : 0xe4ddcc,
+    wall: dark ? 0x1e2328 : 0xfbfaf6,
     line: dark ? 0x8f99a3 : 0x3a4149,
     soft: dark ? 0x4b545d : 0xb9b2a2,
     heater: dark ? [0.72, 0.73, 0.72] : [0.93, 0.92, 0.89],

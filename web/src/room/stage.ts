@@ -131,11 +131,35 @@ export class Stage {
             heater: face.clone().add(side.clone().multiplyScalar(-0.25)).add(new THREE.Vector3(0, 0, 0.12)),
         };
         const near = aim === 'heater';
-        const target = near ? plant : middle.clone().setZ(size.z * 0.42);
+        const target = near ? plant : middle.clone().setZ(size.z * 0.45);
+        const way = ways[aim].normalize();
         this.controls.target.copy(target);
-        this.camera.position.copy(target).add(ways[aim].normalize().multiplyScalar(near ? Math.min(away * 0.5, 4.2) : away * 0.86));
+        this.camera.position.copy(target).addScaledVector(way, near ? Math.min(away * 0.5, 4.2) : away);
         this.controls.update();
+        if (!near) this.fit(room, way);
         this.draw();
+    }
+
+    /** As near as shows the whole box. */
+    private fit(box: THREE.Box3, way: THREE.Vector3): void {
+        const corners = [0, 1, 2, 3, 4, 5, 6, 7].map(
+            (n) => new THREE.Vector3(n & 1 ? box.max.x : box.min.x, n & 2 ? box.max.y : box.min.y, n & 4 ? box.max.z : box.min.z),
+        );
+        let near = 0.5;
+        let far = 400;
+        for (let turn = 0; turn < 24; ++turn) {
+            const middle = (near + far) / 2;
+            this.camera.position.copy(this.controls.target).addScaledVector(way, middle);
+            this.camera.updateMatrixWorld();
+            const fits = corners.every((corner) => {
+                const seen = corner.clone().project(this.camera);
+                return Math.abs(seen.x) < 0.93 && Math.abs(seen.y) < 0.93 && seen.z < 1;
+            });
+            if (fits) far = middle;
+            else near = middle;
+        }
+        this.camera.position.copy(this.controls.target).addScaledVector(way, far);
+        this.controls.update();
     }
 
     turn(sideways: number, upward: number): void {
