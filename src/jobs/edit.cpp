@@ -272,6 +272,8 @@ private:
         }
         if (headed_entries(path) == 0 && (header(path) != nullptr || implied(path)))
             return fail(fmt::format("{} is not a list", written(path)), "a list");
+        if (headed_entries(path) > 0 && !value.is_object())
+            return fail(fmt::format("{} is a list of tables", written(path)), "a table");
         if (!value.is_object() || inside_value(path)) return set(path, Json::array({value}));
         if (!std::holds_alternative<std::string>(path.back())) return leads_nowhere(path);
         put_section(path, block(path, true, value));
@@ -328,6 +330,24 @@ private:
     Outline outline_;
 };
 
+/// Whether they hold the same, in whatever order. A list or table that was emptied may be gone: where it stands under
+/// headers, nothing is left to write it by.
+bool alike(const Json& wanted, const Json& got) {
+    if (wanted.is_object() && got.is_object()) {
+        const auto known = [](const Json& in, const auto& entry, const auto& check) {
+            return in.contains(entry.key()) ? check(in[entry.key()])
+                                            : entry.value().is_structured() && entry.value().empty();
+        };
+        for (auto entry = wanted.begin(); entry != wanted.end(); ++entry)
+            if (!known(got, entry, [&](const Json& there) { return alike(entry.value(), there); })) return false;
+        return std::all_of(got.items().begin(), got.items().end(),
+                           [&](const auto& entry) { return wanted.contains(entry.key()); });
+    }
+    if (wanted.is_array() && got.is_array())
+        return wanted.size() == got.size() && std::equal(wanted.begin(), wanted.end(), got.begin(), alike);
+    return wanted == got;
+}
+
 }  // namespace
 
 Result<std::string> apply(const std::string& text, const std::vector<Edit>& edits) {
@@ -339,8 +359,7 @@ Result<std::string> apply(const std::string& text, const std::vector<Edit>& edit
         if (auto ok = changed.make(edit); !ok) return tl::unexpected(ok.error());
     }
     const auto got = tree(changed.text_, {});
-    // compared without regard to order
-    if (!got || nlohmann::json(*got) != nlohmann::json(*wanted))
+    if (!got || !alike(*wanted, *got))
         return fail("this cannot be changed where it is written", "the survey's text edited by hand");
     return std::move(changed.text_);
 }

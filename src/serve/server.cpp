@@ -193,6 +193,8 @@ void Service::Inside::events(const Request& request, Response& response, const s
 void Service::Inside::set_up() {
     http.set_tcp_nodelay(true);
     http.set_payload_max_length(largest_body);
+    http.set_keep_alive_timeout(30);  // what the answers promise; the connections' own limits hold
+    http.set_keep_alive_max_count(100000);
     http.set_pre_routing_handler([this](const Request& request, Response& response) {
         if (auto no = refused(caller_of(request), port)) {
             response.set_header("Connection", "close");
