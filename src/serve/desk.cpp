@@ -24,7 +24,29 @@ Answer stale(const Json& job) {
                         {"job", job}});
 }
 
+/// Whether brackets nest past what any request needs: what walks a deep tree would run out of stack.
+bool nests_too_deeply(const std::string& body) {
+    int depth = 0;
+    bool in_text = false;
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        const char c = body[i];
+        if (in_text) {
+            if (c == '\\') ++i;
+            if (c == '"') in_text = false;
+        } else if (c == '"') {
+            in_text = true;
+        } else if (c == '[' || c == '{') {
+            if (++depth > 24) return true;
+        } else if (c == ']' || c == '}') {
+            --depth;
+        }
+    }
+    return false;
+}
+
 tl::expected<Json, Answer> object_of(const std::string& body) {
+    if (nests_too_deeply(body))
+        return tl::unexpected(refusal(400, "the request nests too deeply", "at most 24 levels"));
     auto json = Json::parse(body, nullptr, false);
     if (json.is_discarded() || !json.is_object())
         return tl::unexpected(refusal(400, "the request is not understood", "a JSON object"));
