@@ -192,6 +192,10 @@ void Service::Inside::events(const Request& request, Response& response, const s
 
 void Service::Inside::set_up() {
     http.set_tcp_nodelay(true);
+    http.set_socket_options([](socket_t socket) {  // the library's own would share the port with any other program
+        const int yes = 1;
+        ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    });
     http.set_payload_max_length(largest_body);
     http.set_keep_alive_timeout(30);  // what the answers promise; the connections' own limits hold
     http.set_keep_alive_max_count(100000);

@@ -38,8 +38,9 @@ protected:
 
 TEST_F(Hostile, ForeignNamesAreNotAnswered) {
     const auto port = std::to_string(service->port());
-    for (const auto& host : std::vector<std::string>{"evil.example", "evil.example:" + port, "127.0.0.1.evil.example:" + port, "127.0.0.1:1",
-                             std::string("127.0.0.1"), "0.0.0.0:" + port})
+    for (const auto& host :
+         std::vector<std::string>{"evil.example", "evil.example:" + port, "127.0.0.1.evil.example:" + port,
+                                  "127.0.0.1:1", std::string("127.0.0.1"), "0.0.0.0:" + port})
         EXPECT_NE(get_as("/api/jobs", "Host: " + host + "\r\n").find(" 421 "), std::string::npos) << host;
     EXPECT_NE(get_as("/api/jobs", "").find(" 421 "), std::string::npos);
     EXPECT_NE(get_as("/api/jobs", ours() + "Host: evil.example\r\n").find(" 421 "), std::string::npos);
