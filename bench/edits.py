@@ -60,7 +60,7 @@ class Editor(threading.Thread):
 
     def run(self):
         path, connection = f"/api/jobs/{self.job['id']}", http.client.HTTPConnection("127.0.0.1", self.port)
-        revision, heads = 1, 34
+        revision = 1
         begin = time.perf_counter()
         for i in range(self.options.edits):
             if self.options.every:
@@ -72,7 +72,7 @@ class Editor(threading.Thread):
                 {"path": ["building", "block", 0, "flow"], "value": f"{1.95 + 0.01 * (i % 5):.2f} gpm"},
                 {"path": ["preferences", "labour-rate"], "value": 85 + i % 10},
                 {"path": ["gas", "specific-gravity"], "value": round(0.58 + 0.01 * (i % 4), 2)},
-            ][i % 5] if self.options.heads else {"path": ["supply", "pressure"], "value": f"{60 + i % 8}.{i} psi"}
+            ][i % 5]
             self.sent[revision + 1] = time.perf_counter()
             connection.request("PATCH", path, json.dumps({"revision": revision, "edits": [what]}), {"Content-Type": "application/json"})
             answer = connection.getresponse()
@@ -93,7 +93,6 @@ def main():
     parser.add_argument("--every", type=float, default=0)
     parser.add_argument("--survey", default=f"{ROOT}/bench/data/sixteen-heaters.toml")
     parser.add_argument("--program", default=f"{ROOT}/build/release/bankwright")
-    parser.add_argument("--heads", action="store_true", default=True)
     options = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         server = subprocess.Popen([options.program, "serve", "--port", "0", "--no-open", "--jobs", f"{folder}/jobs.db"],

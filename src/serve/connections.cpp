@@ -132,8 +132,9 @@ public:
             lock.unlock();
             const bool room = owner_.end_one();
             lock.lock();
-            // those ended go in a moment; no more than a handful may be on their way out
-            if (!room || busy_ >= most_ + 32) {
+            // those ended go in a moment; only a handful may be on their way out at once
+            const auto left = [this] { return ending_ || busy_ < most_ + 32; };
+            if (!room || !gone_.wait_for(lock, std::chrono::seconds(1), left)) {
                 lock.unlock();
                 turned_away = true;
                 task();
@@ -170,13 +171,14 @@ private:
             task();
             lock.lock();
             --busy_;
+            gone_.notify_one();
         }
     }
 
     Connections& owner_;
     std::size_t most_, busy_ = 0, idle_ = 0;
     std::mutex mutex_;
-    std::condition_variable wake_;
+    std::condition_variable wake_, gone_;
     std::deque<std::function<void()>> tasks_;
     std::vector<std::thread> threads_;
     bool ending_ = false;

@@ -158,6 +158,7 @@ protected:
     [[nodiscard]] httplib::Client client() const {
         httplib::Client out("127.0.0.1", service->port());
         out.set_read_timeout(60);
+        out.set_tcp_nodelay(true);
         return out;
     }
     Reply get(const std::string& path) { return reply_of(client().Get(path)); }

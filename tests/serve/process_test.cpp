@@ -77,7 +77,7 @@ TEST_F(Process, KilledDuringThreeHundredSavesNoneIsLost) {
             std::this_thread::sleep_for(std::chrono::milliseconds(after));
             ::kill(child, SIGKILL);
         });
-        client->set_keep_alive(true);
+        client->set_keep_alive(true), client->set_tcp_nodelay(true);
         for (bool alive = true; alive && kept < 301;) {
             const Json edits{{{"path", {"preferences", "labour-rate"}}, {"value", 20 + kept}}};
             const auto reply = client->Patch(at, Json{{"revision", kept}, {"edits", edits}}.dump(), "application/json");
