@@ -81,7 +81,7 @@ export function Chart({ candidates, shown, go }: Props) {
                             key={candidateKey(one)}
                             class={`point ${fails > 0 ? 'fail' : (one.tally?.tight ?? 0) > 0 ? 'tight' : 'pass'}${here ? ' here' : ''}${one.chosen ? ' chosen' : ''}`}
                             role="button"
-                            tabIndex={0}
+                            tabindex={0}
                             aria-pressed={here}
                             aria-label={`${text.follow(layoutTitle(one.layout), heaterTitle(one.heater))}: ${print(one.total)}, ${print(one['floor-length'])}, ${text.fails(fails)}`}
                             onClick={() => go(one)}

@@ -22,6 +22,14 @@ export function all(d: Drawing): Chosen[] {
     ];
 }
 
+/** What is chosen, where the drawing still has it: an edit or an undo may have taken it away. */
+export function present(d: Drawing): Chosen | null {
+    const what = chosen.value;
+    if (!what) return null;
+    const list = { corner: d.corners, wall: d.corners, door: d.doors, obstacle: d.obstacles, connection: d.connections }[what.kind];
+    return what.index < list.length ? what : null;
+}
+
 export const same = (a: Chosen | null, b: Chosen | null): boolean => a?.kind === b?.kind && a?.index === b?.index;
 
 const replace = <T>(list: readonly T[], index: number, value: T): T[] => list.map((one, i) => (i === index ? value : one));
