@@ -91,7 +91,6 @@ export function Chart({ candidates, shown, go }: Props) {
                                 go(one);
                             }}
                         >
-                            <title>{`${layoutTitle(one.layout)}, ${heaterTitle(one.heater)}: ${print(one.total)}`}</title>
                             <circle class="halo" cx={cx} cy={cy} r="11" />
                             {fails > 0 ? <path d={`M${cx - 5} ${cy - 5}l10 10m0-10l-10 10`} /> : <circle cx={cx} cy={cy} r="5" />}
                         </g>
