@@ -2,11 +2,12 @@
 # Debian 12 names; on another system install their like and run again with BANKWRIGHT_SKIP_PACKAGES=1.
 
 build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev libeigen3-dev
-    nlohmann-json3-dev libcairo2-dev libpango1.0-dev libocct-data-exchange-dev libtbb-dev fonts-liberation fonts-dejavu-core"
+    nlohmann-json3-dev libcairo2-dev libpango1.0-dev libocct-data-exchange-dev libtbb-dev fonts-liberation fonts-dejavu-core
+    libcpp-httplib-dev zlib1g-dev libsoci-dev libsqlite3-dev"
+# the page is built by npm; a Node that is there already, with its own npm, is good enough (18 or later)
+command -v node >/dev/null 2>&1 || build_packages="$build_packages nodejs"
+command -v npm >/dev/null 2>&1 || build_packages="$build_packages npm"
 test_packages="libgtest-dev libgmock-dev libbenchmark-dev poppler-utils python3"
-# a Node that is there already, with its own npm, is good enough (18 or later)
-command -v node >/dev/null 2>&1 || test_packages="$test_packages nodejs"
-command -v npm >/dev/null 2>&1 || test_packages="$test_packages npm"
 
 say() { printf '%s\n' "$*" >&2; }
 

@@ -2,6 +2,7 @@
 #pragma once
 // The whole job as one pure function of survey and catalogue.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -57,11 +58,17 @@ struct Result {
 struct Effort {
     int candidates = 2;   ///< layouts of a model to build before choosing; more only until one passes every check
     int most_tried = 10;  ///< layouts of a model tried at all: a room where none passes is said so in a moment
+    std::function<bool(int)> go_on = {};  ///< asked before each layout, with the number tried so far; false: stop
 };
 
-/// Survey to proved plant. Fails only where demand or capacity has no answer.
+/// Survey to proved plant. Fails only where demand or capacity has no answer, or when told to stop.
 [[nodiscard]] bw::Result<Result> run(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
                                      Effort effort = {});
+
+/// One layout of one model, as `run` would give it were there no other. Fails also where the model cannot serve, the
+/// layout is not among those that fit, or it cannot be built.
+[[nodiscard]] bw::Result<Result> run_layout(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
+                                            const std::string& heater, const std::string& layout);
 
 inline constexpr const char* result_format = "bankwright-result-1";
 inline constexpr const char* compare_format = "bankwright-compare-1";

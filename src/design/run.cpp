@@ -66,7 +66,9 @@ std::vector<const plant::Layout*> by_turns(const std::vector<plant::Layout>& lay
     return out;
 }
 
-void consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, Effort effort) {
+/// False when it was told to stop.
+bool consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity,
+              const Effort& effort) {
     const auto* heater = catalogue.heater(capacity.heater);
     auto layouts = layout::candidates(result.survey, *heater, capacity.installed);
     std::move(layouts.shortfalls.begin(), layouts.shortfalls.end(), std::back_inserter(result.shortfalls));
@@ -88,6 +90,7 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
             refuse(*shut);
             continue;
         }
+        if (effort.go_on && !effort.go_on(static_cast<int>(result.candidates.size()))) return false;
         ++tried;
         auto proved = prove(result.survey, catalogue, result.demand, capacity, layout);
         if (!proved) {
@@ -98,6 +101,7 @@ void consider(Result& result, const Catalogue& catalogue, const demand::Capacity
         result.candidates.push_back(summary(*proved));
         if (!result.chosen || better(*proved, *result.chosen)) result.chosen = std::move(*proved);
     }
+    return true;
 }
 
 std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
@@ -133,6 +137,16 @@ reason::Check no_fit(const Result& result) {
     return check;
 }
 
+/// The chosen plant's capacity and checks become the result's.
+void settle(Result& result) {
+    result.capacity = result.chosen->capacity;
+    result.checks = std::move(result.chosen->checks);
+    // with the demand's own, which stand at the head
+    result.checks.insert(result.checks.begin(), result.capacity.advice.begin(), result.capacity.advice.end());
+    for (auto& c : result.candidates)
+        c.chosen = c.refused.empty() && c.layout == result.chosen->layout.id && c.heater == result.capacity.heater;
+}
+
 }  // namespace
 
 Tally tally(const std::vector<reason::Check>& checks) {
@@ -166,7 +180,7 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
                             : demand::capacity_of(survey, result.demand, catalogue, *catalogue.heater(option.heater));
         if (!of_model) continue;
         of_model->options = capacity->options;
-        consider(result, catalogue, *of_model, effort);
+        if (!consider(result, catalogue, *of_model, effort)) return fail("stopped");
     }
 
     std::stable_sort(result.candidates.begin(), result.candidates.end(), [](const Candidate& a, const Candidate& b) {
@@ -179,12 +193,35 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, Effort 
     }
     if (result.chosen->capacity.heater != result.capacity.heater)
         result.chosen->capacity.says += why_not(result, result.capacity.heater);
-    result.capacity = result.chosen->capacity;
-    result.checks = std::move(result.chosen->checks);
-    // with the demand's own, which stand at the head
-    result.checks.insert(result.checks.begin(), result.capacity.advice.begin(), result.capacity.advice.end());
-    for (auto& c : result.candidates)
-        c.chosen = c.refused.empty() && c.layout == result.chosen->layout.id && c.heater == result.capacity.heater;
+    settle(result);
+    return result;
+}
+
+bw::Result<Result> run_layout(const Survey& survey, const Catalogue& catalogue, const std::string& heater,
+                              const std::string& layout) {
+    const auto* model = catalogue.heater(heater);
+    if (!model) return fail("there is no heater " + heater, "one of the catalogue");
+    Result result;
+    result.survey = survey;
+    auto demand = demand::peak_demand(survey);
+    if (!demand) return tl::unexpected(demand.error());
+    result.demand = std::move(*demand);
+    auto options = demand::capacity(survey, result.demand, catalogue);
+    if (!options) return tl::unexpected(options.error());
+    auto capacity = options->heater == heater ? options
+                                              : demand::capacity_of(survey, result.demand, catalogue, *model);
+    if (!capacity) return tl::unexpected(capacity.error());
+    capacity->options = options->options;
+    auto layouts = layout::candidates(survey, *model, capacity->installed);
+    result.shortfalls = std::move(layouts.shortfalls);
+    const auto found = std::ranges::find(layouts.candidates, layout, &plant::Layout::id);
+    if (found == layouts.candidates.end())
+        return fail("the layout " + layout + " does not fit as the survey now stands", "one of those that fit");
+    auto proved = prove(survey, catalogue, result.demand, *capacity, *found);
+    if (!proved) return tl::unexpected(proved.error());
+    result.candidates.push_back(summary(*proved));
+    result.chosen = std::move(*proved);
+    settle(result);
     return result;
 }
 
