@@ -74,7 +74,10 @@ export function moved(d: Drawing, what: Chosen, to: Point, step: (metres: number
         }
         case 'door': {
             const door = d.doors[what.index]!;
-            const near = nearest(d.corners, to);
+            const other = nearest(d.corners, to);
+            const own = { wall: door.wall, ...foot(side(d.corners, door.wall), to) };
+            // it changes walls only where another is clearly the nearer
+            const near = other.off < own.off - 0.1 ? other : own;
             const s = side(d.corners, near.wall);
             const offset = Math.max(0, Math.min(s.long - door.width, step(near.along - door.width / 2)));
             return { ...d, doors: replace(d.doors, what.index, { ...door, wall: near.wall, offset }) };
