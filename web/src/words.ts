@@ -337,7 +337,7 @@ export const words = {
         } as { [service: string]: string },
         find: 'Find a check',
         alike: (n: number) => `and ${n - 1} alike`,
-        alikeOpen: (n: number, title: string) => `${n} alike: ${title}`,
+        alikeOpen: (n: number, title: string) => `and ${n - 1} alike: ${title}`,
         nothing: 'No check matches.',
         empty: 'The checks appear when the plant is worked out.',
         limit: { 'at-most': 'at most', 'at-least': 'at least' } as { [sense: string]: string },

@@ -31,6 +31,8 @@ export interface JobRow {
 
 export interface Assumed {
     path: Path;
+    /** Which of the entry's fields, where `path` is a list. */
+    field?: string;
     value: string;
     says: string;
     safety: boolean;

@@ -6,20 +6,10 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Candidate } from '../api/types';
 import { dollars, print } from '../units/print';
 import { words } from '../words';
+import { ticks } from './ticks';
 import { candidateKey, heaterTitle, layoutTitle, sameCandidate } from './names';
 
 const text = words.choice;
-
-/** Round steps for an axis, three to six of them. */
-export function ticks(low: number, high: number): number[] {
-    const span = Math.max(1e-9, high - low);
-    const raw = span / 4;
-    const power = 10 ** Math.floor(Math.log10(raw));
-    const step = [1, 2, 2.5, 5, 10].map((n) => n * power).find((n) => n >= raw)!;
-    const out: number[] = [];
-    for (let v = Math.ceil(low / step) * step; v <= high + 1e-9; v += step) out.push(v);
-    return out;
-}
 
 interface Props {
     candidates: Candidate[];
@@ -81,7 +71,7 @@ export function Chart({ candidates, shown, go }: Props) {
                             key={candidateKey(one)}
                             class={`point ${fails > 0 ? 'fail' : (one.tally?.tight ?? 0) > 0 ? 'tight' : 'pass'}${here ? ' here' : ''}${one.chosen ? ' chosen' : ''}`}
                             role="button"
-                            tabIndex={0}
+                            tabindex={0}
                             aria-pressed={here}
                             aria-label={`${text.follow(layoutTitle(one.layout), heaterTitle(one.heater))}: ${print(one.total)}, ${print(one['floor-length'])}, ${text.fails(fails)}`}
                             onClick={() => go(one)}
@@ -91,7 +81,6 @@ export function Chart({ candidates, shown, go }: Props) {
                                 go(one);
                             }}
                         >
-                            <title>{`${layoutTitle(one.layout)}, ${heaterTitle(one.heater)}: ${print(one.total)}`}</title>
                             <circle class="halo" cx={cx} cy={cy} r="11" />
                             {fails > 0 ? <path d={`M${cx - 5} ${cy - 5}l10 10m0-10l-10 10`} /> : <circle cx={cx} cy={cy} r="5" />}
                         </g>

@@ -51,7 +51,7 @@ export function listen(): void {
             event.preventDefault();
             const part = allParts[Number(event.key) - 1]!;
             showPart(part);
-            requestAnimationFrame(() => focusPart(part));
+            setTimeout(() => focusPart(part));
         }
         if (event.key === 'Escape' && !event.defaultPrevented && (route.value.check || route.value.piece) && !document.querySelector('dialog[open]')) go({});
     });

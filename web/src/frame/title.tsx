@@ -3,6 +3,7 @@
 
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
 import { send, within } from '../api/client';
 import type { Job, Status } from '../api/types';
 import { showStatus } from '../proof/list';
@@ -10,6 +11,7 @@ import { Mark } from '../proof/status';
 import { job, saving, walk } from '../state/job';
 import { lost } from '../state/line';
 import { go } from '../state/route';
+import { markShown } from '../state/timing';
 import { view, working } from '../state/view';
 import { print, printNumber } from '../units/print';
 import { words } from '../words';
@@ -34,6 +36,9 @@ function Cell({ name, sub, wide, children }: { name: string; sub?: string; wide?
 export function Title() {
     const now = view.value;
     const layout = now?.layout;
+    useEffect(() => {
+        if (now) markShown(now.revision);
+    }, [now]);
     return (
         <header class="title">
             <Cell name={text.job} wide="job">

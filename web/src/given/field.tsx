@@ -140,14 +140,20 @@ function Choice({ field, common, given, assumed, take }: ChoiceProps) {
 
 /** Marks what was assumed; one click writes it into the survey. */
 export function Confirm({ assumed, name }: { assumed: Assumed; name: string }) {
+    if (!assumed.confirm) {
+        return (
+            <span class="confirm open" title={text.assumedTitle(assumed.says)}>
+                {text.assumed}
+            </span>
+        );
+    }
     return (
         <button
             type="button"
             class={`confirm${assumed.safety ? ' safety' : ''}`}
             title={`${text.assumedTitle(assumed.says)}${assumed.safety ? ` (${text.safety})` : ''}`}
             aria-label={text.confirmName(name, assumed.value)}
-            disabled={!assumed.confirm}
-            onClick={() => void edit(assumed.confirm ?? [{ path: assumed.path, value: assumed.value }])}
+            onClick={() => void edit(assumed.confirm!)}
         >
             {text.assumed} · {text.confirm}
         </button>

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // A list in the survey, one sentence an entry, with adding and removing.
 
-import { at, place } from '../api/paths';
-import type { Json } from '../api/types';
-import { edit, survey } from '../state/job';
-import { words } from '../words';
+import { at, key, place } from '../api/paths';
+import type { Assumed, Json } from '../api/types';
+import { edit, job, survey } from '../state/job';
+import { spoken, words } from '../words';
+import { Confirm } from './field';
 import { Sentence } from './sentence';
 
 const text = words.given;
@@ -50,6 +51,7 @@ export function List({ list }: { list: string }) {
                     </li>
                 );
             })}
+            <Taken list={list} empty={entries.length === 0} />
             <li class="adding">
                 <button type="button" class="quiet" onClick={add}>
                     + {text.add(one)}
@@ -57,4 +59,30 @@ export function List({ list }: { list: string }) {
             </li>
         </ul>
     );
+}
+
+/** What was assumed about a list as a whole: that it is empty, or what its entries leave out. */
+function Taken({ list, empty }: { list: string; empty: boolean }) {
+    const assumed = job.value?.assumed.filter((one) => key(one.path) === list) ?? [];
+    return (
+        <>
+            {assumed.map((one, index) => (
+                <li key={`assumed ${index}`} class="taken">
+                    <span class="soft">
+                        {named(one)}: {spoken(one.value)} – {one.says}{' '}
+                    </span>
+                    <Confirm assumed={withEmpty(one, list, empty)} name={named(one)} />
+                </li>
+            ))}
+        </>
+    );
+}
+
+/** "room.wall.3.build" as words, where the server names the field. */
+const named = (one: Assumed): string => (one.field ?? key(one.path)).split('.').slice(1).join(' ').replace(/-/g, ' ');
+
+/** That there is none is confirmed by an empty list. */
+function withEmpty(one: Assumed, list: string, empty: boolean): Assumed {
+    if (one.confirm || !empty || list !== 'gas.other') return one;
+    return { ...one, confirm: [{ path: one.path, value: [] }] };
 }

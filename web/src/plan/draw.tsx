@@ -2,7 +2,6 @@
 // New walls drawn by hand: corner by corner with the pointer, or side by side with typed lengths and a direction.
 
 import { signal, useSignal } from '@preact/signals';
-import type { RefObject } from 'preact';
 import { edit, survey } from '../state/job';
 import { units } from '../state/settings';
 import { printLength, readLength } from '../units/length';
@@ -18,7 +17,7 @@ export const drawing = signal<{ corners: Point[]; toward: Point | null } | null>
 const arrows: [string, Point][] = [['←', [-1, 0]], ['→', [1, 0]], ['↑', [0, 1]], ['↓', [0, -1]]];
 const named: { [arrow: string]: string } = { '←': 'left', '→': 'right', '↑': 'up', '↓': 'down' };
 
-export function DrawWalls({ old, frame }: { old: Drawing | null; frame: RefObject<HTMLDivElement> }) {
+export function DrawWalls({ old, frame }: { old: Drawing | null; frame: (element: HTMLDivElement | null) => void }) {
     const typed = useSignal('');
     const wrong = useSignal('');
     const state = drawing.value!;

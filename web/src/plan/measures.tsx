@@ -9,7 +9,7 @@ import { printLength, readLength } from '../units/length';
 import { words } from '../words';
 import { side } from './geometry';
 import type { Drawing } from './model';
-import { chosen, moved, withLength } from './pick';
+import { moved, present, withLength } from './pick';
 
 const text = words.plan;
 
@@ -51,7 +51,7 @@ export function Length({ name, metres, take }: Typed) {
 }
 
 export function Measures({ drawing, change }: { drawing: Drawing; change: (next: Drawing) => void }) {
-    const what = chosen.value;
+    const what = present(drawing);
     if (!what) return <p class="soft">{text.chosen.none}</p>;
     const exact = (metres: number) => metres;
     switch (what.kind) {

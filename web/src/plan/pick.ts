@@ -22,6 +22,14 @@ export function all(d: Drawing): Chosen[] {
     ];
 }
 
+/** What is chosen, where the drawing still has it: an edit or an undo may have taken it away. */
+export function present(d: Drawing): Chosen | null {
+    const what = chosen.value;
+    if (!what) return null;
+    const list = { corner: d.corners, wall: d.corners, door: d.doors, obstacle: d.obstacles, connection: d.connections }[what.kind];
+    return what.index < list.length ? what : null;
+}
+
 export const same = (a: Chosen | null, b: Chosen | null): boolean => a?.kind === b?.kind && a?.index === b?.index;
 
 const replace = <T>(list: readonly T[], index: number, value: T): T[] => list.map((one, i) => (i === index ? value : one));
@@ -66,7 +74,10 @@ export function moved(d: Drawing, what: Chosen, to: Point, step: (metres: number
         }
         case 'door': {
             const door = d.doors[what.index]!;
-            const near = nearest(d.corners, to);
+            const other = nearest(d.corners, to);
+            const own = { wall: door.wall, ...foot(side(d.corners, door.wall), to) };
+            // it changes walls only where another is clearly the nearer
+            const near = other.off < own.off - 0.1 ? other : own;
             const s = side(d.corners, near.wall);
             const offset = Math.max(0, Math.min(s.long - door.width, step(near.along - door.width / 2)));
             return { ...d, doors: replace(d.doors, what.index, { ...door, wall: near.wall, offset }) };

@@ -12,7 +12,7 @@ import { distance, nearest, side, snap, type Point } from './geometry';
 import { Measures } from './measures';
 import { edits, read, type Drawing } from './model';
 import { Clear, connectionName, Dimensions, doorGap, doorPath, Outline, Plant } from './paper';
-import { all, anchor, chosen, moved, same, type Chosen } from './pick';
+import { all, anchor, chosen, moved, present, same, type Chosen } from './pick';
 import { fit, size, useSize, type Sheet } from './sheet';
 import { Additions, removal } from './things';
 
@@ -103,23 +103,24 @@ function Board({ drawing, sheet }: { drawing: Drawing; sheet: Sheet }) {
     const onKey = (event: KeyboardEvent) => {
         if (event.ctrlKey || event.metaKey || event.altKey) return;
         const list = all(drawing);
+        const what = present(drawing);
         if (event.key === 'n' || event.key === 'N') {
-            const index = list.findIndex((one) => same(one, chosen.value));
+            const index = list.findIndex((one) => same(one, what));
             chosen.value = list[(index + (event.shiftKey ? list.length - 1 : 1)) % list.length] ?? null;
         } else if (event.key === 'Escape') {
             chosen.value = null;
             held.value = null;
-        } else if ((event.key === 'Delete' || event.key === 'Backspace') && chosen.value) {
-            const gone = removal(drawing, chosen.value, units.value);
+        } else if ((event.key === 'Delete' || event.key === 'Backspace') && what) {
+            const gone = removal(drawing, what, units.value);
             if (gone) {
                 chosen.value = null;
                 void edit(gone);
             }
-        } else if (event.key.startsWith('Arrow') && chosen.value) {
+        } else if (event.key.startsWith('Arrow') && what) {
             const step = (event.shiftKey ? 12 : 1) * (units.value === 'si' ? 0.025 : 0.0254);
             const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key] as [number, number];
-            const a = anchor(drawing, chosen.value);
-            nudge(drawing, moved(drawing, chosen.value, [a[0] + way[0] * step, a[1] + way[1] * step], (v) => v));
+            const a = anchor(drawing, what);
+            nudge(drawing, moved(drawing, what, [a[0] + way[0] * step, a[1] + way[1] * step], (v) => v));
         } else {
             return;
         }
@@ -127,7 +128,7 @@ function Board({ drawing, sheet }: { drawing: Drawing; sheet: Sheet }) {
     };
     const hold = held.value;
     return (
-        <svg class="board" width={sheet.width} height={sheet.height} tabIndex={0} role="application" aria-label={text.name} onPointerDown={down} onPointerMove={move} onPointerUp={up} onPointerCancel={up} onKeyDown={onKey}>
+        <svg class="board" width={sheet.width} height={sheet.height} tabindex={0} role="application" aria-label={text.name} onPointerDown={down} onPointerMove={move} onPointerUp={up} onPointerCancel={up} onKeyDown={onKey}>
             <Outline drawing={drawing} sheet={sheet} />
             {view.value && <Plant view={view.value} sheet={sheet} />}
             <Things drawing={drawing} sheet={sheet} />
@@ -203,7 +204,7 @@ function Connections({ drawing, sheet, on }: { drawing: Drawing; sheet: Sheet; o
     const order = drawing.connections.map((one, index) => ({ one, index, spot: nearest(drawing.corners, [one.at[0]!, one.at[1]!]) }));
     return (
         <>
-            {order.sort((a, b) => b.spot.off - a.spot.off).map(({ one, index, spot }) => {
+            {order.sort((a, b) => a.spot.off - b.spot.off).map(({ one, index, spot }) => {
                 const [x, y] = sheet.to([one.at[0]!, one.at[1]!]);
                 const left = x > sheet.width / 2;
                 const onWall = spot.off < 0.05;

@@ -2,7 +2,7 @@
 // From metres in plan to pixels on the sheet, and back.
 
 import { signal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useCallback, useRef } from 'preact/hooks';
 import type { Point } from './geometry';
 
 export interface Sheet {
@@ -33,16 +33,18 @@ export function fit(points: readonly Point[], [width, height]: readonly [number,
     };
 }
 
-/** Keeps `size` to the element's. */
+/** Keeps `size` to that of whichever element carries it. */
 export function useSize() {
-    const frame = useRef<HTMLDivElement>(null);
-    useEffect(() => {
-        const watch = new ResizeObserver(([entry]) => {
+    const watch = useRef<ResizeObserver | null>(null);
+    return useCallback((frame: HTMLDivElement | null) => {
+        watch.current?.disconnect();
+        watch.current = null;
+        if (!frame) return;
+        if (frame.clientWidth > 10) size.value = [frame.clientWidth, frame.clientHeight];
+        watch.current = new ResizeObserver(([entry]) => {
             const box = entry!.contentRect;
             if (box.width > 10) size.value = [box.width, box.height];
         });
-        watch.observe(frame.current!);
-        return () => watch.disconnect();
+        watch.current.observe(frame);
     }, []);
-    return frame;
 }

@@ -8,7 +8,7 @@ import { printLength } from '../units/length';
 import { words } from '../words';
 import { along, side, sides, type Point } from './geometry';
 import { edits, reshape, type Drawing } from './model';
-import { chosen, type Chosen } from './pick';
+import { chosen, present, type Chosen } from './pick';
 
 const text = words.plan;
 const say = (metres: number) => printLength(metres, units.value);
@@ -42,7 +42,8 @@ function addObstacle(d: Drawing): void {
 /** A corner in the middle of the chosen wall, or of the longest. */
 function addCorner(d: Drawing): void {
     const longest = sides(d.corners).reduce((best, s, i, list) => (s.long > list[best]!.long ? i : best), 0);
-    const wall = chosen.value?.kind === 'wall' ? chosen.value.index : longest;
+    const what = present(d);
+    const wall = what?.kind === 'wall' ? what.index : longest;
     const s = side(d.corners, wall);
     const half = s.long / 2;
     const corners = [...d.corners.slice(0, wall + 1), along(s, half), ...d.corners.slice(wall + 1)];
@@ -57,7 +58,8 @@ function addCorner(d: Drawing): void {
 }
 
 export function Additions({ drawing }: { drawing: Drawing }) {
-    const removable = chosen.value ? removal(drawing, chosen.value, units.value) : null;
+    const what = present(drawing);
+    const removable = what ? removal(drawing, what, units.value) : null;
     return (
         <>
             <button type="button" class="tool" onClick={() => addDoor(drawing)}>

@@ -85,7 +85,7 @@ function FamilyLines({ family }: { family: Family }) {
             <Line check={family.worst} />
             {many && !open && (
                 <li>
-                    <button type="button" class="alike" aria-expanded="false" aria-label={text.alikeOpen(family.checks.length - 1, family.worst.title)} onClick={() => turn(family.key)}>
+                    <button type="button" class="alike" aria-expanded="false" aria-label={text.alikeOpen(family.checks.length, family.worst.title)} onClick={() => turn(family.key)}>
                         {text.alike(family.checks.length)}
                     </button>
                 </li>

@@ -4,11 +4,9 @@
 import type { Status } from '../api/types';
 import { percent } from '../units/print';
 import { words } from '../words';
+import { reach } from './reach';
 
 const half = 30;
-
-/** Length of the bar, 0 to 1: small margins are what matters, so it grows by the square root. */
-export const reach = (margin: number): number => Math.sqrt(Math.min(1, Math.abs(margin)));
 
 export function Margin({ margin, status }: { margin: number | undefined; status: Status }) {
     if (margin === undefined) return <span class="margin none" />;

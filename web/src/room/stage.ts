@@ -21,6 +21,8 @@ export class Stage {
     readonly scene = new THREE.Scene();
     /** Called after each frame drawn. */
     drawn: (() => void) | null = null;
+    /** Drawn by the processor: fewer dots, so that turning stays bearable. */
+    private readonly slow = drawnByProcessor();
     private readonly renderer: THREE.WebGLRenderer;
     private readonly plant = new PlantMeshes();
     private room = new THREE.Group();
@@ -31,7 +33,7 @@ export class Stage {
     private framed = '';
 
     constructor(readonly canvas: HTMLCanvasElement) {
-        this.renderer = new THREE.WebGLRenderer({ canvas, antialias: true, powerPreference: 'high-performance' });
+        this.renderer = new THREE.WebGLRenderer({ canvas, antialias: !this.slow, powerPreference: 'high-performance' });
         this.renderer.localClippingEnabled = true;
         this.camera.up.set(0, 0, 1);
         this.controls = new OrbitControls(this.camera, canvas);
@@ -59,7 +61,7 @@ export class Stage {
 
     resize(width: number, height: number): void {
         if (width < 2 || height < 2) return;
-        this.renderer.setPixelRatio(Math.min(2, devicePixelRatio));
+        this.renderer.setPixelRatio(this.slow ? Math.min(1, devicePixelRatio) : Math.min(2, devicePixelRatio));
         this.renderer.setSize(width, height, false);
         this.camera.aspect = width / height;
         this.camera.updateProjectionMatrix();
@@ -197,6 +199,12 @@ export class Stage {
         this.controls.dispose();
         this.renderer.dispose();
     }
+}
+
+function drawnByProcessor(): boolean {
+    const probe = document.createElement('canvas').getContext('webgl2', { failIfMajorPerformanceCaveat: true });
+    probe?.getExtension('WEBGL_lose_context')?.loseContext();
+    return probe === null;
 }
 
 function drop(group: THREE.Group): void {

@@ -7,6 +7,7 @@ import { key, put } from '../api/paths';
 import type { Edit, Job, Json, Vocabulary } from '../api/types';
 import { drafts, refuse, settle, type Draft } from './drafts';
 import { lost, untilBack } from './line';
+import { markEdit } from './timing';
 import { followed } from './view';
 import { outbox, keepOutbox } from './outbox';
 
@@ -19,9 +20,6 @@ export const missing = signal<string | null>(null);
 export const saving = computed(() => outbox.value.length > 0);
 
 let sending = false;
-let sentAt = 0;
-/** When the edit now being shown was made, for the timing tests. */
-export const lastEditAt = () => sentAt;
 
 /** The survey with the edits still on their way put in. */
 export const survey = computed<{ [k: string]: Json }>(() => {
@@ -54,7 +52,7 @@ export async function open(id: string): Promise<void> {
 
 /** Sends edits to the server; resolves to what the server said against them, or null. */
 export function edit(edits: Edit[]): Promise<Refused | null> {
-    sentAt = performance.now();
+    markEdit();
     const only = edits.length === 1 ? edits[0] : undefined;
     const plain = (one: Edit) => one.append === undefined && !one.remove;
     const rest =
