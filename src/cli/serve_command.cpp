@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <cstdio>
@@ -28,8 +30,11 @@ void open_browser(const std::string& address) {
         return;
     }
     if (::fork() == 0) {  // nobody's child: it is not waited for
-        if (std::freopen("/dev/null", "w", stdout) == nullptr || std::freopen("/dev/null", "w", stderr) == nullptr)
-            ::_exit(1);
+        sigset_t none;
+        sigemptyset(&none);
+        ::sigprocmask(SIG_SETMASK, &none, nullptr);  // what ends the server is held back here
+        const int nowhere = ::open("/dev/null", O_RDWR);
+        for (const int stream : {0, 1, 2}) ::dup2(nowhere, stream);
         ::execlp("xdg-open", "xdg-open", address.c_str(), static_cast<char*>(nullptr));
     }
     ::_exit(0);

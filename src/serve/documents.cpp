@@ -18,9 +18,9 @@ constexpr std::size_t most_held = 64u << 20;
 /// One revision, layout, unit system and paper.
 std::string key_of(const Ask& ask, const Shown& shown) {
     const auto& chosen = shown.result.chosen;
-    return fmt::format("{}/{}/{}/{}/{}/{}/{}", ask.job, shown.revision, chosen ? chosen->capacity.heater : "",
-                       chosen ? chosen->layout.id : "", ask.system == units::System::si ? "si" : "us", ask.paper,
-                       ask.name);
+    return fmt::format("{}/{}/{}/{}/{}/{}/{}/{}", ask.job, shown.revision, shown.settled,
+                       chosen ? chosen->capacity.heater : "", chosen ? chosen->layout.id : "",
+                       ask.system == units::System::si ? "si" : "us", ask.paper, ask.name);
 }
 
 Result<draw::Paper> paper_of(const Ask& ask) {

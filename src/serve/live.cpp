@@ -20,6 +20,18 @@ constexpr auto progress_every = std::chrono::milliseconds(150);
 /// Whoever types on does not want the wider choice yet; and it lets views by, but not for ever.
 constexpr auto quiet_time = std::chrono::milliseconds(250), longest_step_back = std::chrono::milliseconds(100);
 
+/// A place among those who may work at once.
+class Turn {
+public:
+    explicit Turn(std::counting_semaphore<>& places) : places_(places) { places_.acquire(); }
+    Turn(const Turn&) = delete;
+    Turn& operator=(const Turn&) = delete;
+    ~Turn() { places_.release(); }
+
+private:
+    std::counting_semaphore<>& places_;
+};
+
 /// The wider choice steps back wherever a view is wanted.
 void make_room_for_others() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::syscall(SYS_gettid)), 15); }
 
@@ -197,17 +209,33 @@ void Live::step_back() {
 void Live::work(bool behind) {
     if (behind) make_room_for_others();
     while (const auto task = take(behind)) {
-        if (behind) {
-            if (task->survey) widen(*task);
-            continue;
-        }
-        if (task->survey) narrow(*task);
+        if (task->survey) attempt(*task, behind);
+        if (behind) continue;
         {
             const std::lock_guard lock(mutex_);
             --viewing_;
         }
         wake_.notify_all();
     }
+}
+
+void Live::attempt(const Task& task, bool behind) {
+    try {
+        if (behind)
+            widen(task);
+        else
+            narrow(task);
+    } catch (const std::exception&) {
+        fail(task, {"the program met an error of its own at this revision", "the edit undone", {}});
+    }
+}
+
+void Live::fail(const Task& task, const Error& why) {
+    const std::lock_guard lock(mutex_);
+    auto& desk = desks_[task.job];
+    if (ending_ || desk.turn != task.turn) return;
+    desk.failed = failure(task.revision, why);
+    for (const auto& listener : desk.listeners) listener->send("failed", desk.failed);
 }
 
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
@@ -231,14 +259,7 @@ ShownPtr Live::made(int revision, design::Result result, bool settled) {
 
 void Live::narrow(const Task& task) {
     auto result = one(*task.survey, task.kept, [&](int) { return stands(task); });
-    if (!result) {
-        const std::lock_guard lock(mutex_);
-        auto& desk = desks_[task.job];
-        if (ending_ || desk.turn != task.turn) return;
-        desk.failed = failure(task.revision, result.error());
-        for (const auto& listener : desk.listeners) listener->send("failed", desk.failed);
-        return;
-    }
+    if (!result) return fail(task, result.error());
     publish(task, made(task.revision, std::move(*result), false), true);
 }
 
@@ -305,6 +326,7 @@ Result<ShownPtr> Live::shown(const std::string& job, int revision, const SurveyP
             kept = found->second.kept;
         }
     }
+    const Turn turn(asked_);
     auto result = one(*survey, kept, {});
     if (!result) return tl::unexpected(result.error());
     auto shown = made(revision, std::move(*result), false);
@@ -326,6 +348,7 @@ Result<ShownPtr> Live::candidate(const std::string& job, int revision, const Sur
         for (const auto& [known, shown] : recent_)
             if (known == name) return shown;
     }
+    const Turn turn(asked_);
     auto result = design::run_layout(*survey, catalogue_, place.heater, place.layout);
     if (!result) return tl::unexpected(result.error());
     auto shown = made(revision, std::move(*result), false);
@@ -336,6 +359,7 @@ Result<ShownPtr> Live::candidate(const std::string& job, int revision, const Sur
 }
 
 Result<ShownPtr> Live::trial(const survey::Survey& survey, const std::optional<Place>& keep) {
+    const Turn turn(asked_);
     auto result = one(survey, keep, {});
     if (!result) return tl::unexpected(result.error());
     return made(0, std::move(*result), false);

@@ -8,6 +8,7 @@
 #include <deque>
 #include <map>
 #include <mutex>
+#include <semaphore>
 #include <set>
 #include <thread>
 
@@ -79,7 +80,7 @@ private:
         SurveyPtr survey;
         std::optional<Place> kept;
         ShownPtr shown;
-        std::string failed;  ///< why this revision has no view
+        std::string failed;                             ///< why this revision has no view
         std::chrono::steady_clock::time_point quiet{};  ///< when the wider choice may begin
         std::set<ListenerPtr> listeners;
     };
@@ -97,6 +98,9 @@ private:
     std::string next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock);
     /// Lets views go first, for a while.
     void step_back();
+    /// One task, whatever comes of it.
+    void attempt(const Task& task, bool behind);
+    void fail(const Task& task, const Error& why);
     void narrow(const Task& task);
     void widen(const Task& task);
     bool stands(const Task& task);
@@ -117,6 +121,7 @@ private:
     std::size_t listeners_ = 0;
     int viewing_ = 0;  ///< views being worked out
     bool ending_ = false;
+    std::counting_semaphore<> asked_{4};  ///< plants worked out at once for those who wait
     std::vector<std::thread> threads_;
 };
 

@@ -22,6 +22,7 @@ using httplib::Response;
 
 constexpr std::size_t largest_body = 1u << 20;
 constexpr auto breath = std::chrono::seconds(10);
+constexpr std::string_view first_words = "retry: 1000\n\n";  // the page's pause before it calls again
 
 constexpr auto policy =
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; connect-src "
@@ -178,7 +179,8 @@ void Service::Inside::events(const Request& request, Response& response, const s
     response.set_header("X-Accel-Buffering", "no");
     response.set_chunked_content_provider(
         "text/event-stream",
-        [listener = *listener](std::size_t, httplib::DataSink& sink) {
+        [listener = *listener](std::size_t sent, httplib::DataSink& sink) {
+            if (sent == 0) return sink.write(first_words.data(), first_words.size());
             const auto message = listener->next(breath);
             if (!message) {
                 sink.done();
