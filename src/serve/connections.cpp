@@ -76,7 +76,7 @@ public:
     }
     ssize_t write(const char* from, std::size_t size) override {
         if (!ready(peer_.socket, POLLOUT, Clock::now() + limits_.answer)) return -1;
-        return ::send(peer_.socket, from, size, MSG_NOSIGNAL);
+        return ::send(peer_.socket, from, size, MSG_NOSIGNAL | MSG_DONTWAIT);  // as much as it takes
     }
     void get_remote_ip_and_port(std::string& ip, int& port) const override {
         sockaddr_storage address{};

@@ -82,8 +82,13 @@ std::string plain_name(const Json& json, const char* key) {
 }  // namespace
 
 Desk::Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
-           std::span<const text::EmbeddedFile> examples)
-    : store_(store), live_(live), catalogue_(catalogue), examples_(examples), documents_(catalogue) {}
+           std::span<const text::EmbeddedFile> examples, const std::string& version)
+    : store_(store),
+      live_(live),
+      catalogue_(catalogue),
+      examples_(examples),
+      documents_(catalogue),
+      words_(make_words(version)) {}
 
 tl::expected<Job, Answer> Desk::found(const std::string& id) {
     auto job = store_.job(id);
@@ -272,7 +277,10 @@ Answer Desk::check(const std::string& id, const std::string& check, const Query&
 Answer Desk::trial(const std::string& id, const std::string& body, const Query& query) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
-    const auto before = open(id, query.revision);
+    auto revision = query.revision;
+    if (wish->contains("revision") && (*wish)["revision"].is_number_integer())
+        revision = (*wish)["revision"].get<int>();
+    const auto before = open(id, revision);
     if (!before) return before.error();
     const auto edits = jobs::read_edits(wish->contains("edits") ? (*wish)["edits"] : Json());
     if (!edits) return answer(400, {{"error", error_json(edits.error())}});
@@ -331,7 +339,7 @@ tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::Sys
     return listener;
 }
 
-Answer Desk::words(const std::string& version) {
+Answer Desk::make_words(const std::string& version) const {
     const auto system = units::System::us;
     Json heaters = Json::array(), examples = Json::array(), documents = Json::array();
     for (const auto& heater : catalogue_.heaters)
@@ -354,6 +362,7 @@ Answer Desk::words(const std::string& version) {
                                 {"heaters", std::move(heaters)},
                                 {"examples", std::move(examples)},
                                 {"documents", std::move(documents)}});
+    out.tag = fmt::format("\"{:x}\"", std::hash<std::string>{}(out.body));
     return out;
 }
 

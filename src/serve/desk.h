@@ -24,7 +24,7 @@ struct Query {
 class Desk {
 public:
     Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
-         std::span<const text::EmbeddedFile> examples);
+         std::span<const text::EmbeddedFile> examples, const std::string& version);
 
     [[nodiscard]] Answer list();
     [[nodiscard]] Answer create(const std::string& body);
@@ -41,7 +41,7 @@ public:
     [[nodiscard]] Answer trial(const std::string& id, const std::string& body, const Query& query);
     [[nodiscard]] Answer documents(const std::string& id, const Query& query);
     [[nodiscard]] Answer document(const std::string& id, const std::string& name, const Query& query);
-    [[nodiscard]] Answer words(const std::string& version);
+    [[nodiscard]] Answer words() const { return words_; }
 
     /// A listener of the job's results, or the refusal.
     [[nodiscard]] tl::expected<ListenerPtr, Answer> listen(const std::string& id, units::System system);
@@ -61,6 +61,7 @@ private:
     Answer keep(const Open& open, const std::string& text);
     Answer moved(const std::string& id, Result<std::optional<jobs::Job>> job, const char* nothing);
     tl::expected<ShownPtr, Answer> shown(const Open& open, const Query& query);
+    Answer make_words(const std::string& version) const;
     tl::expected<std::string, Answer> first_text(const reason::Json& wish, std::string& name);
 
     jobs::Store& store_;
@@ -68,6 +69,7 @@ private:
     const catalogue::Catalogue& catalogue_;
     std::span<const text::EmbeddedFile> examples_;
     Documents documents_;
+    Answer words_;  ///< the same for every job
 };
 
 }  // namespace bw::serve

@@ -56,7 +56,7 @@ Page::Page(std::span<const text::EmbeddedFile> files) {
     }
 }
 
-Answer Page::file(const std::string& path, bool takes_gzip, const std::string& known) const {
+Answer Page::file(const std::string& path, bool takes_gzip) const {
     const auto found = files_.find(path == "/" ? std::string_view("/index.html") : std::string_view(path));
     if (found == files_.end()) {
         if (path == "/" && files_.empty())
@@ -74,10 +74,6 @@ Answer Page::file(const std::string& path, bool takes_gzip, const std::string& k
     Answer out;
     out.type = file.type;
     out.tag = file.tag;
-    if (known == file.tag) {
-        out.status = 304;
-        return out;
-    }
     out.body = takes_gzip ? std::string(file.packed) : unpacked(file.packed);
     if (takes_gzip) out.encoding = "gzip";
     return out;

@@ -16,8 +16,8 @@ public:
     /// Files packed by gzip, named by their place under the page's root with ".gz".
     explicit Page(std::span<const text::EmbeddedFile> files);
 
-    /// The file at an address; `/` is index.html. 304 where `known` is its tag.
-    [[nodiscard]] Answer file(const std::string& path, bool takes_gzip, const std::string& known) const;
+    /// The file at an address; `/` is index.html.
+    [[nodiscard]] Answer file(const std::string& path, bool takes_gzip) const;
 
 private:
     struct File {

@@ -102,7 +102,7 @@ struct Service::Inside {
         : options(wanted),
           store(std::move(opened)),
           live(catalogue),
-          desk(*store, live, catalogue, wanted.examples),
+          desk(*store, live, catalogue, wanted.examples, wanted.version),
           page(wanted.page) {}
 
     Options options;
@@ -155,7 +155,7 @@ Answer Service::Inside::of_job(const Request& request, const std::vector<std::st
 
 Answer Service::Inside::api(const Request& request) {
     const auto parts = parts_of(request.path);
-    if (parts.size() == 2 && parts[1] == "words" && request.method == "GET") return desk.words(options.version);
+    if (parts.size() == 2 && parts[1] == "words" && request.method == "GET") return desk.words();
     if (parts.size() < 2 || parts[1] != "jobs" || parts.size() > 5)
         return refusal(404, "there is nothing at this address");
     if (parts.size() > 2) return of_job(request, parts);
@@ -167,8 +167,7 @@ Answer Service::Inside::api(const Request& request) {
 Answer Service::Inside::asked(const Request& request) {
     if (request.path.starts_with("/api/")) return api(request);
     if (request.method != "GET" && request.method != "HEAD") return refusal(405, "this is not done here", "GET");
-    return page.file(request.path, request.get_header_value("Accept-Encoding").find("gzip") != std::string::npos,
-                     request.get_header_value("If-None-Match"));
+    return page.file(request.path, request.get_header_value("Accept-Encoding").find("gzip") != std::string::npos);
 }
 
 void Service::Inside::events(const Request& request, Response& response, const std::string& job) {
@@ -214,7 +213,10 @@ void Service::Inside::set_up() {
         if (parts.size() == 4 && parts[0] == "api" && parts[1] == "jobs" && parts[3] == "events" &&
             request.method == "GET")
             return events(request, response, parts[2]);
-        send(response, asked(request));
+        auto answer = asked(request);
+        if (!answer.tag.empty() && answer.tag == request.get_header_value("If-None-Match"))
+            answer.status = 304, answer.body.clear(), answer.encoding.clear();
+        send(response, std::move(answer));
     };
     const auto* any = ".*";
     http.Get(any, handler).Post(any, handler).Put(any, handler).Patch(any, handler).Delete(any, handler);

@@ -266,6 +266,8 @@ TEST_F(Api, WordsServeEveryForm) {
     EXPECT_TRUE(words["schema"]["properties"].contains("supply"));
     EXPECT_EQ(words["heaters"].size(), demo_catalogue().heaters.size());
     EXPECT_EQ(words["examples"][0]["name"], "wash-house");
+    const auto tag = get("/api/words").headers.find("ETag")->second;
+    EXPECT_EQ(reply_of(client().Get("/api/words", {{"If-None-Match", tag}})).status, 304);
 }
 
 }  // namespace
