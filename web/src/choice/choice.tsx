@@ -29,8 +29,8 @@ export function Choice() {
         <div class="choice">
             {list.length === 0 && <p class="quiet-note">{working.value ? text.working(working.value.done, working.value.of) : text.none}</p>}
             {list.length > 0 && (
-                <div class="choice-body">
-                    <Chart candidates={list} shown={shown} go={(one) => void follow(one)} />
+                <div class={list.some((one) => one.total) ? 'choice-body' : undefined}>
+                    {list.some((one) => one.total) && <Chart candidates={list} shown={shown} go={(one) => void follow(one)} />}
                     <div class="choice-table">
                         <p class="acts">
                             {pins.value.length === 2 ? (
@@ -95,6 +95,7 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
                                 <br />
                                 <span class="soft">
                                     {one.heaters} × {heater}
+                                    {one.refused && `. ${text.refused}: ${one.refused}`}
                                 </span>
                             </th>
                             <td class="num">{print(one['floor-length'])}</td>
@@ -105,7 +106,7 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
                                         <Mark status={one.tally.fail > 0 ? 'fail' : 'pass'} /> {text.fails(one.tally.fail)}
                                     </>
                                 ) : (
-                                    <span class="soft" title={one.refused}>{one.refused ? text.refused : '…'}</span>
+                                    <span class="soft">{one.refused ? '–' : '…'}</span>
                                 )}
                             </td>
                             <td>

@@ -54,7 +54,7 @@ export function Title() {
                 <b>{now?.demand ? print(now.demand.peak) : '…'}</b>
             </Cell>
             <Cell name={text.price} sub={now?.price ? text.hours(printNumber(Math.round(now.price.hours))) : undefined} wide="price">
-                <b data-price>{now?.price ? print(now.price.total) : '…'}</b>
+                <b data-price>{now?.price ? print(now.price.total) : now ? '–' : '…'}</b>
             </Cell>
             <Cell name={text.tally} wide="tally">
                 {(['fail', 'tight', 'refer', 'pass'] as Status[]).map((one) => (

@@ -22,19 +22,13 @@ export function Placing() {
                 {text.move}
             </button>
             {(moving.value || kept) && (
-                <>
-                    <Field field="preferences.place" />
-                    {nodeAt(vocabulary.value?.schema, ['preferences', 'along']) && <Field field="preferences.along" />}
-                </>
+                <Field field="preferences.place" />
             )}
             {kept && (
-                <button type="button" class="quiet" onClick={() => void edit(released())}>
+                <button type="button" class="quiet" onClick={() => void edit([{ path: ['preferences', 'place'], remove: true }])}>
                     {text.moveAuto}
                 </button>
             )}
         </div>
     );
 }
-
-const released = () =>
-    ['place', 'along'].filter((one) => at(survey.value, ['preferences', one]) !== undefined).map((one) => ({ path: ['preferences', one], remove: true }));

@@ -3,6 +3,7 @@
 
 import { effect, signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import type { View } from '../api/types';
 import { edit } from '../state/job';
 import { lit, openPiece, overPiece } from '../state/focus';
 import { go } from '../state/route';
@@ -15,7 +16,9 @@ import { PieceCard, pieceLine } from './piece';
 import { cut, hidden, moving, Tools } from './tools';
 import { canPlace } from './placing';
 import type { Aim, Stage } from './stage';
-import type { Ghost, Landing } from './drag';
+import type { Ghost } from './drag';
+import { carried, landing, type Landing } from './landing';
+import { onWall, rackMoved } from './place';
 
 const text = words.room;
 const landed = signal<Landing | null>(null);
@@ -81,7 +84,7 @@ export function Room() {
                         {pieceLine(tip.value.piece)}
                     </p>
                 )}
-                {landed.value && <p class="landing">{text.moveTo(landed.value.wall, printLength(landed.value.along, units.value))}</p>}
+                {landed.value?.wall ? <p class="landing">{text.moveTo(landed.value.wall, printLength(landed.value.along, units.value))}</p> : null}
                 {piece !== null && <PieceCard index={piece} />}
             </div>
         </div>
@@ -126,7 +129,7 @@ type Tip = { value: { x: number; y: number; piece: number } | null };
 function handle(stage: Stage, drag: typeof import('./drag'), ghost: Ghost, tip: Tip): () => void {
     const canvas = stage.canvas;
     let pressed: { x: number; y: number } | null = null;
-    let held: { bank: number; level: number } | null = null;
+    let held: { bank: number; level: number; from: { x: number; y: number } } | null = null;
     let waiting = 0;
 
     const move = (event: PointerEvent) => {
@@ -142,9 +145,8 @@ function handle(stage: Stage, drag: typeof import('./drag'), ghost: Ghost, tip: 
     };
     const carry = (event: PointerEvent) => {
         const now = view.value;
-        const bank = now?.layout?.banks.find((one) => one.number === held!.bank) ?? now?.layout?.banks[0];
         const at = drag.onLevel(stage.ray(event.clientX, event.clientY).ray, held!.level);
-        landed.value = now?.room && bank && at ? drag.landing(now.room, bank, at, units.value) : null;
+        landed.value = now && at ? landingAt(now, held!, at) : null;
         ghost.show(landed.value);
         stage.draw();
     };
@@ -154,7 +156,7 @@ function handle(stage: Stage, drag: typeof import('./drag'), ghost: Ghost, tip: 
         const hit = moving.value && canPlace() ? stage.pick(event.clientX, event.clientY) : null;
         const row = hit ? view.value?.pieces[hit.piece] : null;
         if (!hit || row?.part !== 'heater') return;
-        held = { bank: row.bank || 1, level: hit.at.z };
+        held = { bank: row.bank || 1, level: hit.at.z, from: { x: hit.at.x, y: hit.at.y } };
         stage.controls.enabled = false;
         canvas.setPointerCapture(event.pointerId);
         event.stopImmediatePropagation();
@@ -186,9 +188,20 @@ function handle(stage: Stage, drag: typeof import('./drag'), ghost: Ghost, tip: 
     };
 }
 
+/** A wall plant goes along the walls, a rack freely. */
+function landingAt(now: View, held: { bank: number; from: { x: number; y: number } }, at: { x: number; y: number }): Landing | null {
+    const { layout, room: around } = now;
+    const bank = layout?.banks.find((one) => one.number === held.bank) ?? layout?.banks[0];
+    if (!layout || !around || !bank) return null;
+    if (layout.arrangement.startsWith('rack')) {
+        const found = carried(around, layout.banks, at.x - held.from.x, at.y - held.from.y, units.value);
+        const name = rackMoved(layout.id, ...found.by);
+        if (name) return { ...found, name };
+    }
+    const found = landing(around, bank, at, units.value);
+    return found && { ...found, name: onWall(layout.id, held.bank, found.wall, found.along) };
+}
+
 function land(at: Landing): void {
-    void edit([
-        { path: ['preferences', 'place'], value: `wall-${at.wall}` },
-        { path: ['preferences', 'along'], value: printLength(at.along, units.value) },
-    ]);
+    if (at.name) void edit([{ path: ['preferences', 'place'], value: at.name }]);
 }
