@@ -170,6 +170,11 @@ bool Live::stands(const Task& task) {
     return !ending_ && found != desks_.end() && found->second.turn == task.turn;
 }
 
+bool Live::followed(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    return !desks_[job].listeners.empty();
+}
+
 std::string Live::next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock) {
     while (!ending_) {
         auto soonest = Clock::time_point::max();
@@ -293,14 +298,16 @@ void Live::widen(const Task& task) {
     ShownPtr before;
     {
         const std::lock_guard lock(mutex_);
-        before = desks_[task.job].shown;
+        const auto& desk = desks_[task.job];
+        if (desk.listeners.empty()) return;
+        before = desk.shown;
     }
     if (!before || before->revision != task.revision || before->settled) return;
     auto told = Clock::now();
     design::Effort effort{.candidates = 64, .most_tried = 64, .go_on = {}};
     effort.go_on = [&](int done) {
         step_back();
-        if (!stands(task)) return false;
+        if (!stands(task) || !followed(task.job)) return false;
         if (Clock::now() - told > progress_every) {
             told = Clock::now();
             tell(task.job, "working", Json{{"revision", task.revision}, {"stage", "wider"}, {"done", done}}.dump());

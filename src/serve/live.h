@@ -104,6 +104,8 @@ private:
     void narrow(const Task& task);
     void widen(const Task& task);
     bool stands(const Task& task);
+    /// Whether anybody still has the job open.
+    bool followed(const std::string& job);
     /// Result with the layout kept where it still stands, else the short choice.
     Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep,
                                const std::function<bool(int)>& go_on);
