@@ -12,6 +12,11 @@ import argparse, http.client, json, os, re, subprocess, sys, tempfile, threading
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 
 
+def cpu_seconds(pid):
+    fields = open(f"/proc/{pid}/stat").read().rsplit(")", 1)[1].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
 def call(port, method, path, body=None):
     connection = http.client.HTTPConnection("127.0.0.1", port)
     connection.request(method, path, None if body is None else json.dumps(body), {"Content-Type": "application/json"})
@@ -27,7 +32,7 @@ class Editor(threading.Thread):
     def __init__(self, port, number, options):
         super().__init__()
         self.port, self.number, self.options = port, number, options
-        self.stored = []
+        self.stored, self.done = [], threading.Event()
         self.sent, self.seen, self.view = {}, {}, threading.Condition()
         text = open(options.survey).read()
         self.job = call(port, "POST", "/api/jobs", {"name": f"bench {number}", "toml": text})
@@ -83,7 +88,8 @@ class Editor(threading.Thread):
             revision = int(re.search(rb'"revision":(\d+)', text).group(1))
             if not self.options.every:
                 self.await_view(revision)
-        time.sleep(2)
+        self.done.set()
+        time.sleep(2)  # the last views come
 
 
 def main():
@@ -101,8 +107,12 @@ def main():
             port = int(re.search(r":(\d+)/", server.stdout.readline()).group(1))
             editors = [Editor(port, n, options) for n in range(options.editors)]
             time.sleep(2)
+            before = cpu_seconds(server.pid)
             for editor in editors:
                 editor.start()
+            for editor in editors:
+                editor.done.wait()
+            spent = cpu_seconds(server.pid) - before
             for editor in editors:
                 editor.join()
         finally:
@@ -119,7 +129,8 @@ def main():
     stored = sorted(t for editor in editors for t in editor.stored)
     at = lambda share: times[min(int(share * len(times)), len(times) - 1)]
     print(f"{len(editors)} editors, {len(times)} views, {dropped} overtaken by a later edit; view {editors[0].size / 1000:.0f} kB; "
-          f"ms: p50 {at(0.5):.1f}, p95 {at(0.95):.1f}, p99 {at(0.99):.1f}, most {times[-1]:.1f}; stored: p50 {stored[len(stored) // 2]:.1f}, p95 {stored[int(0.95 * len(stored))]:.1f}")
+          f"ms: p50 {at(0.5):.1f}, p95 {at(0.95):.1f}, p99 {at(0.99):.1f}, most {times[-1]:.1f}; stored: p50 {stored[len(stored) // 2]:.1f}, p95 {stored[int(0.95 * len(stored))]:.1f}; "
+          f"the server's processor time: {spent * 1000 / len(stored):.1f} ms an edit")
 
 
 main()
