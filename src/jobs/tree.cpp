@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t deepest_path = 12;
 constexpr int deepest_value = 6;
-constexpr std::size_t most_edits = 500;
+constexpr std::size_t most_edits = 200;
 
 Result<Json> json_of(const text::Node& node) {
     if (node.is_table()) {

@@ -169,6 +169,7 @@ Answer Desk::create(const std::string& body) {
 Answer Desk::keep(const Open& before, const std::string& text) {
     auto survey = survey::parse(text, {});
     if (!survey) return judged(survey.error(), text);
+    std::unique_lock order(order_);
     auto job = store_.save(before.job.id, before.job.revision, text);
     if (!job) return store_trouble(job.error());
     if (!*job) {
@@ -179,6 +180,7 @@ Answer Desk::keep(const Open& before, const std::string& text) {
     Open now{std::move(**job), text, std::make_shared<const survey::Survey>(std::move(*survey))};
     live_.now_at(now.job.id, now.job.revision, now.survey,
                  moved_json(now.job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    order.unlock();
     return whole(now);
 }
 
@@ -214,7 +216,10 @@ Answer Desk::replace_text(const std::string& id, const std::string& text) {
     return keep(*before, text);
 }
 
-Answer Desk::moved(const std::string& id, Result<std::optional<Job>> job, const char* nothing) {
+Answer Desk::moved(const std::string& id, const std::function<Result<std::optional<Job>>()>& move,
+                   const char* nothing) {
+    std::unique_lock order(order_);
+    const auto job = move();
     if (!job) return store_trouble(job.error());
     const auto now = open(id);
     if (!now) return now.error();
@@ -224,8 +229,14 @@ Answer Desk::moved(const std::string& id, Result<std::optional<Job>> job, const 
     return whole(*now);
 }
 
-Answer Desk::undo(const std::string& id) { return moved(id, store_.undo(id), "there is nothing to undo"); }
-Answer Desk::redo(const std::string& id) { return moved(id, store_.redo(id), "there is nothing to do again"); }
+Answer Desk::undo(const std::string& id) {
+    return moved(
+        id, [&] { return store_.undo(id); }, "there is nothing to undo");
+}
+Answer Desk::redo(const std::string& id) {
+    return moved(
+        id, [&] { return store_.redo(id); }, "there is nothing to do again");
+}
 
 Answer Desk::remove(const std::string& id) {
     const auto job = store_.mark_deleted(id, true);
@@ -235,7 +246,10 @@ Answer Desk::remove(const std::string& id) {
     return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
 }
 
-Answer Desk::restore(const std::string& id) { return moved(id, store_.mark_deleted(id, false), no_job); }
+Answer Desk::restore(const std::string& id) {
+    return moved(
+        id, [&] { return store_.mark_deleted(id, false); }, no_job);
+}
 
 Answer Desk::survey_text(const std::string& id, const Query& query) {
     const auto there = open(id, query.revision);
@@ -332,6 +346,7 @@ Answer Desk::document(const std::string& id, const std::string& name, const Quer
 }
 
 tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::System system) {
+    const std::lock_guard order(order_);
     const auto there = open(id);
     if (!there) return tl::unexpected(there.error());
     auto listener = live_.listen(id, there->job.revision, there->survey, system);

@@ -3,6 +3,8 @@
 // Everything that is asked of the jobs, by docs/api.md: reads and judges what comes in, keeps it, and has the result
 // worked out.
 
+#include <functional>
+#include <mutex>
 #include <span>
 
 #include "jobs/store.h"
@@ -59,11 +61,13 @@ private:
     Answer whole(const Open& open, int status = 200);
     /// Stores a judged text on top of the open job and sets the work going.
     Answer keep(const Open& open, const std::string& text);
-    Answer moved(const std::string& id, Result<std::optional<jobs::Job>> job, const char* nothing);
+    Answer moved(const std::string& id, const std::function<Result<std::optional<jobs::Job>>()>& move,
+                 const char* nothing);
     tl::expected<ShownPtr, Answer> shown(const Open& open, const Query& query);
     Answer make_words(const std::string& version) const;
     tl::expected<std::string, Answer> first_text(const reason::Json& wish, std::string& name);
 
+    std::mutex order_;  ///< what the store says and what is told of it go in one order
     jobs::Store& store_;
     Live& live_;
     const catalogue::Catalogue& catalogue_;

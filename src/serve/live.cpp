@@ -158,7 +158,7 @@ void Live::leave(const std::string& job, const ListenerPtr& listener) {
     if (found != desks_.end() && found->second.listeners.erase(listener) > 0) --listeners_;
 }
 
-/// Desks nobody listens to go, those of long ago first as far as their names tell nothing better.
+/// What nobody follows goes, so that memory holds only what is looked at.
 void Live::forget_old() {
     for (auto at = desks_.begin(); desks_.size() > most_desks && at != desks_.end();)
         at = at->second.listeners.empty() ? desks_.erase(at) : std::next(at);

@@ -21,7 +21,8 @@ using httplib::Request;
 using httplib::Response;
 
 constexpr std::size_t largest_body = 1u << 20;
-constexpr auto breath = std::chrono::seconds(10);
+constexpr auto breath = std::chrono::seconds(1);
+constexpr int breaths_a_word = 10;                           ///< between comments that keep a quiet stream open
 constexpr std::string_view first_words = "retry: 1000\n\n";  // the page's pause before it calls again
 
 constexpr auto policy =
@@ -178,15 +179,17 @@ void Service::Inside::events(const Request& request, Response& response, const s
     response.set_header("X-Accel-Buffering", "no");
     response.set_chunked_content_provider(
         "text/event-stream",
-        [listener = *listener](std::size_t sent, httplib::DataSink& sink) {
+        [listener = *listener, quiet = 0](std::size_t sent, httplib::DataSink& sink) mutable {
             if (sent == 0) return sink.write(first_words.data(), first_words.size());
             const auto message = listener->next(breath);
             if (!message) {
                 sink.done();
                 return true;
             }
-            if (!sink.is_writable()) return false;
-            return message->empty() ? sink.write(":\n\n", 3) : sink.write(message->data(), message->size());
+            if (!sink.is_writable()) return false;  // the page is gone
+            if (!message->empty()) return sink.write(message->data(), message->size());
+            quiet = (quiet + 1) % breaths_a_word;
+            return quiet != 0 || sink.write(":\n\n", 3);
         },
         [this, job, listener = *listener](bool) { desk.leave(job, listener); });
 }
