@@ -25,7 +25,7 @@ const toml = readFileSync(new URL('../../bench/data/sixteen-heaters.toml', impor
 const { id } = await server.api('POST', 'jobs', { toml });
 await openJob(page, server, id);
 await page.locator('.stage[data-ready]').waitFor();
-await page.waitForFunction(() => performance.getEntriesByName('drawn').length > 0);
+await page.waitForFunction(() => performance.getEntriesByName('drawn').length > 0, null, { timeout: 120_000 });
 await page.locator('.below').getByRole('button', { name: 'Demand' }).click();
 await page.locator('.curve canvas').first().waitFor();
 const bytes = await page.evaluate(() => [...performance.getEntriesByType('resource'), ...performance.getEntriesByType('navigation')].filter((one) => !one.name.includes('/api/')).reduce((sum, one) => sum + one.encodedBodySize, 0));
@@ -40,7 +40,7 @@ for (let n = 0; n < edits; ++n) {
     await field.fill(`${61 + (n % 15)}.5 psi`);
     const revision = await page.evaluate(() => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')));
     await field.press('Enter');
-    const read = (name) => page.waitForFunction(([what, r]) => performance.getEntriesByName(what).find((one) => one.detail > r)?.startTime, [name, revision]).then((found) => found.jsonValue());
+    const read = (name) => page.waitForFunction(([what, r]) => performance.getEntriesByName(what).find((one) => one.detail > r)?.startTime, [name, revision], { polling: 25, timeout: 120_000 }).then((found) => found.jsonValue());
     const [show, draw] = await Promise.all([read('shown'), read('drawn')]);
     const start = await page.evaluate(() => performance.getEntriesByName('edit')[0].startTime);
     shown.push(show - start);
