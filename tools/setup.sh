@@ -2,11 +2,12 @@
 # Debian 12 names; on another system install their like and run again with BANKWRIGHT_SKIP_PACKAGES=1.
 
 build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev libeigen3-dev
-    nlohmann-json3-dev libcairo2-dev libpango1.0-dev libocct-data-exchange-dev libtbb-dev fonts-liberation fonts-dejavu-core"
-test_packages="libgtest-dev libgmock-dev libbenchmark-dev poppler-utils python3"
-# a Node that is there already, with its own npm, is good enough (18 or later)
-command -v node >/dev/null 2>&1 || test_packages="$test_packages nodejs"
-command -v npm >/dev/null 2>&1 || test_packages="$test_packages npm"
+    nlohmann-json3-dev libcairo2-dev libpango1.0-dev libocct-data-exchange-dev libtbb-dev fonts-liberation fonts-dejavu-core
+    libcpp-httplib-dev zlib1g-dev libsoci-dev libsqlite3-dev"
+# the page is built by npm; a Node that is there already, with its own npm, is good enough (18 or later)
+command -v node >/dev/null 2>&1 || build_packages="$build_packages nodejs"
+command -v npm >/dev/null 2>&1 || build_packages="$build_packages npm"
+test_packages="libgtest-dev libgmock-dev libbenchmark-dev poppler-utils python3 chromium"
 
 say() { printf '%s\n' "$*" >&2; }
 
@@ -49,14 +50,17 @@ build() {
     fi
 }
 
-# install_readers: the independent readers of the model files, as tests/readers/package-lock.json pins them.
+# install_readers: what the tests fetch by npm, as each package-lock.json pins it: independent readers of the model files, and
+# what drives a browser before the page.
 install_readers() {
-    if ! cmp -s tests/readers/package-lock.json tests/readers/node_modules/.installed; then
-        say "Installing the readers of tests/readers."
-        if ! (cd tests/readers && npm ci --no-audit --no-fund --loglevel=error >&2); then
-            say "npm could not install the readers the tests need: see above."
-            exit 1
+    for folder in tests/readers tests/page; do
+        if ! cmp -s $folder/package-lock.json $folder/node_modules/.installed; then
+            say "Installing what $folder needs."
+            if ! (cd $folder && npm ci --no-audit --no-fund --loglevel=error >&2); then
+                say "npm could not install what the tests need: see above."
+                exit 1
+            fi
+            cp $folder/package-lock.json $folder/node_modules/.installed
         fi
-        cp tests/readers/package-lock.json tests/readers/node_modules/.installed
-    fi
+    done
 }

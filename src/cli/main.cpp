@@ -43,6 +43,7 @@ int main(int argc, char** argv) {
     bw::cli::add_compare(program);
     bw::cli::add_reckon(program);
     bw::cli::add_catalogue(program);
+    bw::cli::add_serve(program);
     try {
         return run(program, argc, argv);
     } catch (const std::exception& error) {

@@ -1,0 +1,384 @@
+// SPDX-License-Identifier: MIT
+#include "serve/desk.h"
+
+#include <fmt/format.h>
+
+#include "jobs/edit.h"
+#include "serve/job_json.h"
+
+namespace bw::serve {
+namespace {
+
+using jobs::Job;
+using reason::Json;
+
+constexpr auto no_job = "there is no such job; it may be on another computer or in another file of jobs";
+
+/// Trouble of the store: nothing was kept, and the page may try again.
+Answer store_trouble(const Error& error) { return answer(503, {{"error", error_json(error)}}); }
+
+Answer stale(const Json& job) {
+    return answer(409, {{"error",
+                         {{"says", "the job was changed meanwhile, in another window perhaps"},
+                          {"expected", "the edit made again on what is there now"}}},
+                        {"job", job}});
+}
+
+/// Whether brackets nest past what any request needs: what walks a deep tree would run out of stack.
+bool nests_too_deeply(const std::string& body) {
+    int depth = 0;
+    bool in_text = false;
+    for (std::size_t i = 0; i < body.size(); ++i) {
+        const char c = body[i];
+        if (in_text) {
+            if (c == '\\') ++i;
+            if (c == '"') in_text = false;
+        } else if (c == '"') {
+            in_text = true;
+        } else if (c == '[' || c == '{') {
+            if (++depth > 24) return true;
+        } else if (c == ']' || c == '}') {
+            --depth;
+        }
+    }
+    return false;
+}
+
+tl::expected<Json, Answer> object_of(const std::string& body) {
+    if (nests_too_deeply(body))
+        return tl::unexpected(refusal(400, "the request nests too deeply", "at most 24 levels"));
+    auto json = Json::parse(body, nullptr, false);
+    if (json.is_discarded() || !json.is_object())
+        return tl::unexpected(refusal(400, "the request is not understood", "a JSON object"));
+    return json;
+}
+
+/// A fault of the survey, with the path of what it is about.
+Answer judged(const Error& error, const std::string& text) {
+    auto json = error_json(error);
+    if (error.place.line > 0) {
+        std::size_t at = 0;
+        for (int line = 1; line < error.place.line && at != std::string::npos; ++line) {
+            at = text.find('\n', at);
+            if (at != std::string::npos) ++at;
+        }
+        if (at != std::string::npos) {
+            const auto path =
+                jobs::path_at(jobs::outline(text), at + static_cast<std::size_t>(std::max(error.place.column - 1, 0)));
+            if (!path.empty()) json["path"] = jobs::to_json(path);
+        }
+    }
+    return answer(422, {{"error", std::move(json)}});
+}
+
+std::string plain_name(const Json& json, const char* key) {
+    if (!json.contains(key) || !json[key].is_string()) return {};
+    auto name = json[key].get<std::string>();
+    const auto first = name.find_first_not_of(" \t\r\n");
+    if (first == std::string::npos) return {};
+    return name.substr(first, std::min<std::size_t>(name.find_last_not_of(" \t\r\n") + 1 - first, 400));
+}
+
+}  // namespace
+
+Desk::Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
+           std::span<const text::EmbeddedFile> examples, const std::string& version)
+    : store_(store),
+      live_(live),
+      catalogue_(catalogue),
+      examples_(examples),
+      documents_(catalogue),
+      words_(make_words(version)) {}
+
+tl::expected<Job, Answer> Desk::found(const std::string& id) {
+    auto job = store_.job(id);
+    if (!job) return tl::unexpected(store_trouble(job.error()));
+    if (!*job) return tl::unexpected(refusal(404, no_job));
+    return std::move(**job);
+}
+
+tl::expected<Desk::Open, Answer> Desk::open(const std::string& id, std::optional<int> revision) {
+    auto job = found(id);
+    if (!job) return tl::unexpected(job.error());
+    if (revision) job->revision = *revision;
+    auto text = store_.text(id, job->revision);
+    if (!text) return tl::unexpected(store_trouble(text.error()));
+    if (!*text) return tl::unexpected(refusal(404, "the job has no such revision"));
+    auto survey = survey::parse(**text, {});
+    if (!survey) return tl::unexpected(judged(survey.error(), **text));
+    return Open{std::move(*job), std::move(**text), std::make_shared<const survey::Survey>(std::move(*survey))};
+}
+
+Answer Desk::list() {
+    const auto all = store_.list();
+    if (!all) return store_trouble(all.error());
+    Json json{{"jobs", Json::array()}, {"deleted", Json::array()}};
+    for (const auto& job : *all) json[job.deleted ? "deleted" : "jobs"].push_back(row_json(job));
+    return answer(200, json);
+}
+
+Answer Desk::whole(const Open& open, int status) {
+    auto json = row_json(open.job);
+    json.update(moved_json(open.job));
+    const auto tree = jobs::tree(open.text, {});
+    if (!tree) return judged(tree.error(), open.text);
+    json["survey"] = *tree;
+    json["assumed"] = assumed_json(*open.survey, *tree);
+    return answer(status, json);
+}
+
+Answer Desk::job(const std::string& id) {
+    const auto there = open(id);
+    return there ? whole(*there) : there.error();
+}
+
+tl::expected<std::string, Answer> Desk::first_text(const Json& wish, std::string& name) {
+    if (wish.contains("toml")) {
+        if (!wish["toml"].is_string()) return tl::unexpected(refusal(400, "toml is not a text", "the survey's text"));
+        return wish["toml"].get<std::string>();
+    }
+    const auto from = wish.contains("from") && wish["from"].is_string() ? wish["from"].get<std::string>() : "starter";
+    if (from == "starter") return survey::starter();
+    if (from.starts_with("example:"))
+        for (const auto& example : examples_)
+            if (example.name == from.substr(8) + ".toml") return std::string(example.text);
+    if (from.starts_with("job:")) {
+        auto other = open(from.substr(4));
+        if (!other) return tl::unexpected(other.error());
+        if (name.empty()) name = other->job.name + " (copy)";
+        return std::move(other->text);
+    }
+    return tl::unexpected(
+        refusal(404, "there is nothing of this name to begin with", "starter, example:NAME or job:ID"));
+}
+
+Answer Desk::create(const std::string& body) {
+    const auto wish = object_of(body);
+    if (!wish) return wish.error();
+    auto name = plain_name(*wish, "name");
+    auto text = first_text(*wish, name);
+    if (!text) return text.error();
+    auto survey = survey::parse(*text, {});
+    if (!survey) return judged(survey.error(), *text);
+    if (name.empty()) name = survey->job;
+    auto job = store_.create(name, *text);
+    if (!job) return store_trouble(job.error());
+    return whole({std::move(*job), std::move(*text), std::make_shared<const survey::Survey>(std::move(*survey))}, 201);
+}
+
+Answer Desk::keep(const Open& before, const std::string& text) {
+    auto survey = survey::parse(text, {});
+    if (!survey) return judged(survey.error(), text);
+    std::unique_lock order(order_);
+    auto job = store_.save(before.job.id, before.job.revision, text);
+    if (!job) return store_trouble(job.error());
+    if (!*job) {
+        const auto now = open(before.job.id);
+        if (!now) return now.error();
+        return stale(Json::parse(whole(*now).body));
+    }
+    Open now{std::move(**job), text, std::make_shared<const survey::Survey>(std::move(*survey))};
+    live_.now_at(now.job.id, now.job.revision, now.survey,
+                 moved_json(now.job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    order.unlock();
+    return whole(now);
+}
+
+Answer Desk::patch(const std::string& id, const std::string& body) {
+    const auto wish = object_of(body);
+    if (!wish) return wish.error();
+    const auto before = open(id);
+    if (!before) return before.error();
+    if (before->job.deleted) return refusal(409, "the job is deleted", "the job restored first");
+    if (wish->contains("name") && !wish->contains("edits")) {
+        const auto name = plain_name(*wish, "name");
+        if (name.empty()) return refusal(422, "the job wants a name");
+        const auto job = store_.rename(id, name);
+        if (!job) return store_trouble(job.error());
+        if (!*job) return refusal(404, no_job);
+        live_.tell(id, "job", moved_json(**job).dump(-1, ' ', false, Json::error_handler_t::replace));
+        return whole({**job, before->text, before->survey});
+    }
+    if (!wish->contains("revision") || !(*wish)["revision"].is_number_integer() || !wish->contains("edits"))
+        return refusal(400, "the request is not understood", "revision and edits, or name");
+    if ((*wish)["revision"] != before->job.revision) return stale(Json::parse(whole(*before).body));
+    const auto edits = jobs::read_edits((*wish)["edits"]);
+    if (!edits) return answer(400, {{"error", error_json(edits.error())}});
+    const auto text = jobs::apply(before->text, *edits);
+    if (!text) return answer(422, {{"error", error_json(text.error())}});
+    return keep(*before, *text);
+}
+
+Answer Desk::replace_text(const std::string& id, const std::string& text) {
+    const auto before = open(id);
+    if (!before) return before.error();
+    if (before->job.deleted) return refusal(409, "the job is deleted", "the job restored first");
+    return keep(*before, text);
+}
+
+Answer Desk::moved(const std::string& id, const std::function<Result<std::optional<Job>>()>& move,
+                   const char* nothing) {
+    std::unique_lock order(order_);
+    const auto job = move();
+    if (!job) return store_trouble(job.error());
+    const auto now = open(id);
+    if (!now) return now.error();
+    if (!*job) return answer(409, {{"error", {{"says", nothing}}}, {"job", Json::parse(whole(*now).body)}});
+    live_.now_at(id, now->job.revision, now->survey,
+                 moved_json(now->job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    return whole(*now);
+}
+
+Answer Desk::undo(const std::string& id) {
+    return moved(
+        id, [&] { return store_.undo(id); }, "there is nothing to undo");
+}
+Answer Desk::redo(const std::string& id) {
+    return moved(
+        id, [&] { return store_.redo(id); }, "there is nothing to do again");
+}
+
+Answer Desk::remove(const std::string& id) {
+    const auto job = store_.mark_deleted(id, true);
+    if (!job) return store_trouble(job.error());
+    if (!*job) return refusal(404, no_job);
+    live_.tell(id, "job", moved_json(**job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
+}
+
+Answer Desk::restore(const std::string& id) {
+    return moved(
+        id, [&] { return store_.mark_deleted(id, false); }, no_job);
+}
+
+Answer Desk::survey_text(const std::string& id, const Query& query) {
+    const auto there = open(id, query.revision);
+    if (!there) return there.error();
+    return {.status = 200,
+            .type = "application/toml",
+            .body = there->text,
+            .file = "survey.toml",
+            .encoding = "",
+            .tag = ""};
+}
+
+tl::expected<ShownPtr, Answer> Desk::shown(const Open& open, const Query& query) {
+    auto shown = query.place ? live_.candidate(open.job.id, open.job.revision, open.survey, *query.place)
+                             : live_.shown(open.job.id, open.job.revision, open.survey);
+    if (!shown) return tl::unexpected(answer(query.place ? 404 : 422, {{"error", error_json(shown.error())}}));
+    return std::move(*shown);
+}
+
+Answer Desk::view(const std::string& id, const Query& query) {
+    const auto there = open(id, query.revision);
+    if (!there) return there.error();
+    const auto seen = shown(*there, query);
+    if (!seen) return seen.error();
+    Answer out;
+    out.body = serve::view(**seen, catalogue_, query.system);
+    return out;
+}
+
+Answer Desk::check(const std::string& id, const std::string& check, const Query& query) {
+    const auto there = open(id, query.revision);
+    if (!there) return there.error();
+    const auto seen = shown(*there, query);
+    if (!seen) return seen.error();
+    const auto json = check_whole(**seen, check, query.system);
+    return json.is_null() ? refusal(404, "the plant has no such check") : answer(200, json);
+}
+
+Answer Desk::trial(const std::string& id, const std::string& body, const Query& query) {
+    const auto wish = object_of(body);
+    if (!wish) return wish.error();
+    auto revision = query.revision;
+    if (wish->contains("revision") && (*wish)["revision"].is_number_integer())
+        revision = (*wish)["revision"].get<int>();
+    const auto before = open(id, revision);
+    if (!before) return before.error();
+    const auto edits = jobs::read_edits(wish->contains("edits") ? (*wish)["edits"] : Json());
+    if (!edits) return answer(400, {{"error", error_json(edits.error())}});
+    const auto text = jobs::apply(before->text, *edits);
+    if (!text) return answer(422, {{"error", error_json(text.error())}});
+    const auto survey = survey::parse(*text, {});
+    if (!survey) return judged(survey.error(), *text);
+    auto was = shown(*before, query);
+    if (!was) return was.error();
+    std::optional<Place> keep = query.place;
+    if (!keep && (*was)->result.chosen) keep = Place{(*was)->result.capacity.heater, (*was)->result.chosen->layout.id};
+    const auto then = live_.trial(*survey, keep);
+    if (!then) return answer(422, {{"error", error_json(then.error())}});
+    Answer out;
+    out.body = R"({"view":)" + serve::view(**then, catalogue_, query.system) + R"(,"changed":)" +
+               changed(**was, **then, query.system).dump(-1, ' ', false, Json::error_handler_t::replace) + "}";
+    return out;
+}
+
+Answer Desk::documents(const std::string& id, const Query& query) {
+    const auto there = open(id, query.revision);
+    if (!there) return there.error();
+    const auto seen = shown(*there, query);
+    if (!seen) return seen.error();
+    Json list = Json::array();
+    for (const auto& kind : document_kinds()) {
+        Json row{{"name", kind.name}, {"says", kind.says}};
+        if (kind.name == "survey.toml")
+            row["size"] = there->text.size();
+        else if (const auto size = documents_.size({id, std::string(kind.name), query.system, query.paper}, **seen))
+            row["size"] = *size;
+        list.push_back(std::move(row));
+    }
+    return answer(200, {{"revision", there->job.revision}, {"documents", std::move(list)}});
+}
+
+Answer Desk::document(const std::string& id, const std::string& name, const Query& query) {
+    const auto kinds = document_kinds();
+    const auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const DocumentKind& k) { return k.name == name; });
+    if (kind == kinds.end()) return refusal(404, "there is no such document", "one of those listed");
+    if (name == "survey.toml") return survey_text(id, query);
+    const auto there = open(id, query.revision);
+    if (!there) return there.error();
+    const auto seen = shown(*there, query);
+    if (!seen) return seen.error();
+    const auto bytes = documents_.make({id, name, query.system, query.paper}, *seen);
+    if (!bytes) return answer(422, {{"error", error_json(bytes.error())}});
+    return {.status = 200, .type = std::string(kind->type), .body = **bytes, .file = name, .encoding = "", .tag = ""};
+}
+
+tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::System system) {
+    const std::lock_guard order(order_);
+    const auto there = open(id);
+    if (!there) return tl::unexpected(there.error());
+    auto listener = live_.listen(id, there->job.revision, there->survey, system);
+    if (!listener) return tl::unexpected(refusal(503, "too many pages are open at once", "some of them closed"));
+    return listener;
+}
+
+Answer Desk::make_words(const std::string& version) const {
+    const auto system = units::System::us;
+    Json heaters = Json::array(), examples = Json::array(), documents = Json::array();
+    for (const auto& heater : catalogue_.heaters)
+        heaters.push_back(Json{{"key", heater.key},
+                               {"title", heater.title},
+                               {"input", quantity(units::amount(heater.input_greatest), system)},
+                               {"width", quantity(units::amount(heater.width), system)},
+                               {"height", quantity(units::amount(heater.height), system)},
+                               {"depth", quantity(units::amount(heater.depth), system)},
+                               {"price", quantity(units::money(heater.price), system)}});
+    for (const auto& example : examples_) {
+        const auto survey = survey::parse(std::string(example.text), std::string(example.name));
+        if (survey)
+            examples.push_back(Json{{"name", example.name.substr(0, example.name.rfind('.'))}, {"title", survey->job}});
+    }
+    for (const auto& kind : document_kinds()) documents.push_back(Json{{"name", kind.name}, {"says", kind.says}});
+    auto out = answer(200, Json{{"version", version},
+                                {"format", "bankwright-api-1"},
+                                {"schema", Json::parse(survey::schema())},
+                                {"heaters", std::move(heaters)},
+                                {"examples", std::move(examples)},
+                                {"documents", std::move(documents)}});
+    out.tag = fmt::format("\"{:x}\"", std::hash<std::string>{}(out.body));
+    return out;
+}
+
+}  // namespace bw::serve

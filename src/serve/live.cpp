@@ -1,0 +1,376 @@
+// SPDX-License-Identifier: MIT
+#include "serve/live.h"
+
+#include <fmt/format.h>
+#include <sched.h>
+#include <sys/resource.h>
+#include <sys/syscall.h>
+#include <unistd.h>
+
+#include <algorithm>
+
+namespace bw::serve {
+namespace {
+
+using reason::Json;
+using Clock = std::chrono::steady_clock;
+
+constexpr std::size_t most_listeners = 96, most_recent = 24, most_desks = 48, most_messages = 64;
+constexpr auto progress_every = std::chrono::milliseconds(150);
+/// Whoever types on does not want the wider choice yet; and it lets views by, but not for ever.
+constexpr auto quiet_time = std::chrono::milliseconds(250), longest_step_back = std::chrono::milliseconds(100);
+
+/// A place among those who may work at once.
+class Turn {
+public:
+    explicit Turn(std::counting_semaphore<>& places) : places_(places) { places_.acquire(); }
+    Turn(const Turn&) = delete;
+    Turn& operator=(const Turn&) = delete;
+    ~Turn() { places_.release(); }
+
+private:
+    std::counting_semaphore<>& places_;
+};
+
+/// The wider choice steps back wherever a view is wanted.
+void make_room_for_others() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::syscall(SYS_gettid)), 15); }
+
+Place place_of(const design::Result& result) { return {result.capacity.heater, result.chosen->layout.id}; }
+
+std::string failure(int revision, const Error& why) {
+    auto says = why.what;
+    if (!why.expected.empty()) says += "; expected " + why.expected;
+    return Json{{"revision", revision}, {"says", says}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace
+
+void Listener::send(const std::string& event, const std::string& data) {
+    {
+        const std::lock_guard lock(mutex_);
+        if (event == "view" || event == "failed")
+            std::erase_if(messages_, [](const Message& m) { return m.event != "job"; });
+        if (event == "working") std::erase_if(messages_, [](const Message& m) { return m.event == "working"; });
+        if (messages_.size() >= most_messages) messages_.pop_front();
+        messages_.push_back({event, data});
+    }
+    wake_.notify_one();
+}
+
+void Listener::end() {
+    {
+        const std::lock_guard lock(mutex_);
+        ended_ = true;
+    }
+    wake_.notify_all();
+}
+
+std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
+    std::unique_lock lock(mutex_);
+    wake_.wait_for(lock, wait, [this] { return ended_ || !messages_.empty(); });
+    if (ended_) return std::nullopt;
+    if (messages_.empty()) return std::string();
+    const auto message = std::move(messages_.front());
+    messages_.pop_front();
+    lock.unlock();
+    return "event: " + message.event + "\ndata: " + message.data + "\n\n";
+}
+
+Live::Live(const catalogue::Catalogue& catalogue) : catalogue_(catalogue) {
+    const auto ahead = std::clamp(std::thread::hardware_concurrency(), 1u, 8u);
+    for (unsigned i = 0; i < ahead; ++i) threads_.emplace_back([this] { work(false); });
+    threads_.emplace_back([this] { work(true); });
+}
+
+Live::~Live() { stop(); }
+
+void Live::stop() {
+    {
+        const std::lock_guard lock(mutex_);
+        ending_ = true;
+        for (auto& [id, desk] : desks_) {
+            ++desk.turn;
+            for (const auto& listener : desk.listeners) listener->end();
+        }
+    }
+    wake_.notify_all();
+    for (auto& thread : threads_)
+        if (thread.joinable()) thread.join();
+}
+
+void Live::queue(std::deque<std::string>& line, const std::string& job) {
+    if (std::find(line.begin(), line.end(), job) == line.end()) line.push_back(job);
+    wake_.notify_all();
+}
+
+void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told) {
+    const std::lock_guard lock(mutex_);
+    auto& desk = desks_[job];
+    for (const auto& listener : desk.listeners) listener->send("job", told);
+    if (desk.revision == revision && desk.survey) return;
+    ++desk.turn;
+    desk.revision = revision;
+    desk.survey = std::move(survey);
+    desk.failed.clear();
+    if (!desk.listeners.empty()) queue(ahead_, job);
+    forget_old();
+}
+
+void Live::tell(const std::string& job, const std::string& event, const std::string& data) {
+    const std::lock_guard lock(mutex_);
+    const auto found = desks_.find(job);
+    if (found == desks_.end()) return;
+    for (const auto& listener : found->second.listeners) listener->send(event, data);
+}
+
+ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& survey, units::System system) {
+    auto listener = std::make_shared<Listener>(system);
+    ShownPtr there;
+    {
+        const std::lock_guard lock(mutex_);
+        if (listeners_ >= most_listeners || ending_) return nullptr;
+        auto& desk = desks_[job];
+        if (desk.revision != revision || !desk.survey) {
+            ++desk.turn;
+            desk.revision = revision, desk.survey = survey, desk.failed.clear();
+        }
+        ++listeners_;
+        desk.listeners.insert(listener);
+        if (desk.shown && desk.shown->revision == revision)
+            there = desk.shown;
+        else if (!desk.failed.empty())
+            listener->send("failed", desk.failed);
+        else
+            queue(ahead_, job);
+        if (there && !there->settled) queue(behind_, job);
+        forget_old();
+    }
+    if (!there) return listener;
+    const auto text = view(*there, catalogue_, system);
+    const std::lock_guard lock(mutex_);
+    if (desks_[job].shown == there) listener->send("view", text);  // else something newer was sent meanwhile
+    return listener;
+}
+
+void Live::leave(const std::string& job, const ListenerPtr& listener) {
+    const std::lock_guard lock(mutex_);
+    const auto found = desks_.find(job);
+    if (found != desks_.end() && found->second.listeners.erase(listener) > 0) --listeners_;
+}
+
+/// What nobody follows goes, so that memory holds only what is looked at.
+void Live::forget_old() {
+    for (auto at = desks_.begin(); desks_.size() > most_desks && at != desks_.end();)
+        at = at->second.listeners.empty() ? desks_.erase(at) : std::next(at);
+}
+
+bool Live::stands(const Task& task) {
+    const std::lock_guard lock(mutex_);
+    const auto found = desks_.find(task.job);
+    return !ending_ && found != desks_.end() && found->second.turn == task.turn;
+}
+
+bool Live::followed(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    return !desks_[job].listeners.empty();
+}
+
+std::string Live::next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock) {
+    while (!ending_) {
+        auto soonest = Clock::time_point::max();
+        for (auto job = line.begin(); job != line.end(); ++job) {
+            const auto from = &line == &behind_ ? desks_[*job].quiet : Clock::time_point::min();
+            if (from <= Clock::now()) {
+                const auto name = *job;
+                line.erase(job);
+                return name;
+            }
+            soonest = std::min(soonest, from);
+        }
+        if (soonest == Clock::time_point::max())
+            wake_.wait(lock);
+        else
+            wake_.wait_until(lock, soonest);
+    }
+    return {};
+}
+
+std::optional<Live::Task> Live::take(bool behind) {
+    std::unique_lock lock(mutex_);
+    Task task;
+    task.job = next_of(behind ? behind_ : ahead_, lock);
+    if (ending_) return std::nullopt;
+    const auto& desk = desks_[task.job];
+    task.turn = desk.turn, task.revision = desk.revision, task.survey = desk.survey, task.kept = desk.kept;
+    if (!behind) ++viewing_;
+    return task;
+}
+
+void Live::step_back() {
+    std::unique_lock lock(mutex_);
+    wake_.wait_for(lock, longest_step_back, [this] { return ending_ || (viewing_ == 0 && ahead_.empty()); });
+}
+
+void Live::work(bool behind) {
+    if (behind) make_room_for_others();
+    while (const auto task = take(behind)) {
+        if (task->survey) attempt(*task, behind);
+        if (behind) continue;
+        {
+            const std::lock_guard lock(mutex_);
+            --viewing_;
+        }
+        wake_.notify_all();
+    }
+}
+
+void Live::attempt(const Task& task, bool behind) {
+    try {
+        if (behind)
+            widen(task);
+        else
+            narrow(task);
+    } catch (const std::exception&) {
+        fail(task, {"the program met an error of its own at this revision", "the edit undone", {}});
+    }
+}
+
+void Live::fail(const Task& task, const Error& why) {
+    const std::lock_guard lock(mutex_);
+    auto& desk = desks_[task.job];
+    if (ending_ || desk.turn != task.turn) return;
+    desk.failed = failure(task.revision, why);
+    for (const auto& listener : desk.listeners) listener->send("failed", desk.failed);
+}
+
+Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
+                                 const std::function<bool(int)>& go_on) {
+    const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater);
+    if (wished)
+        if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout)) return kept;
+    design::Effort effort;
+    effort.go_on = go_on;
+    return design::run(survey, catalogue_, effort);
+}
+
+ShownPtr Live::made(int revision, design::Result result, bool settled) {
+    auto shown = std::make_shared<Shown>();
+    shown->revision = revision;
+    shown->result = std::move(result);
+    shown->settled = settled;
+    if (shown->result.chosen) shown->solved = design::solved(shown->result, catalogue_);
+    return shown;
+}
+
+void Live::narrow(const Task& task) {
+    auto result = one(*task.survey, task.kept, [&](int) { return stands(task); });
+    if (!result) return fail(task, result.error());
+    publish(task, made(task.revision, std::move(*result), false), true);
+}
+
+/// Renders outside of the lock, then sends unless something newer has come.
+void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
+    std::set<units::System> systems;
+    {
+        const std::lock_guard lock(mutex_);
+        for (const auto& listener : desks_[task.job].listeners) systems.insert(listener->system());
+    }
+    ShownPtr before;  // let go outside of the lock
+    std::map<units::System, std::string> views;
+    for (const auto system : systems)
+        views[system] = as_view ? view(*shown, catalogue_, system) : wider(*shown, system);
+    const std::lock_guard lock(mutex_);
+    auto& desk = desks_[task.job];
+    if (ending_ || desk.turn != task.turn) return;
+    before = std::exchange(desk.shown, shown);
+    desk.quiet = Clock::now() + quiet_time;
+    if (shown->result.chosen) desk.kept = place_of(shown->result);
+    for (const auto& listener : desk.listeners) {
+        auto& text = views[listener->system()];
+        if (text.empty())
+            text = as_view ? view(*shown, catalogue_, listener->system()) : wider(*shown, listener->system());
+        listener->send(as_view ? "view" : "wider", text);
+    }
+    if (!shown->settled && !desk.listeners.empty()) queue(behind_, task.job);
+}
+
+void Live::widen(const Task& task) {
+    ShownPtr before;
+    {
+        const std::lock_guard lock(mutex_);
+        const auto& desk = desks_[task.job];
+        if (desk.listeners.empty()) return;
+        before = desk.shown;
+    }
+    if (!before || before->revision != task.revision || before->settled) return;
+    auto told = Clock::now();
+    auto effort = design::wide();
+    effort.threads = 1;  // asked between layouts whether it is still wanted
+    effort.go_on = [&](int done) {
+        step_back();
+        if (!stands(task) || !followed(task.job)) return false;
+        if (Clock::now() - told > progress_every) {
+            told = Clock::now();
+            tell(task.job, "working", Json{{"revision", task.revision}, {"stage", "wider"}, {"done", done}}.dump());
+        }
+        return true;
+    };
+    auto result = design::run(*task.survey, catalogue_, effort);
+    if (!result) return;  // stopped, or failed as the view did
+    const auto shown = made(task.revision, std::move(*result), true);
+    const auto& was = before->result;
+    const bool same = was.chosen.has_value() == shown->result.chosen.has_value() &&
+                      (!was.chosen || place_of(was) == place_of(shown->result));
+    publish(task, shown, !same);
+}
+
+Result<ShownPtr> Live::shown(const std::string& job, int revision, const SurveyPtr& survey) {
+    std::optional<Place> kept;
+    {
+        const std::lock_guard lock(mutex_);
+        const auto found = desks_.find(job);
+        if (found != desks_.end()) {
+            if (found->second.shown && found->second.shown->revision == revision) return found->second.shown;
+            kept = found->second.kept;
+        }
+    }
+    const Turn turn(asked_);
+    auto result = one(*survey, kept, {});
+    if (!result) return tl::unexpected(result.error());
+    auto shown = made(revision, std::move(*result), false);
+    const std::lock_guard lock(mutex_);
+    auto& desk = desks_[job];
+    if (!desk.survey) desk.survey = survey, desk.revision = revision;
+    if (desk.revision == revision && !(desk.shown && desk.shown->revision == revision)) desk.shown = shown;
+    return shown;
+}
+
+Result<ShownPtr> Live::candidate(const std::string& job, int revision, const SurveyPtr& survey, const Place& place) {
+    const auto name = fmt::format("{}/{}/{}/{}", job, revision, place.heater, place.layout);
+    {
+        const std::lock_guard lock(mutex_);
+        const auto found = desks_.find(job);
+        if (found != desks_.end() && found->second.shown && found->second.shown->revision == revision &&
+            found->second.shown->result.chosen && place_of(found->second.shown->result) == place)
+            return found->second.shown;
+        for (const auto& [known, shown] : recent_)
+            if (known == name) return shown;
+    }
+    const Turn turn(asked_);
+    auto result = design::run_layout(*survey, catalogue_, place.heater, place.layout);
+    if (!result) return tl::unexpected(result.error());
+    auto shown = made(revision, std::move(*result), false);
+    const std::lock_guard lock(mutex_);
+    recent_.emplace_back(name, shown);
+    if (recent_.size() > most_recent) recent_.pop_front();
+    return shown;
+}
+
+Result<ShownPtr> Live::trial(const survey::Survey& survey, const std::optional<Place>& keep) {
+    const Turn turn(asked_);
+    auto result = one(survey, keep, {});
+    if (!result) return tl::unexpected(result.error());
+    return made(0, std::move(*result), false);
+}
+
+}  // namespace bw::serve

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Recomputation while people edit: the latest revision of a job wins, what is stale is dropped, and the wider choice is
+// made behind the view with the layout kept.
+
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <map>
+#include <mutex>
+#include <semaphore>
+#include <set>
+#include <thread>
+
+#include "serve/shown.h"
+
+namespace bw::serve {
+
+using SurveyPtr = std::shared_ptr<const survey::Survey>;
+
+/// What one open page is sent, in order. A newer view takes the place of one that was not fetched yet.
+class Listener {
+public:
+    explicit Listener(units::System system) : system_(system) {}
+    [[nodiscard]] units::System system() const { return system_; }
+    void send(const std::string& event, const std::string& data);
+    void end();
+    /// The next message as it goes over the wire; empty after `wait` without one; nothing once ended.
+    [[nodiscard]] std::optional<std::string> next(std::chrono::milliseconds wait);
+
+private:
+    struct Message {
+        std::string event, data;
+    };
+    const units::System system_;
+    std::mutex mutex_;
+    std::condition_variable wake_;
+    std::deque<Message> messages_;
+    bool ended_ = false;
+};
+using ListenerPtr = std::shared_ptr<Listener>;
+
+/// One layout of one model.
+struct Place {
+    std::string heater, layout;
+    bool operator==(const Place&) const = default;
+};
+
+class Live {
+public:
+    explicit Live(const catalogue::Catalogue& catalogue);
+    ~Live();
+    Live(const Live&) = delete;
+    Live& operator=(const Live&) = delete;
+
+    /// The job stands at this revision now; its listeners get what follows. `told` is sent to them first, as `job`.
+    void now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told);
+    /// Sent to the job's listeners, whatever it is about.
+    void tell(const std::string& job, const std::string& event, const std::string& data);
+    /// A new listener of a job at this revision; nothing where there are too many already.
+    [[nodiscard]] ListenerPtr listen(const std::string& job, int revision, const SurveyPtr& survey,
+                                     units::System system);
+    void leave(const std::string& job, const ListenerPtr& listener);
+
+    /// What is shown of this revision, worked out now where it is not there.
+    [[nodiscard]] Result<ShownPtr> shown(const std::string& job, int revision, const SurveyPtr& survey);
+    /// Another candidate of it.
+    [[nodiscard]] Result<ShownPtr> candidate(const std::string& job, int revision, const SurveyPtr& survey,
+                                             const Place& place);
+    /// A survey that is not stored, with the layout kept where one is named and still stands.
+    [[nodiscard]] Result<ShownPtr> trial(const survey::Survey& survey, const std::optional<Place>& keep);
+
+    /// Ends every listener and all work.
+    void stop();
+
+private:
+    struct Desk {
+        int revision = 0;
+        std::uint64_t turn = 0;  ///< counts up with every change
+        SurveyPtr survey;
+        std::optional<Place> kept;
+        ShownPtr shown;
+        std::string failed;                             ///< why this revision has no view
+        std::chrono::steady_clock::time_point quiet{};  ///< when the wider choice may begin
+        std::set<ListenerPtr> listeners;
+    };
+    struct Task {
+        std::string job;
+        std::uint64_t turn = 0;
+        int revision = 0;
+        SurveyPtr survey;
+        std::optional<Place> kept;
+    };
+
+    void work(bool behind);
+    std::optional<Task> take(bool behind);
+    /// The first job in line whose time has come; waits for one. Empty at the end.
+    std::string next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock);
+    /// Lets views go first, for a while.
+    void step_back();
+    /// One task, whatever comes of it.
+    void attempt(const Task& task, bool behind);
+    void fail(const Task& task, const Error& why);
+    void narrow(const Task& task);
+    void widen(const Task& task);
+    bool stands(const Task& task);
+    /// Whether anybody still has the job open.
+    bool followed(const std::string& job);
+    /// Result with the layout kept where it still stands, else the short choice.
+    Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep,
+                               const std::function<bool(int)>& go_on);
+    ShownPtr made(int revision, design::Result result, bool settled);
+    void publish(const Task& task, const ShownPtr& shown, bool as_view);
+    void queue(std::deque<std::string>& line, const std::string& job);
+    void forget_old();
+
+    const catalogue::Catalogue& catalogue_;
+    std::mutex mutex_;
+    std::condition_variable wake_;
+    std::map<std::string, Desk> desks_;
+    std::deque<std::string> ahead_, behind_;               ///< jobs that wait for their view, and for the wider choice
+    std::deque<std::pair<std::string, ShownPtr>> recent_;  ///< candidates by job, heater, layout and revision
+    std::size_t listeners_ = 0;
+    int viewing_ = 0;  ///< views being worked out
+    bool ending_ = false;
+    std::counting_semaphore<> asked_{4};  ///< plants worked out at once for those who wait
+    std::vector<std::thread> threads_;
+};
+
+}  // namespace bw::serve

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// The server is killed while somebody types, and comes back.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { Server, field, makeJob, openJob, openPage, typeInto } from './support.mjs';
+
+const server = new Server();
+let browser, page, id;
+
+before(async () => {
+    await server.start();
+    ({ browser, page } = await openPage(server));
+    id = await makeJob(server);
+    await openJob(page, server, id);
+});
+after(async () => {
+    await browser?.close();
+    await server.end();
+});
+
+test('what is typed while the server is away is kept, and lands when it is back', async () => {
+    await typeInto(page, 'supply.pressure', '61 psi');
+    await field(page, 'supply.hardness').fill('95 mg');
+    await server.kill();
+    await field(page, 'supply.hardness').fill('95 mg/L');
+    await field(page, 'supply.hardness').press('Enter');
+    await page.locator('.banner.up').waitFor();
+    await field(page, 'supply.coldest').fill('44 degF');
+    await field(page, 'supply.coldest').press('Enter');
+    assert.equal(await field(page, 'supply.hardness').inputValue(), '95 mg/L');
+    await page.locator('.banner').getByText('2 edits wait').waitFor();
+
+    await server.start();
+    await page.locator('.banner:not(.up)').waitFor({ state: 'attached' });
+    await page.locator('[data-saved]').waitFor();
+    const { survey } = await server.api('GET', `jobs/${id}`);
+    assert.equal(survey.supply.pressure, '61 psi', 'what was accepted before is still there');
+    assert.equal(survey.supply.hardness, '95 mg/L');
+    assert.equal(survey.supply.coldest, '44 degF');
+});
+
+test('edits that wait outlive the tab', async () => {
+    await server.kill();
+    await field(page, 'water.use').fill('104 degF');
+    await field(page, 'water.use').press('Enter');
+    await page.locator('.banner.up').waitFor();
+    await page.goto('about:blank');
+    await server.start();
+    await openJob(page, server, id);
+    await page.locator('[data-saved]').waitFor();
+    const { survey } = await server.api('GET', `jobs/${id}`);
+    assert.equal(survey.water.use, '104 degF');
+    assert.deepEqual(page.complaints, []);
+});

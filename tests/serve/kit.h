@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// A server with a store of its own, and what a page does with it.
+
+#include <gtest/gtest.h>
+#include <httplib.h>
+#include <unistd.h>
+
+#include <condition_variable>
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <mutex>
+#include <thread>
+
+#include "design/design.h"
+#include "serve/server.h"
+#include "survey/survey.h"
+#include "text/toml.h"
+
+namespace bw::test {
+
+using Json = nlohmann::json;
+
+inline const catalogue::Catalogue& demo_catalogue() {
+    static const auto loaded = *catalogue::load();
+    return loaded;
+}
+
+inline std::string example_text(const std::string& path) {
+    return *text::read_file(std::string(BANKWRIGHT_SOURCE) + "/" + path);
+}
+
+struct Reply {
+    int status = 0;
+    std::string body;
+    httplib::Headers headers;
+    [[nodiscard]] Json json() const { return Json::parse(body, nullptr, false); }
+    [[nodiscard]] std::string says() const {
+        const auto read = json();
+        return read.is_object() && read.contains("error") ? read["error"]["says"].get<std::string>() : "";
+    }
+};
+
+inline Reply reply_of(const httplib::Result& result) {
+    return result ? Reply{result->status, result->body, result->headers} : Reply{};
+}
+
+/// Reads a job's events as a page does.
+class Events {
+public:
+    Events(int port, const std::string& job, const std::string& units = "us") : client_("127.0.0.1", port) {
+        client_.set_read_timeout(60);
+        reader_ = std::thread([this, job, units] {
+            client_.Get("/api/jobs/" + job + "/events?units=" + units, [this](const char* data, std::size_t size) {
+                take(std::string(data, size));
+                return !leaving_;
+            });
+            const std::lock_guard lock(mutex_);
+            ended_ = true;
+            wake_.notify_all();
+        });
+    }
+    ~Events() {
+        leaving_ = true;
+        client_.stop();
+        reader_.join();
+    }
+
+    struct Event {
+        std::string name;
+        Json data;
+    };
+    /// The first event from `from` on that satisfies; fails the test after `seconds`.
+    template <class Wanted>
+    Event await(Wanted wanted, int seconds = 60) {
+        std::unique_lock lock(mutex_);
+        std::size_t seen = 0;
+        Event out;
+        const bool there = wake_.wait_for(lock, std::chrono::seconds(seconds), [&] {
+            for (; seen < events_.size(); ++seen)
+                if (wanted(events_[seen])) {
+                    out = events_[seen];
+                    return true;
+                }
+            return ended_;
+        });
+        EXPECT_TRUE(there && !out.name.empty()) << "no such event came";
+        return out;
+    }
+    Json view(int revision) {
+        return await([&](const Event& e) { return e.name == "view" && e.data["revision"] == revision; }).data;
+    }
+    bool ended(int seconds) {
+        std::unique_lock lock(mutex_);
+        return wake_.wait_for(lock, std::chrono::seconds(seconds), [&] { return ended_; });
+    }
+    std::vector<Event> all() {
+        const std::lock_guard lock(mutex_);
+        return events_;
+    }
+
+private:
+    void take(const std::string& data) {
+        text_ += data;
+        for (auto end = text_.find("\n\n"); end != std::string::npos; end = text_.find("\n\n")) {
+            const auto block = text_.substr(0, end);
+            text_.erase(0, end + 2);
+            const auto name = block.find("event: "), body = block.find("\ndata: ");
+            if (name != 0 || body == std::string::npos) continue;
+            const std::lock_guard lock(mutex_);
+            events_.push_back({block.substr(7, body - 7), Json::parse(block.substr(body + 7))});
+            wake_.notify_all();
+        }
+    }
+    httplib::Client client_;
+    std::thread reader_;
+    std::mutex mutex_;
+    std::condition_variable wake_;
+    std::string text_;
+    std::vector<Event> events_;
+    std::atomic<bool> leaving_ = false;
+    bool ended_ = false;
+};
+
+/// Short, and soon designed.
+inline std::string small_survey() { return survey::starter(); }
+
+class Served : public testing::Test {
+protected:
+    std::filesystem::path folder =
+        std::filesystem::temp_directory_path() / ("bankwright-serve-" + std::to_string(::getpid()));
+    std::string example = example_text("examples/wash-house.toml");
+    std::vector<text::EmbeddedFile> examples{{"wash-house.toml", example}};
+    std::unique_ptr<serve::Service> service;
+
+    void SetUp() override {
+        std::filesystem::remove_all(folder);
+        std::filesystem::create_directories(folder);
+        begin();
+    }
+    void TearDown() override {
+        service.reset();
+        std::filesystem::remove_all(folder);
+    }
+    void begin() {
+        serve::Options options;
+        options.port = 0;
+        options.jobs = (folder / "jobs.db").string();
+        options.version = "test";
+        options.examples = examples;
+        auto started = serve::Service::start(options, demo_catalogue());
+        ASSERT_TRUE(started) << (started ? "" : units::describe(started.error()));
+        service = std::move(*started);
+    }
+
+    [[nodiscard]] httplib::Client client() const {
+        httplib::Client out("127.0.0.1", service->port());
+        out.set_read_timeout(60);
+        out.set_tcp_nodelay(true);
+        return out;
+    }
+    Reply get(const std::string& path) { return reply_of(client().Get(path)); }
+    Reply post(const std::string& path, const Json& body = Json::object()) {
+        return reply_of(client().Post(path, body.dump(), "application/json"));
+    }
+    Reply patch(const std::string& path, const Json& body) {
+        return reply_of(client().Patch(path, body.dump(), "application/json"));
+    }
+    Reply edit(const std::string& job, int revision, const Json& path, const Json& value) {
+        return patch("/api/jobs/" + job, {{"revision", revision}, {"edits", {{{"path", path}, {"value", value}}}}});
+    }
+    std::string fresh(const std::string& from = "starter") {
+        const auto made = post("/api/jobs", {{"from", from}});
+        EXPECT_EQ(made.status, 201) << made.body;
+        return made.json()["id"];
+    }
+};
+
+}  // namespace bw::test

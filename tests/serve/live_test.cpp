@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// What an open page is sent while the survey changes.
+#include "kit.h"
+
+namespace bw::test {
+namespace {
+
+class Live : public Served {};
+
+TEST_F(Live, AnEditIsFollowedByItsViewAndTheWiderChoice) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    const auto first = page.view(1);
+    page.await([](const auto& e) { return (e.name == "wider" || e.name == "view") && e.data["settled"] == true; });
+    ASSERT_EQ(edit(id, 1, {"preferences", "labour-rate"}, 140).status, 200);
+    const auto second = page.view(2);
+    EXPECT_GT(second["price"]["total"]["value"], first["price"]["total"]["value"]);
+    const auto settled = page.await([](const auto& e) {
+        return e.data["revision"] == 2 && e.data.contains("settled") && e.data["settled"] == true;
+    });
+    // the choice is the one the whole search makes
+    int chosen = 0;
+    for (const auto& c : settled.data["candidates"]) chosen += c["chosen"] == true;
+    EXPECT_EQ(chosen, 1);
+    EXPECT_GT(settled.data["candidates"].size(), 3u);
+}
+
+TEST_F(Live, TheLatestRevisionWinsAndNothingStaleFollows) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    page.view(1);
+    constexpr int edits = 12;
+    for (int i = 1; i <= edits; ++i) ASSERT_EQ(edit(id, i, {"preferences", "labour-rate"}, 90 + i).status, 200);
+    page.view(edits + 1);
+    page.await([](const auto& e) {
+        return e.data["revision"] == edits + 1 && e.data.contains("settled") && e.data["settled"] == true;
+    });
+    int newest = 0, views = 0;
+    for (const auto& event : page.all()) {
+        const int revision = event.data["revision"];
+        if (event.name == "view" || event.name == "wider") {
+            EXPECT_GE(revision, newest) << "a stale result was sent";
+            ++views;
+        }
+        newest = std::max(newest, revision);
+    }
+    EXPECT_GE(views, 3);
+}
+
+TEST_F(Live, UndoShowsWhatWasThere) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    page.view(1);
+    ASSERT_EQ(edit(id, 1, {"preferences", "labour-rate"}, 140).status, 200);
+    page.view(2);
+    ASSERT_EQ(post("/api/jobs/" + id + "/undo").status, 200);
+    const auto views = [&] {
+        int count = 0;
+        for (const auto& e : page.all()) count += e.name == "view" && e.data["revision"] == 1;
+        return count;
+    };
+    for (int i = 0; i < 200 && views() < 2; ++i) std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    EXPECT_GE(views(), 2);
+}
+
+TEST_F(Live, TwoWindowsFollowOneJobEachInItsUnits) {
+    const auto id = fresh("example:wash-house");
+    Events us(service->port(), id), si(service->port(), id, "si");
+    EXPECT_EQ(us.view(1)["demand"]["peak"]["unit"], "gpm");
+    EXPECT_EQ(si.view(1)["demand"]["peak"]["unit"], "L/s");
+    ASSERT_EQ(edit(id, 1, {"preferences", "labour-rate"}, 140).status, 200);
+    EXPECT_EQ(us.view(2)["units"], "us");
+    EXPECT_EQ(si.view(2)["units"], "si");
+    ASSERT_EQ(reply_of(client().Delete("/api/jobs/" + id)).status, 204);
+    si.await([](const auto& e) { return e.name == "job" && e.data["deleted"] == true; });
+}
+
+TEST_F(Live, ARoomNothingFitsInSaysWhatIsShort) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    page.view(1);
+    ASSERT_EQ(edit(id, 1, {"room", "ceiling"}, "6 ft").status / 100, 4);  // points of connection are above it
+    const auto reply =
+        patch("/api/jobs/" + id,
+              {{"revision", 1}, {"edits", {{{"path", {"building", "fixtures", "shower-public"}}, {"value", 900}}}}});
+    ASSERT_EQ(reply.status, 200) << reply.body.substr(0, 300);
+    const auto event =
+        page.await([](const auto& e) { return e.data["revision"] == 2 && (e.name == "view" || e.name == "failed"); });
+    if (event.name == "view") {
+        EXPECT_TRUE(event.data["layout"].is_null());
+        EXPECT_FALSE(event.data["shortfalls"].empty());
+        EXPECT_EQ(event.data["checks"][0]["id"], "layout.fit");
+    } else {
+        EXPECT_FALSE(event.data["says"].get<std::string>().empty());
+    }
+}
+
+TEST_F(Live, TheServersEndEndsItsStreams) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    page.view(1);
+    const auto begin = std::chrono::steady_clock::now();
+    service->stop();
+    EXPECT_TRUE(page.ended(5));
+    EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(5));
+}
+
+}  // namespace
+}  // namespace bw::test

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// The outline of a plant that is held, where it would land.
+
+import * as THREE from 'three';
+import type { Landing } from './landing';
+
+/** Where a ray meets a level plane. */
+export function onLevel(ray: THREE.Ray, z: number): THREE.Vector3 | null {
+    return ray.intersectPlane(new THREE.Plane(new THREE.Vector3(0, 0, 1), -z), new THREE.Vector3());
+}
+
+/** The outline held over the room while dragging. */
+export class Ghost {
+    readonly lines = new THREE.LineSegments(
+        new THREE.EdgesGeometry(new THREE.BoxGeometry(1, 1, 1)),
+        new THREE.LineBasicMaterial({ color: 0xf08a00, depthTest: false }),
+    );
+
+    constructor() {
+        this.lines.visible = false;
+        this.lines.renderOrder = 5;
+    }
+
+    show(at: Landing | null): void {
+        this.lines.visible = at !== null;
+        if (!at) return;
+        const { centre, long, deep, turn, low, high } = at.box;
+        this.lines.position.set(centre[0], centre[1], (low + high) / 2);
+        this.lines.rotation.z = turn;
+        this.lines.scale.set(long, deep, Math.max(0.1, high - low));
+    }
+}

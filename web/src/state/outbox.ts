@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Edits not yet accepted, in order; kept in the browser too, so that closing the tab while the server is away loses none.
+
+import { effect, signal } from '@preact/signals';
+import type { Edit } from '../api/types';
+import { keepDrafts } from './drafts';
+
+export const outbox = signal<Edit[]>([]);
+let home = '';
+
+export function keepOutbox(job: string): void {
+    if (home === job) return;
+    home = '';
+    let found: Edit[] = [];
+    try {
+        found = JSON.parse(localStorage.getItem(`edits:${job}`) ?? '[]');
+    } catch {
+        // nothing kept
+    }
+    outbox.value = found;
+    keepDrafts(job);
+    home = job;
+}
+
+effect(() => {
+    const text = JSON.stringify(outbox.value);
+    if (!home) return;
+    try {
+        if (outbox.value.length === 0) localStorage.removeItem(`edits:${home}`);
+        else localStorage.setItem(`edits:${home}`, text);
+    } catch {
+        // a browser that keeps nothing still works
+    }
+});

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+import { describe, expect, it } from 'vitest';
+import { landing } from '../src/room/landing';
+import { onWall, rackMoved } from '../src/room/place';
+import type { RoomView } from '../src/api/types';
+
+const room: RoomView = {
+    plan: [[0, 0], [6, 0], [6, 4], [0, 4]], ceiling: 3, doors: [], obstacles: [], connections: [],
+    walls: [1, 2, 3, 4].map((number) => ({ number, build: 'masonry', outside: false, rated: false })),
+};
+const bank = { number: 1, wall: 1, box: [1, 0, 1, 3, 0.4, 2], heaters: [] };
+
+describe('the plant moved', () => {
+    it('is named by where it goes', () => {
+        expect(onWall('wall-1-at-12', 1, 2, 0.762)).toBe('wall-2-at-30');
+        expect(onWall('wall-1-3-at-12-24.5', 2, 4, 0.0254)).toBe('wall-1-4-at-12-1');
+        expect(onWall('wall-1-3-at-12-24.5-fed-2', 1, 1, 0.5 * 0.0254)).toBe('wall-1-3-at-0.5-24.5');
+        expect(rackMoved('rack-two-sided-1-at-48-66', 0.0254 * 6, -0.0254 * 10)).toBe('rack-two-sided-1-at-54-56');
+        expect(rackMoved('rack-two-sided-1.a', 1, 1)).toBeNull();
+    });
+    it('lands on the nearest wall that has room, middle under the pointer', () => {
+        expect(landing(room, bank, { x: 3, y: 0.2 }, 'us')).toMatchObject({ wall: 1 });
+        expect(landing(room, bank, { x: 3, y: 0.2 }, 'us')!.along).toBeCloseTo(2, 1);
+        expect(landing(room, bank, { x: 5.9, y: 2 }, 'si')).toMatchObject({ wall: 2, along: 1 });
+        expect(landing(room, bank, { x: -1, y: 3.9 }, 'si')!.wall).toBe(4);
+        expect(landing(room, bank, { x: -1, y: 3.9 }, 'si')!.along).toBe(0);
+        expect(landing(room, { ...bank, box: [0, 0, 1, 9, 0.4, 2] }, { x: 3, y: 0.2 }, 'us')).toBeNull();
+    });
+});
