@@ -21,7 +21,7 @@ endfunction()
 # One precompiled header for the whole house: the quantity library costs a second in every file without it.
 function(bw_precompile target)
     if(NOT TARGET bw_precompiled)
-        file(WRITE ${CMAKE_BINARY_DIR}/precompiled.cpp "")
+        file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/precompiled.cpp CONTENT "")
         add_library(bw_precompiled OBJECT ${CMAKE_BINARY_DIR}/precompiled.cpp)
         bw_settings(bw_precompiled)
         target_precompile_headers(bw_precompiled PRIVATE
@@ -33,6 +33,22 @@ endfunction()
 
 # A room marked MODULE is a library of its own that the program loads when it first needs it. It takes from the rooms it uses
 # what stands in their headers and links none of them.
+# The same for the tests, with the test library's templates, which cost more than the tests; what they test is optimised.
+function(bw_precompile_test target)
+    if(NOT TARGET bw_precompiled_test)
+        file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/precompiled_test.cpp CONTENT "")
+        add_library(bw_precompiled_test OBJECT ${CMAKE_BINARY_DIR}/precompiled_test.cpp)
+        bw_settings(bw_precompiled_test)
+        target_compile_options(bw_precompiled_test PRIVATE -O0)
+        target_link_libraries(bw_precompiled_test PRIVATE GTest::gmock GTest::gtest)
+        target_precompile_headers(bw_precompiled_test PRIVATE
+            <algorithm> <array> <cmath> <map> <memory> <optional> <string> <string_view> <unordered_map> <variant> <vector>
+            <tl/expected.hpp> <fmt/format.h> ${CMAKE_SOURCE_DIR}/src/units/quantity.h <gmock/gmock.h> <gtest/gtest.h>)
+    endif()
+    target_compile_options(${target} PRIVATE -O0)
+    target_precompile_headers(${target} REUSE_FROM bw_precompiled_test)
+endfunction()
+
 function(bw_room room)
     cmake_parse_arguments(ROOM "MODULE" "" "USES;LIBRARIES" ${ARGN})
     file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${room}/*.cpp)
