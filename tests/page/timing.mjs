@@ -37,8 +37,8 @@ const shown = [];
 const drawn = [];
 const field = page.locator('.part.given [data-field="supply.pressure"]');
 for (let n = 0; n < edits; ++n) {
-    await field.fill(`${61 + (n % 15)}.5 psi`);
     const revision = await page.evaluate(() => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')));
+    await field.fill(`${61 + (n % 15)}.5 psi`);
     await field.press('Enter');
     const read = (name) => page.waitForFunction(([what, r]) => performance.getEntriesByName(what).find((one) => one.detail > r)?.startTime, [name, revision], { polling: 25, timeout: 120_000 }).then((found) => found.jsonValue());
     const [show, draw] = await Promise.all([read('shown'), read('drawn')]);
