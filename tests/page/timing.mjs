@@ -9,7 +9,7 @@ const edits = Number(process.argv[2] ?? 200);
 const server = await new Server().start();
 const { browser, page } = await openPage(server);
 
-const at = (list, share) => list.toSorted((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))].toFixed(0);
+const at = (list, share) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))].toFixed(0);
 const row = (name, list) => console.log(`${name.padEnd(34)} p50 ${at(list, 0.5)} ms   p95 ${at(list, 0.95)} ms   most ${Math.max(...list).toFixed(0)} ms`);
 
 const paints = [];
