@@ -9,7 +9,7 @@ const edits = Number(process.argv[2] ?? 200);
 const server = await new Server().start();
 const { browser, page } = await openPage(server);
 
-const at = (list, share) => list.toSorted((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))].toFixed(0);
+const at = (list, share) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))].toFixed(0);
 const row = (name, list) => console.log(`${name.padEnd(34)} p50 ${at(list, 0.5)} ms   p95 ${at(list, 0.95)} ms   most ${Math.max(...list).toFixed(0)} ms`);
 
 const paints = [];
@@ -33,20 +33,23 @@ console.log(`${'page, as sent'.padEnd(34)} ${(bytes / 1000).toFixed(0)} kB`);
 await page.locator('.below').getByRole('button', { name: 'Alternatives' }).click();
 await page.waitForTimeout(8000);
 
+const came = [];
 const shown = [];
 const drawn = [];
 const field = page.locator('.part.given [data-field="supply.pressure"]');
 for (let n = 0; n < edits; ++n) {
-    await field.fill(`${61 + (n % 15)}.5 psi`);
     const revision = await page.evaluate(() => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')));
+    await field.fill(`${61 + (n % 15)}.5 psi`);
     await field.press('Enter');
     const read = (name) => page.waitForFunction(([what, r]) => performance.getEntriesByName(what).find((one) => one.detail > r)?.startTime, [name, revision], { polling: 25, timeout: 120_000 }).then((found) => found.jsonValue());
-    const [show, draw] = await Promise.all([read('shown'), read('drawn')]);
+    const [come, show, draw] = await Promise.all([read('came'), read('shown'), read('drawn')]);
     const start = await page.evaluate(() => performance.getEntriesByName('edit')[0].startTime);
+    came.push(come - start);
     shown.push(show - start);
     drawn.push(draw - start);
     await page.waitForTimeout(150);
 }
+row(`edit to the server's view (${edits})`, came);
 row(`edit to proof and price (${edits})`, shown);
 row(`edit to picture (${edits})`, drawn);
 

@@ -3,7 +3,6 @@
 
 import uPlot from 'uplot';
 import type { Demand } from '../api/types';
-import { percent } from '../units/print';
 import { words } from '../words';
 import { Curve, type Inks } from './curve';
 
@@ -53,7 +52,7 @@ export function Risk({ risk, installed }: { risk: Demand['risk']; installed: num
                 scales: { x: { time: false, range: (_u, low, high) => [low - 0.4, high + 0.4] }, y: { distr: 3, log: 10, range: [floor, 1] } },
                 axes: [
                     axis(inks, text.heaters, { incrs: [1, 2, 5, 10] }),
-                    axis(inks, '', { size: 58, labelSize: 0, values: (_u, v) => v.map((one) => (Math.abs(Math.log10(one) % 2) < 1e-6 ? (one < 1e-5 ? '≤ 0.0001 %' : percent(one)) : '')) }),
+                    axis(inks, '', { size: 76, labelSize: 0, splits: [1e-6, 1e-4, 1e-2, 1], filter: (_u, splits) => splits, values: ['≤ 0.0001 %', '0.01 %', '1 %', '100 %'] }),
                 ],
                 series: [{}, { stroke: inks.accent, width: 1.5, points: { show: true, size: 6, stroke: inks.accent, fill: inks.fill } }],
                 hooks: {

@@ -3,7 +3,7 @@
 
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { send, within } from '../api/client';
 import type { Job, Status } from '../api/types';
 import { showStatus } from '../proof/list';
@@ -36,7 +36,7 @@ function Cell({ name, sub, wide, children }: { name: string; sub?: string; wide?
 export function Title() {
     const now = view.value;
     const layout = now?.layout;
-    useEffect(() => {
+    useLayoutEffect(() => {
         if (now) markShown(now.revision);
     }, [now]);
     return (

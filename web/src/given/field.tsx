@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // One number or word of a sentence, edited where it stands.
 
-import { useComputed, useSignal } from '@preact/signals';
+import { computed, useComputed, useSignal } from '@preact/signals';
+import { memo } from 'preact/compat';
 import { useId } from 'preact/hooks';
 import { at, key, place } from '../api/paths';
 import type { Assumed } from '../api/types';
@@ -16,7 +17,21 @@ const text = words.given;
 /** The list's name in a path: room.door.0.width is room.door.width to the words. */
 const general = (field: string) => field.replace(/\.\d+/g, '');
 
-const assumedAt = (field: string): Assumed | undefined => job.value?.assumed.find((one) => key(one.path) === field);
+/** Assumptions by the field's path; one that is told in the same words stays the same object. */
+const byField = computed<Map<string, Assumed>>((): Map<string, Assumed> => {
+    const old = before;
+    const now = new Map<string, Assumed>();
+    for (const one of job.value?.assumed ?? []) {
+        const field = key(one.path);
+        const same = old.get(field);
+        now.set(field, same && same.value === one.value && same.says === one.says ? same : one);
+    }
+    before = now;
+    return now;
+});
+let before = new Map<string, Assumed>();
+
+const assumedAt = (field: string): Assumed | undefined => byField.value.get(field);
 
 export interface FieldProps {
     field: string;
@@ -24,13 +39,14 @@ export interface FieldProps {
     name?: string;
 }
 
-export function Field({ field, name }: FieldProps) {
+/** Drawn again only when its own value, draft or assumption changes: an edit is felt by every other field otherwise. */
+export const Field = memo(function Field({ field, name }: FieldProps) {
     const path = place(field);
     const node = nodeAt(vocabulary.value?.schema, path);
     const kind = kindOf(node);
     const value = useComputed(() => at(survey.value, path));
-    const assumed = assumedAt(field);
-    const draft = drafts.value.get(field);
+    const assumed = useComputed(() => assumedAt(field)).value;
+    const draft = useComputed(() => drafts.value.get(field)).value;
     const id = useId();
     const help = useSignal(false);
     const given = shown(value.value);
@@ -96,7 +112,7 @@ export function Field({ field, name }: FieldProps) {
             )}
         </span>
     );
-}
+});
 
 function defaultOf(node: ReturnType<typeof nodeAt>): string {
     return node?.default === undefined || kindOf(node) === 'flag' ? '' : text.default(spoken(String(node.default)));

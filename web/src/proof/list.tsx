@@ -2,6 +2,7 @@
 // Every check, worst first; those alike under one line until opened.
 
 import { signal, useComputed } from '@preact/signals';
+import { memo } from 'preact/compat';
 import type { CheckRow, Status } from '../api/types';
 import { litChecks, overCheck } from '../state/focus';
 import { write, route } from '../state/route';
@@ -77,6 +78,10 @@ export function CheckList() {
     );
 }
 
+/** What a line shows of a check. */
+const shows = (a: CheckRow, b: CheckRow): boolean =>
+    a.id === b.id && a.status === b.status && a.value === b.value && a.limit === b.limit && a.margin === b.margin && a.title === b.title && a.assumed === b.assumed;
+
 function FamilyLines({ family }: { family: Family }) {
     const open = opened.value.has(family.key);
     const many = family.checks.length > 1;
@@ -95,8 +100,8 @@ function FamilyLines({ family }: { family: Family }) {
     );
 }
 
-function Line({ check }: { check: CheckRow }) {
-    const light = litChecks.value.has(check.id);
+const Line = memo(function Line({ check }: { check: CheckRow }) {
+    const light = useComputed(() => litChecks.value.has(check.id)).value;
     return (
         <li>
             <a
@@ -131,4 +136,4 @@ function Line({ check }: { check: CheckRow }) {
             </a>
         </li>
     );
-}
+}, (a, b) => shows(a.check, b.check));

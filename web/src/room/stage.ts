@@ -31,6 +31,7 @@ export class Stage {
     private view: View | null = null;
     private waiting = 0;
     private framed = '';
+    private around = '';
 
     constructor(readonly canvas: HTMLCanvasElement) {
         this.renderer = new THREE.WebGLRenderer({ canvas, antialias: !this.slow, powerPreference: 'high-performance' });
@@ -73,11 +74,17 @@ export class Stage {
         this.colours = palette(dark);
         this.scene.background = new THREE.Color(this.colours.ground);
         this.plant.set(view, hidden);
-        this.scene.remove(this.room, this.names);
-        drop(this.room);
-        this.room = view.room ? shell(view.room, this.colours) : new THREE.Group();
+        const around = JSON.stringify([view.room, dark]);
+        if (around !== this.around) {
+            this.around = around;
+            this.scene.remove(this.room);
+            drop(this.room);
+            this.room = view.room ? shell(view.room, this.colours) : new THREE.Group();
+            this.scene.add(this.room);
+        }
+        this.scene.remove(this.names);
         this.names = labels(view, dark ? '#d7dde3' : '#22262b', !hidden.has('heater'));
-        this.scene.add(this.room, this.names);
+        this.scene.add(this.names);
         const room = JSON.stringify(view.room?.plan ?? null);
         if (room !== this.framed) {
             this.framed = room;

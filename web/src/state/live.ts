@@ -8,6 +8,7 @@ import { job, refresh, saving } from './job';
 import { lost, untilBack } from './line';
 import { jobId } from './route';
 import { units } from './settings';
+import { markCame } from './timing';
 import { chosen, failed, wider, working } from './view';
 
 function follow(id: string, inUnits: string): () => void {
@@ -28,6 +29,7 @@ function follow(id: string, inUnits: string): () => void {
         });
         on('working', (data) => (working.value = data));
         on('view', (data) => {
+            markCame(data.revision);
             const next = readView(data);
             if (chosen.value && next.revision < chosen.value.revision && next.revision < (job.value?.revision ?? 0)) return;
             failed.value = null;

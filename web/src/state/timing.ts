@@ -8,6 +8,12 @@ export function markEdit(): void {
     performance.mark('edit');
 }
 
+/** A revision's view came from the server. */
+export function markCame(revision: number): void {
+    performance.clearMarks('came');
+    performance.mark('came', { detail: revision });
+}
+
 /** A frame of a revision was drawn. */
 export function markDrawn(revision: number | undefined): void {
     if (revision === undefined || revision === seen) return;
