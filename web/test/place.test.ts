@@ -15,6 +15,10 @@ describe('the plant moved', () => {
         expect(onWall('wall-1-at-12', 1, 2, 0.762)).toBe('wall-2-at-30');
         expect(onWall('wall-1-3-at-12-24.5', 2, 4, 0.0254)).toBe('wall-1-4-at-12-1');
         expect(onWall('wall-1-3-at-12-24.5-fed-2', 1, 1, 0.5 * 0.0254)).toBe('wall-1-3-at-0.5-24.5');
+        // two in line are one; banks stand by rising wall; two that come to one wall are in line
+        expect(onWall('wall-1-1-at-30', 2, 3, 0.0254)).toBe('wall-3-3-at-1');
+        expect(onWall('wall-1-3-at-12-24.5', 1, 4, 0.0254)).toBe('wall-3-4-at-24.5-1');
+        expect(onWall('wall-1-3-at-12-24.5', 1, 3, 0.0254)).toBe('wall-3-3-at-1');
         expect(rackMoved('rack-two-sided-1-at-48-66', 0.0254 * 6, -0.0254 * 10)).toBe('rack-two-sided-1-at-54-56');
         expect(rackMoved('rack-two-sided-1.a', 1, 1)).toBeNull();
     });

@@ -4,15 +4,18 @@
 
 const inches = (metres: number): string => String(Math.round((metres / 0.0254) * 2) / 2);
 
-/** The name with bank `bank` (from 1) on `wall`, `along` metres from where the wall starts. */
+/** The name with bank `bank` (from 1) on `wall`, `along` metres from where the wall starts. Banks stand by rising wall, and those on
+ * one wall in line, as one. */
 export function onWall(id: string, bank: number, wall: number, along: number): string {
     const found = /^wall-((?:\d+-)*\d+)-at-((?:[\d.]+-)*[\d.]+)/.exec(id);
-    const walls = found?.[1]!.split('-') ?? [];
+    const walls = found?.[1]!.split('-').map(Number) ?? [wall];
     const at = found?.[2]!.split('-') ?? [];
-    if (walls.length < 2 || walls.length !== at.length || bank > walls.length) return `wall-${wall}-at-${inches(along)}`;
-    walls[bank - 1] = String(wall);
-    at[bank - 1] = inches(along);
-    return `wall-${walls.join('-')}-at-${at.join('-')}`;
+    const inLine = (on: number, from: string) => `wall-${walls.map(() => on).join('-')}-at-${from}`;
+    if (walls.length !== at.length || walls.length < 2 || bank > walls.length) return inLine(wall, inches(along));
+    const banks = walls.map((on, k) => (k === bank - 1 ? { on: wall, from: inches(along) } : { on, from: at[k]! }));
+    banks.sort((one, other) => one.on - other.on);
+    if (new Set(banks.map((one) => one.on)).size < banks.length) return inLine(wall, inches(along));
+    return `wall-${banks.map((one) => one.on).join('-')}-at-${banks.map((one) => one.from).join('-')}`;
 }
 
 /** The name with the rack moved in plan, metres; null where the name does not tell a corner. */
