@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
-// The model files. Budgets on one core, sixteen heaters: glTF 30 ms, IFC 500 ms, STEP 3 s.
+// The model files and the sheets. Budgets on one core, sixteen heaters: glTF 30 ms, IFC 500 ms, STEP 3 s, sheets 3 s.
 #include "model/model.h"
 
 #include <benchmark/benchmark.h>
 
+#include "draw/sheets.h"
 #include "job.h"
 
 namespace {
@@ -30,5 +31,11 @@ BENCHMARK_CAPTURE(model_file, ifc, [](const auto& r, const auto& c) { return bw:
     -> Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(model_file, step, [](const auto& r, const auto&) { return bw::model::step(r); })
     -> Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(model_file, sheets, [](const auto& r, const auto& c) {
+    return bw::draw::sheets(r, c, bw::units::System::us, bw::draw::Paper::tabloid).map([](auto s) { return s.pdf; });
+}) -> Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(model_file, dxf, [](const auto& r, const auto& c) {
+    return bw::draw::dxf(r, c, bw::units::System::us);
+}) -> Unit(benchmark::kMillisecond);
 
 }  // namespace

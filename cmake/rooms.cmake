@@ -31,9 +31,19 @@ function(bw_precompile target)
     target_precompile_headers(${target} REUSE_FROM bw_precompiled)
 endfunction()
 
+# A room marked MODULE is a library of its own that the program loads when it first needs it. It takes from the rooms it uses
+# what stands in their headers and links none of them.
 function(bw_room room)
-    cmake_parse_arguments(ROOM "" "" "USES;LIBRARIES" ${ARGN})
+    cmake_parse_arguments(ROOM "MODULE" "" "USES;LIBRARIES" ${ARGN})
     file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${room}/*.cpp)
+    if(ROOM_MODULE)
+        add_library(bw_${room} MODULE ${sources})
+        set_target_properties(bw_${room} PROPERTIES OUTPUT_NAME bankwright_${room} CXX_VISIBILITY_PRESET hidden
+                              LIBRARY_OUTPUT_DIRECTORY ${CMAKE_BINARY_DIR})
+        bw_settings(bw_${room})
+        target_link_libraries(bw_${room} PRIVATE ${ROOM_LIBRARIES})
+        return()
+    endif()
     if(NOT sources)
         add_library(bw_${room} INTERFACE)
         target_include_directories(bw_${room} INTERFACE ${CMAKE_SOURCE_DIR}/src)

@@ -19,21 +19,20 @@ struct Wanted {
     std::optional<draw::Paper> paper;  ///< of the sheets; empty: what is usual with the units
 };
 
-bw::Result<design::Result> designed(const Program& program, const std::string& path, design::Effort effort,
-                                    catalogue::Catalogue& catalogue) {
+bw::Result<design::Result> designed(const Program& program, const std::string& path, catalogue::Catalogue& catalogue) {
     auto survey = survey::read(path);
     if (!survey) return tl::unexpected(survey.error());
     auto loaded = catalogue::load(program.data);
     if (!loaded) return tl::unexpected(loaded.error());
     catalogue = std::move(*loaded);
-    auto result = design::run(*survey, catalogue, effort);
+    auto result = design::run(*survey, catalogue, design::wide());
     if (!result && result.error().place.file.empty()) result.error().place.file = path;
     return result;
 }
 
 Outcome design_job(const Program& program, const Wanted& wanted) {
     catalogue::Catalogue catalogue;
-    const auto result = designed(program, wanted.survey, {}, catalogue);
+    const auto result = designed(program, wanted.survey, catalogue);
     if (!result) return tl::unexpected(result.error());
     if (wanted.json && wanted.folder.empty()) {
         fmt::print("{}", design::to_json(*result, program.units));
@@ -54,7 +53,7 @@ Outcome design_job(const Program& program, const Wanted& wanted) {
 
 Outcome compare_jobs(const Program& program, const Wanted& wanted) {
     catalogue::Catalogue catalogue;
-    const auto result = designed(program, wanted.survey, {.candidates = 64, .most_tried = 64}, catalogue);
+    const auto result = designed(program, wanted.survey, catalogue);
     if (!result) return tl::unexpected(result.error());
     fmt::print("{}", wanted.json ? design::compare_json(*result, program.units) : comparison(*result, program.units));
     return result->exit_status();

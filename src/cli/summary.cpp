@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace bw::cli {
 
 namespace {
@@ -34,7 +36,7 @@ std::string summary(const design::Result& result, units::System system) {
                     units::print(amount(result.demand.peak), system), c.installed, c.heater, c.needed, c.spare);
     if (result.chosen)
         out += fmt::format("  {}: {}\n  {} pieces, parts {}, {:.0f} hours\n", result.chosen->layout.id,
-                           result.chosen->layout.says, result.chosen->built.plant.pieces.size(),
+                           result.chosen->layout.in_words(system), result.chosen->built.plant.pieces.size(),
                            units::print(units::money(result.chosen->estimate.parts), system),
                            result.chosen->estimate.hours);
     const auto t = design::tally(result.checks);
@@ -54,18 +56,43 @@ std::string package_summary(const std::string& folder, const Files& files) {
     return out + "\n  report: " + folder + "/report.pdf\n";
 }
 
+namespace {
+
+/// To the foot or the metre.
+std::string rounded_length(double metres, units::System system) {
+    return system == units::System::si ? fmt::format("{:.0f} m", metres) : fmt::format("{:.0f} ft", metres / 0.3048);
+}
+
+}  // namespace
+
 std::string comparison(const design::Result& result, units::System system) {
-    std::string out = fmt::format("{}\n  {:<24} {:<12} {:>7} {:>14} {:>12} {:>12} {:>7} {:>6}\n", result.survey.job,
-                                  "layout", "heater", "heaters", "floor length", "parts", "total", "failing", "refer");
+    std::size_t widest = 0;
+    for (const auto& c : result.candidates) widest = std::max(widest, c.layout.size());
+    std::string out = fmt::format("{}\n  {:<{}} {:<12} {:>7} {:>14} {:>12} {:>12} {:>12} {:>12} {:>9} {:>7} {:>6}\n",
+                                  result.survey.job, "layout", widest, "heater", "heaters", "floor length",
+                                  "floor area", "pipe, vent", "parts", "total", "shortfall", "failing", "refer");
+    int built = 0, best = 0;
     for (const auto& c : result.candidates) {
-        out += fmt::format("{} {:<24} {:<12} {:>7} {:>14} ", c.chosen ? '>' : ' ', c.layout, c.heater, c.heaters,
-                           units::print(amount(c.floor_length * units::metre), system));
-        if (c.refused.empty())
-            out += fmt::format("{:>12} {:>12} {:>7} {:>6}\n", units::print(units::money(c.parts_cost), system),
-                               units::print(units::money(c.total_cost), system), c.tally.fail, c.tally.refer);
-        else
+        out +=
+            fmt::format("{}{} {:<{}} {:<12} {:>7} {:>14} ", c.chosen ? '>' : ' ', c.undominated ? '*' : ' ', c.layout,
+                        widest, c.heater, c.heaters, units::print(amount(c.floor_length * units::metre), system));
+        if (!c.refused.empty()) {
             out += "not built: " + c.refused + "\n";
+            continue;
+        }
+        ++built;
+        best += c.undominated ? 1 : 0;
+        out += fmt::format("{:>12} {:>12} {:>12} {:>12} {:>9} {:>7} {:>6}\n",
+                           units::print(amount(c.floor_area * units::square_metre, units::Kind::floor_area), system),
+                           rounded_length(c.run, system), units::print(units::money(c.parts_cost), system),
+                           units::print(units::money(c.total_cost), system),
+                           c.shortfall_known ? units::print(units::percent(c.shortfall), system) : "unknown",
+                           c.tally.fail, c.tally.refer);
     }
+    out += fmt::format(
+        "  {} places fit the room, {} were built and proved; > is chosen, {} marked * are bettered in "
+        "everything by none.\n  `place = \"...\"` under [preferences] keeps to one of them.\n",
+        result.weighed, built, best);
     for (const auto& s : result.shortfalls)
         out += fmt::format("  no fit, {}: {} {}\n", s.arrangement, s.what, s.remedy);
     return out;

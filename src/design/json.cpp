@@ -68,11 +68,16 @@ Json candidates_json(const std::vector<Candidate>& candidates, System system) {
         Json json{{"layout", c.layout},
                   {"heater", c.heater},
                   {"heaters", c.heaters},
-                  {"floor-length", reason::to_json(amount(c.floor_length * units::metre), system)}};
+                  {"floor-length", reason::to_json(amount(c.floor_length * units::metre), system)},
+                  {"floor-area",
+                   reason::to_json(amount(c.floor_area * units::square_metre, units::Kind::floor_area), system)}};
         if (c.refused.empty()) {
             json["parts-cost"] = reason::to_json(units::money(c.parts_cost), system);
             json["total-cost"] = reason::to_json(units::money(c.total_cost), system);
+            json["run"] = reason::to_json(amount(c.run * units::metre), system);
+            if (c.shortfall_known) json["shortfall"] = reason::to_json(units::percent(c.shortfall), system);
             json["checks"] = tally_json(c.tally);
+            json["undominated"] = c.undominated;
         } else {
             json["refused"] = c.refused;
         }
@@ -91,6 +96,7 @@ std::string to_json(const Result& result, System system) {
               {"demand", demand_json(result.demand, system)},
               {"capacity", capacity_json(result.capacity, system)},
               {"shortfalls", shortfalls_json(result.shortfalls, system)},
+              {"weighed", result.weighed},
               {"candidates", candidates_json(result.candidates, system)}};
     if (result.chosen) {
         const auto& chosen = *result.chosen;
@@ -115,6 +121,7 @@ std::string to_json(const Result& result, System system) {
 std::string compare_json(const Result& result, System system) {
     Json json{{"format", compare_format},
               {"job", result.survey.job},
+              {"weighed", result.weighed},
               {"candidates", candidates_json(result.candidates, system)},
               {"shortfalls", shortfalls_json(result.shortfalls, system)}};
     return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -67,7 +67,7 @@ Json piece_json(const plant::Piece& piece, System system) {
 Json layout_json(const plant::Layout& layout, System system) {
     Json json{{"id", layout.id},
               {"arrangement", plant::name(layout.arrangement)},
-              {"says", layout.says},
+              {"says", layout.in_words(system)},
               {"floor-length", reason::to_json(amount(layout.floor_length * units::metre), system)},
               {"floor-area",
                reason::to_json(amount(layout.floor_area * units::square_metre, units::Kind::floor_area), system)},

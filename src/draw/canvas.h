@@ -42,16 +42,15 @@ struct TextSize {
     double width = 0, height = 0;
 };
 
-enum class Format { pdf, svg };
-
 /// Facts about the document that go into its metadata.
 struct Meta {
     std::string title, author, subject, date;  ///< date as ISO 8601, or empty
 };
 
+/// Pages of ink. What is drawn is kept, and made into a document when that is asked for.
 class Canvas {
 public:
-    Canvas(Format format, double width, double height, const Meta& meta);
+    Canvas(double width, double height);
     ~Canvas();
     Canvas(const Canvas&) = delete;
     Canvas& operator=(const Canvas&) = delete;
@@ -61,6 +60,8 @@ public:
 
     void line(At a, At b, const Pen& pen);
     void polyline(const std::vector<At>& points, const Pen& pen, bool closed = false);
+    /// Many lines of one pen.
+    void polylines(std::vector<std::vector<At>> lines, const Pen& pen);
     void polygon(const std::vector<At>& points, const Pen& pen, Colour fill);
     void fill(const std::vector<At>& points, Colour colour);
     void rectangle(At corner, double width, double height, const Pen& pen);
@@ -83,11 +84,15 @@ public:
     TextSize text(At at, std::string_view text, const TextStyle& style);
     [[nodiscard]] TextSize measure(std::string_view text, const TextStyle& style);
 
-    /// PDF only: a bookmark to the top of the current page, or to `y`. Level 0 is outermost.
+    /// For PDF: a bookmark to the top of the current page, or to `y`. Level 0 is outermost.
     void bookmark(const std::string& title, int level, double y = 0);
     void next_page();
-    /// Ends the document and gives its bytes; nothing may be drawn afterwards.
-    [[nodiscard]] std::string finish();
+    /// What follows is drawn over what is on a page already, counted from 1.
+    void back_to(int page);
+
+    [[nodiscard]] std::string pdf(const Meta& meta) const;
+    /// One page alone.
+    [[nodiscard]] std::string svg(int page) const;
 
 private:
     struct Ink;

@@ -62,6 +62,8 @@ struct Fit {
 };
 [[nodiscard]] Fit fitted(const std::vector<Line>& lines, Area area, double lead, double row_height, double trail = 38);
 
+struct Stop;
+
 class Chart {
 public:
     Chart(Canvas& canvas, const Desk& desk, Area area, const Rows& rows)
@@ -75,17 +77,8 @@ public:
     At draw_row(const Line& line, At from, char letter);
 
 private:
-    struct Course;
-    struct Sketch;
-    struct Stop {
-        const Node* node = nullptr;
-        At at;
-        bool upright = false;
-        std::size_t order = 0;  ///< among the line's columns
-    };
     void draw_stop(const Line& line, std::size_t index, const Stop& stop, double turn, const Band& band,
                    std::map<int, At>& joined);
-    [[nodiscard]] Sketch sketch(const Line& line, std::size_t index, int row, const Band& band) const;
     void draw_line(const Line& line, std::size_t index, int row, const Band& band, const RunText& carried,
                    std::map<int, At>& joined);
     void draw_branch(const Node& node, double slot, const Band& band, std::size_t order, Colour colour);

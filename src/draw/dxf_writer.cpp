@@ -42,7 +42,9 @@ std::string plain_text(const std::string& utf8) {
 
 void DxfEntities::pair(int code, const std::string& value) { bytes_ += fmt::format("{:3}\n{}\n", code, value); }
 void DxfEntities::number(int code, double value) {
-    pair(code, fmt::format("{:.6f}", std::abs(value) < 5e-7 ? 0.0 : value));
+    auto text = fmt::format("{:.6f}", std::abs(value) < 5e-7 ? 0.0 : value);
+    while (text.ends_with('0') && !text.ends_with(".0")) text.pop_back();
+    pair(code, text);
 }
 void DxfEntities::start(const char* kind, const std::string& layer) { pair(0, kind), pair(8, layer); }
 void DxfEntities::point(int code, DxfPoint at) { number(code, at.x), number(code + 10, at.y), number(code + 20, 0); }
@@ -59,6 +61,10 @@ void DxfEntities::polyline(const std::string& layer, const std::vector<DxfPoint>
 
 void DxfEntities::circle(const std::string& layer, DxfPoint centre, double radius) {
     start("CIRCLE", layer), point(10, centre), number(40, radius);
+}
+
+void DxfEntities::arc(const std::string& layer, DxfPoint centre, double radius, double from, double to) {
+    start("ARC", layer), point(10, centre), number(40, radius), number(50, from), number(51, to);
 }
 
 void DxfEntities::text(const std::string& layer, DxfPoint at, double height, const std::string& text, double angle) {
@@ -89,14 +95,16 @@ std::string DxfFile::finish(DxfPoint low, DxfPoint high) const {
     out.pair(9, "$EXTMAX"), out.point(10, high);
     out.pair(0, "ENDSEC");
     section("TABLES");
-    out.pair(0, "TABLE"), out.pair(2, "LTYPE"), out.pair(70, "1");
+    out.pair(0, "TABLE"), out.pair(2, "LTYPE"), out.pair(70, "2");
     out.pair(0, "LTYPE"), out.pair(2, "CONTINUOUS"), out.pair(70, "0"), out.pair(3, "Solid line"), out.pair(72, "65"),
         out.pair(73, "0"), out.number(40, 0);
+    out.pair(0, "LTYPE"), out.pair(2, "DASHED"), out.pair(70, "0"), out.pair(3, "Dashed __ __"), out.pair(72, "65"),
+        out.pair(73, "2"), out.number(40, dash_ + gap_), out.number(49, dash_), out.number(49, -gap_);
     out.pair(0, "ENDTAB");
     out.pair(0, "TABLE"), out.pair(2, "LAYER"), out.pair(70, std::to_string(layers_.size()));
-    for (const auto& [name, colour] : layers_)
-        out.pair(0, "LAYER"), out.pair(2, name), out.pair(70, "0"), out.pair(62, std::to_string(colour)),
-            out.pair(6, "CONTINUOUS");
+    for (const auto& [name, layer] : layers_)
+        out.pair(0, "LAYER"), out.pair(2, name), out.pair(70, "0"), out.pair(62, std::to_string(layer.colour)),
+            out.pair(6, layer.dashed ? "DASHED" : "CONTINUOUS");
     out.pair(0, "ENDTAB"), out.pair(0, "ENDSEC");
     section("BLOCKS");
     for (const auto& [name, content] : blocks_) {

@@ -17,6 +17,8 @@ class DxfEntities {
 public:
     void line(const std::string& layer, DxfPoint a, DxfPoint b);
     void polyline(const std::string& layer, const std::vector<DxfPoint>& points, bool closed);
+    /// Degrees anticlockwise, from one to the other.
+    void arc(const std::string& layer, DxfPoint centre, double radius, double from, double to);
     void circle(const std::string& layer, DxfPoint centre, double radius);
     /// Middle of its baseline at the point; degrees anticlockwise.
     void text(const std::string& layer, DxfPoint at, double height, const std::string& text, double angle = 0);
@@ -34,10 +36,12 @@ private:
 
 class DxfFile {
 public:
+    /// `dash` and `gap` of dashed lines in the drawing's unit.
+    DxfFile(double dash, double gap) : dash_(dash), gap_(gap) {}
     DxfEntities entities;
 
     /// Colour by index of the DXF palette, 1 to 255.
-    void layer(const std::string& name, int colour) { layers_[name] = colour; }
+    void layer(const std::string& name, int colour, bool dashed = false) { layers_[name] = {colour, dashed}; }
     /// The name of a block with this content, drawn about the origin; equal content is one block. `wish` becomes part
     /// of the name.
     [[nodiscard]] std::string block(const std::string& wish, const DxfEntities& content);
@@ -45,7 +49,12 @@ public:
     [[nodiscard]] std::string finish(DxfPoint low, DxfPoint high) const;
 
 private:
-    std::map<std::string, int> layers_;
+    double dash_, gap_;
+    struct Layer {
+        int colour = 7;
+        bool dashed = false;
+    };
+    std::map<std::string, Layer> layers_;
     std::map<std::string, std::string> name_of_;               ///< by content
     std::vector<std::pair<std::string, std::string>> blocks_;  ///< name, content
 };

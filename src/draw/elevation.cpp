@@ -2,10 +2,12 @@
 #include <fmt/format.h>
 #include <functional>
 #include <map>
+#include <set>
 
 #include "draw/bank_view.h"
 #include "draw/palette.h"
 #include "draw/plan.h"
+#include "draw/solids.h"
 
 namespace bw::draw {
 
@@ -66,11 +68,7 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant
     notes.line(fmt::format("{} heaters, {} long.", bank.stands.size(),
                            units::print(amount(bank.length * metre), desk.system)));
     notes.line(fmt::format("Heights are to header centre lines, heaters' bottoms and tops, and the ceiling."));
-    notes.head("Services");
-    using text::Service;
-    for (auto s : {Service::gas, Service::cold, Service::hot, Service::recirculation, Service::exhaust, Service::intake,
-                   Service::condensate, Service::relief, Service::power, Service::link, Service::structure})
-        notes.key(ink(s), std::string(text::name(s)));
+    write_services(notes, desk.result.chosen->built.plant);
     notes.head("Notes");
     notes.line("Headers stacked gas lowest, cold above it, hot highest; far ends capped for flushing and extension.");
     notes.line("Exhaust is drawn level: lay it with a fall of 1/4 in a foot back to its drain.");
@@ -89,7 +87,10 @@ std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& ban
     draw_floor_and_ceiling(view, seen.low, seen.high, ceiling);
     const At corner = view.at(seen.low, ceiling + 0.2), foot = view.at(seen.high, -0.2);
     canvas.clip(corner, foot.x - corner.x, foot.y - corner.y);
-    draw_pieces(view, desk.result.chosen->built.plant, [&](const plant::Piece& p) { return shows(seen, p); });
+    const auto& plant = desk.result.chosen->built.plant;
+    const auto scene = scene_of(
+        plant, [&](const plant::Piece& p) { return shows(seen, p); }, scale.points_per_metre);
+    draw_solids(view, plant, scene);
     canvas.unclip();
     const double floor = view.at(0, 0).y + 10;
     draw_chain(view, {seen.stations, floor + 20, floor}, desk.system, labels);
@@ -101,6 +102,14 @@ std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& ban
 }
 
 }  // namespace
+
+void write_services(NotesColumn& notes, const plant::Plant& plant) {
+    std::set<text::Service> has;
+    for (const auto& piece : plant.pieces)
+        if (piece.part != text::Part::heater) has.insert(piece.service);
+    notes.head("Services");
+    for (const auto service : has) notes.key(ink(service), std::string(text::name(service)));
+}
 
 std::string draw_front(Canvas& canvas, const Desk& desk, const plant::Bank& bank, int side) {
     const auto& plant = desk.result.chosen->built.plant;

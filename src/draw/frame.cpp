@@ -60,13 +60,15 @@ void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std:
         x += w * share;
     };
     const auto t = design::tally(desk.result.checks);
-    put(0.27, "Job", s.job, 12);
+    const auto given = [](const std::string& text) { return text.empty() ? std::string("–") : text; };
+    put(0.26, "Job", s.job, 12);
     put(0.17, "Sheet", title.sheet, 13);
     put(0.07, "Number", fmt::format("{} of {}", title.number, title.of), 13);
     put(0.10, "Scale", scale, 10);
-    put(0.11, "Date / revision", (s.date.empty() ? "–" : s.date) + "\n" + (s.revision.empty() ? "–" : s.revision), 9);
-    put(0.11, "Prepared by", s.prepared_by.empty() ? "–" : s.prepared_by, 9);
-    put(0.17, "Standing", standing(t), 9, t.fail ? Colour{0.68, 0.1, 0.1} : t.refer ? Colour{0.2, 0.3, 0.58} : black);
+    put(0.06, "Revision", given(s.revision), 13);
+    put(0.08, "Date", given(s.date), 9);
+    put(0.10, "Prepared by", given(s.prepared_by), 9);
+    put(0.16, "Standing", standing(t), 9, t.fail ? Colour{0.68, 0.1, 0.1} : t.refer ? Colour{0.2, 0.3, 0.58} : black);
 }
 
 void draw_scale_bar(const View& view, At at, units::System system) {
@@ -78,35 +80,59 @@ void draw_scale_bar(const View& view, At at, units::System system) {
                          i % 2 ? white : black);
     canvas.text({at.x - 2, at.y + 6}, "0", {.size = 6.5});
     canvas.text({at.x + view.points(unit) * 4, at.y + 6}, us ? "4 ft" : "2 m", {.size = 6.5, .anchor = Anchor::centre});
+    if (!us) canvas.text({at.x + view.points(unit) * 4 + 14, at.y - 3}, "dimensions in mm", {.size = 6.5});
 }
 
-void NotesColumn::head(const std::string& text) {
-    y_ += 6;
-    y_ += canvas_->text({area_.x, y_}, text, {.size = 8.5, .bold = true, .width = area_.width}).height + 2;
-}
+void NotesColumn::head(const std::string& text) { entries_.push_back({Entry::Kind::head, text}); }
 
 void NotesColumn::line(const std::string& text, Colour colour) {
-    const TextStyle style{.size = 7.2, .colour = colour, .width = area_.width};
-    if (y_ + canvas_->measure(text, style).height > area_.y + area_.height) return;
-    y_ += canvas_->text({area_.x, y_}, text, style).height + 2;
+    entries_.push_back({Entry::Kind::line, text, colour});
 }
 
-void NotesColumn::key(Colour colour, const std::string& text) {
-    const TextStyle style{.size = 7.2, .width = area_.width - 26};
-    if (y_ + canvas_->measure(text, style).height > area_.y + area_.height) return;
-    canvas_->line({area_.x, y_ + 5}, {area_.x + 20, y_ + 5}, {.width = 2.4, .colour = colour});
-    y_ += canvas_->text({area_.x + 26, y_}, text, style).height + 2;
+void NotesColumn::key(Colour colour, const std::string& text) { entries_.push_back({Entry::Kind::key, text, colour}); }
+
+void NotesColumn::sign(Colour colour, std::function<void(At)> draw, const std::string& text) {
+    entries_.push_back({Entry::Kind::sign, text, colour, std::move(draw)});
 }
 
-void NotesColumn::sign(Colour colour, const std::function<void(At)>& draw, const std::string& text) {
-    const TextStyle style{.size = 7.2, .width = area_.width - 32};
-    const double height = std::max(canvas_->measure(text, style).height, 17.0);
-    if (y_ + height > area_.y + area_.height) return;
-    const double middle = y_ + height / 2;
-    canvas_->line({area_.x, middle}, {area_.x + 26, middle}, {.width = 1.1, .colour = colour});
-    draw({area_.x + 13, middle});
-    canvas_->text({area_.x + 32, middle - canvas_->measure(text, style).height / 2}, text, style);
-    y_ += height + 2;
+NotesColumn::Place NotesColumn::place(const Entry& entry, double times) const {
+    const bool head = entry.kind == Entry::Kind::head;
+    Place p;
+    p.indent = entry.kind == Entry::Kind::key ? 26 : entry.kind == Entry::Kind::sign ? 32 : 0;
+    p.before = head ? 6 * times : 0;
+    p.style = {.size = (head ? 8.5 : 7.2) * times, .bold = head, .width = area_.width - p.indent};
+    if (entry.kind == Entry::Kind::line) p.style.colour = entry.colour;
+    p.text = canvas_->measure(entry.text, p.style).height;
+    p.height = std::max(p.text, entry.kind == Entry::Kind::sign ? 17.0 * std::max(times, 0.8) : 0.0);
+    return p;
+}
+
+void NotesColumn::write() {
+    constexpr double gap = 2;
+    const auto needed = [&](double times) {
+        double height = 0;
+        for (const auto& entry : entries_) {
+            const auto p = place(entry, times);
+            height += p.before + p.height + gap * times;
+        }
+        return height;
+    };
+    double times = 1;
+    while (times > 0.5 && needed(times) > area_.height) times -= 0.04;
+    double y = area_.y;
+    for (const auto& entry : entries_) {
+        const auto p = place(entry, times);
+        y += p.before;
+        const double middle = y + p.height / 2;
+        if (entry.kind == Entry::Kind::key)
+            canvas_->line({area_.x, middle}, {area_.x + 20, middle}, {.width = 2.4 * times, .colour = entry.colour});
+        if (entry.kind == Entry::Kind::sign) {
+            canvas_->line({area_.x, middle}, {area_.x + 26, middle}, {.width = 1.1, .colour = entry.colour});
+            entry.draw({area_.x + 13, middle});
+        }
+        canvas_->text({area_.x + p.indent, middle - p.text / 2}, entry.text, p.style);
+        y += p.height + gap * times;
+    }
 }
 
 }  // namespace bw::draw

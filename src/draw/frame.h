@@ -42,21 +42,36 @@ void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std:
 /// A bar of feet or metres under the drawing.
 void draw_scale_bar(const View& view, At at, units::System system);
 
-/// Writes headed blocks of lines down the notes column.
+/// Headed blocks of lines down the notes column, written when all are known: as large as they find room.
 class NotesColumn {
 public:
-    NotesColumn(Canvas& canvas, Area area) : canvas_(&canvas), area_(area), y_(area.y) {}
+    NotesColumn(Canvas& canvas, Area area) : canvas_(&canvas), area_(area) {}
+    ~NotesColumn() { write(); }
+    NotesColumn(const NotesColumn&) = delete;
+    NotesColumn& operator=(const NotesColumn&) = delete;
     void head(const std::string& text);
     void line(const std::string& text, Colour colour = black);
     /// A stroke of ink, and what it stands for.
     void key(Colour colour, const std::string& text);
     /// A sign drawn at a point on a line of `colour`, and what it stands for.
-    void sign(Colour colour, const std::function<void(At)>& draw, const std::string& text);
+    void sign(Colour colour, std::function<void(At)> draw, const std::string& text);
 
 private:
+    struct Entry {
+        enum class Kind { head, line, key, sign } kind{};
+        std::string text;
+        Colour colour = black;
+        std::function<void(At)> draw = {};
+    };
+    struct Place {
+        TextStyle style;
+        double indent = 0, before = 0, text = 0, height = 0;
+    };
+    [[nodiscard]] Place place(const Entry& entry, double times) const;
+    void write();
     Canvas* canvas_;
     Area area_;
-    double y_;
+    std::vector<Entry> entries_;
 };
 
 }  // namespace bw::draw

@@ -82,7 +82,8 @@ void draw_chain(const View& view, Chain chain, units::System system, Labels& lab
     double stepped_until = -1e9;
     bool out = false;
     for (std::size_t i = 0; i + 1 < s.size(); ++i) {
-        const auto text = units::print(units::amount((s[i + 1] - s[i]) * units::metre), system);
+        auto text = units::print(units::amount((s[i + 1] - s[i]) * units::metre), system);
+        if (text.ends_with(" mm")) text.resize(text.size() - 3);  // the scale bar says so for all
         const auto size = canvas.measure(text, {.size = dimension_text});
         const double room = view.points(s[i + 1] - s[i]) - 5;
         // a narrow gap steps its text out, and the next narrow one steps further, so that neighbours do not touch

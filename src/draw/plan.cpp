@@ -7,6 +7,7 @@
 
 #include "draw/palette.h"
 #include "draw/room.h"
+#include "draw/solids.h"
 
 namespace bw::draw {
 
@@ -40,6 +41,37 @@ Extent with_doors(Extent e, const survey::Room& room) {
         }
     }
     return e;
+}
+
+double grid_step(const Extent& e, units::System system) {
+    const double step = system == units::System::us ? 5 * 0.3048 : 2;
+    return std::max(e.high.x - e.low.x, e.high.y - e.low.y) > 12 * step ? 2 * step : step;
+}
+
+/// Lines from the room's lower left corner on, lettered along the width and numbered along the depth, with their names
+/// on the sides where no dimensions are.
+void draw_grid(const View& view, const Extent& e, const Extent& swept, units::System system, Labels& labels) {
+    const double step = grid_step(e, system), wall = 0.15;
+    const Pen pen{.width = 0.25, .colour = {0.62, 0.62, 0.65}, .dash = {9, 2, 1.5, 2}};
+    const auto name = [&](At at, const std::string& text) {
+        view.canvas().circle(at, 6.5, {.width = 0.4, .colour = grey}, white);
+        view.canvas().text({at.x, at.y - 4.2}, text, {.size = 7, .colour = grey, .anchor = Anchor::centre});
+        labels.keep_off({at.x - 7, at.y - 7, 14, 14});
+    };
+    const double foot = view.at(0, std::min(swept.low.y, e.low.y - wall)).y + 9;
+    const double side = view.at(std::max(swept.high.x, e.high.x + wall), 0).x + 9;
+    int line = 0;
+    for (double x = e.low.x; x <= e.high.x + 1e-6; x += step, ++line) {
+        const double at = view.at(x, 0).x;
+        view.canvas().line({at, view.at(0, e.high.y).y}, {at, foot - 6.5}, pen);
+        name({at, foot}, std::string(line / 26, 'A') + static_cast<char>('A' + line % 26));
+    }
+    line = 1;
+    for (double y = e.low.y; y <= e.high.y + 1e-6; y += step, ++line) {
+        const double at = view.at(0, y).y;
+        view.canvas().line({view.at(e.low.x, 0).x, at}, {side - 6.5, at}, pen);
+        name({side, at}, std::to_string(line));
+    }
 }
 
 void draw_working_space(const View& view, const plant::Layout& layout) {
@@ -103,7 +135,7 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
     const auto* heater = desk.catalogue.heater(r.capacity.heater);
     notes.line(fmt::format("{} x {}, {} needed and {} spare.", r.capacity.installed,
                            heater ? heater->title : r.capacity.heater, r.capacity.needed, r.capacity.spare));
-    notes.line(r.chosen->layout.says);
+    notes.line(r.chosen->layout.in_words(desk.system));
     notes.head("Points of connection");
     for (const auto& m : marked(r.survey.room))
         notes.line(fmt::format("{}  {}, {}{}", m.letter, m.name,
@@ -114,6 +146,9 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
     for (const auto& s : r.chosen->built.sizes)
         notes.key(ink(s.service), fmt::format("{}: {} in {}", s.what, units::print(s.size), text::name(s.material)));
     notes.head("Notes");
+    notes.line(
+        fmt::format("Grid {} apart from the room's lower left corner. W: walls.",
+                    units::print(amount(grid_step(extent_of(r.survey.room.plan), desk.system) * metre), desk.system)));
     notes.line("Dashed rectangles: working space, to be kept clear.");
     notes.line("Dimensions to faces of walls as surveyed. Check on site before cutting.");
     notes.line(
@@ -141,16 +176,20 @@ std::string draw_plan(Canvas& canvas, const Desk& desk) {
     const auto& room = desk.result.survey.room;
     const auto& plant = desk.result.chosen->built.plant;
     const auto e = extent_of(room.plan);
-    const Area inner{frame.drawing.x + 80, frame.drawing.y + 86, frame.drawing.width - 150, frame.drawing.height - 140};
+    const Area inner{frame.drawing.x + 70, frame.drawing.y + 80, frame.drawing.width - 110, frame.drawing.height - 124};
     const auto swept = with_doors(e, room);
     const auto scale = fitting_scale(swept.high.x - swept.low.x, swept.high.y - swept.low.y, inner, desk.system);
     const View view(canvas, from_above, scale, inner, swept.low, swept.high);
     Labels labels(canvas, frame.drawing);
     draw_walls(view, room);
+    draw_grid(view, e, swept, desk.system, labels);
     draw_obstacles(view, room, labels);
     draw_working_space(view, desk.result.chosen->layout);
-    draw_pieces(view, plant, [](const plant::Piece& p) { return p.part != text::Part::connection; });
+    const auto scene = scene_of(
+        plant, [](const plant::Piece& p) { return p.part != text::Part::connection; }, scale.points_per_metre);
+    draw_solids(view, plant, scene);
     number_heaters(view, plant, labels);
+    number_walls(view, room, labels);
     draw_connections(view, room, labels);
     dimension_plan(view, desk, e, swept, labels);
     label_runs(view, plant, labels);

@@ -2,6 +2,7 @@
 #pragma once
 #include "draw/frame.h"
 #include "draw/labels.h"
+#include "draw/solids.h"
 
 namespace bw::draw {
 
@@ -18,5 +19,21 @@ std::string draw_plan(Canvas& canvas, const Desk& desk);
 std::string draw_front(Canvas& canvas, const Desk& desk, const plant::Bank& bank, int side);
 /// A bank seen along its headers from the feed end.
 std::string draw_end(Canvas& canvas, const Desk& desk, const plant::Bank& bank);
+
+/// The plant from above the corner whence most heaters show their fronts.
+struct IsometricView {
+    Axes axes;
+    At low, high;  ///< metres along the view's right and up
+};
+/// `area` is what it is to fill; of its shape depends how much of the room is taken in.
+[[nodiscard]] IsometricView isometric_view(const Desk& desk, const Area& area);
+/// The plant without its smallest parts, and the lines of the room. `points_per_metre` as with `scene_of`.
+[[nodiscard]] Scene isometric_scene(const Desk& desk, const Axes& axes, double points_per_metre = 0);
+
+/// The whole plant from above a corner, hidden lines removed.
+std::string draw_isometric(Canvas& canvas, const Desk& desk);
+
+/// The inks of the services the plant has.
+void write_services(NotesColumn& notes, const plant::Plant& plant);
 
 }  // namespace bw::draw

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "draw/room.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -30,26 +31,31 @@ WallAxes axes_of(const survey::Room& room, std::size_t wall) {
 }
 
 void draw_door(const View& view, const survey::Room& room, const survey::Door& door) {
-    const auto w = axes_of(room, static_cast<std::size_t>(door.wall));
-    const double width = door.width.value();
-    const auto near = w.start + door.offset.value() * w.along, far = near + width * w.along;
-    const auto out = -wall_thickness * w.in;
+    const auto d = door_in_plan(room, door);
     auto& canvas = view.canvas();
-    canvas.fill({view(near), view(far), view(far + out), view(near + out)}, white);
-    for (const auto& jamb : {near, far}) canvas.line(view(jamb), view(jamb + out), {.width = 0.9});
-    const auto hinge = *door.hinge_far ? far : near;
-    const auto swing = (*door.swings_in ? 1.0 : -1.0) * w.in;
-    const auto closed = *door.hinge_far ? -w.along : w.along;
-    canvas.line(view(hinge), view(hinge + width * swing), {.width = 1.1});
+    canvas.fill({view(d.near), view(d.far), view(d.far + d.out), view(d.near + d.out)}, white);
+    for (const auto& jamb : {d.near, d.far}) canvas.line(view(jamb), view(jamb + d.out), {.width = 0.9});
+    canvas.line(view(d.hinge), view(d.open), {.width = 1.1});
     std::vector<At> arc;
     for (int i = 0; i <= 24; ++i) {
         const double t = i / 24.0 * std::numbers::pi / 2;
-        arc.push_back(view(hinge + width * (std::cos(t) * swing + std::sin(t) * closed)));
+        arc.push_back(view(d.hinge + std::cos(t) * (d.open - d.hinge) + std::sin(t) * (d.shut - d.hinge)));
     }
     canvas.polyline(arc, {.width = 0.4, .dash = {3, 2}});
 }
 
 }  // namespace
+
+DoorInPlan door_in_plan(const survey::Room& room, const survey::Door& door) {
+    const auto w = axes_of(room, static_cast<std::size_t>(door.wall));
+    const double width = door.width.value();
+    DoorInPlan d;
+    d.near = w.start + door.offset.value() * w.along, d.far = d.near + width * w.along;
+    d.out = -wall_thickness * w.in;
+    d.hinge = *door.hinge_far ? d.far : d.near, d.shut = *door.hinge_far ? d.near : d.far;
+    d.open = d.hinge + (*door.swings_in ? width : -width) * w.in;
+    return d;
+}
 
 void draw_walls(const View& view, const survey::Room& room) {
     std::vector<At> outline;
@@ -58,13 +64,34 @@ void draw_walls(const View& view, const survey::Room& room) {
     canvas.polyline(outline, {.width = 2 * view.points(wall_thickness), .colour = {0.72, 0.72, 0.74}}, true);
     canvas.polygon(outline, {.width = 1.1}, white);
     for (const auto& door : room.doors) draw_door(view, room, door);
+}
+
+int number_of_wall(const survey::Room& room, std::size_t wall) {
+    return room.walls[wall].number > 0 ? room.walls[wall].number : static_cast<int>(wall) + 1;
+}
+
+void number_walls(const View& view, const survey::Room& room, Labels& labels) {
+    constexpr double radius = 7.5, apart = 16;  // points
     for (std::size_t i = 0; i < room.plan.size(); ++i) {
         const auto w = axes_of(room, i);
-        const At at = view(w.start + 0.5 * w.length * w.along - (wall_thickness / 2) * w.in);
-        canvas.circle(at, 6.5, {.width = 0.5}, white);
-        canvas.text({at.x, at.y - 4.5},
-                    std::to_string(room.walls[i].number > 0 ? room.walls[i].number : static_cast<int>(i) + 1),
-                    {.size = 7.5, .bold = true, .anchor = Anchor::centre});
+        const auto on = [&](double share) {
+            return view(w.start + share * w.length * w.along - (wall_thickness / 2) * w.in);
+        };
+        At at = on(0.5);
+        for (const double share : {0.5, 0.42, 0.58, 0.3, 0.7, 0.2, 0.8}) {
+            const At tried = on(share);
+            const auto near = [&](const Marked& m) {
+                const At p = view(m.connection->at);
+                return std::hypot(p.x - tried.x, p.y - tried.y) < apart;
+            };
+            if (std::ranges::any_of(marked(room), near)) continue;
+            at = tried;
+            break;
+        }
+        view.canvas().circle(at, radius, {.width = 0.5}, white);
+        view.canvas().text({at.x, at.y - 4}, "W" + std::to_string(number_of_wall(room, i)),
+                           {.size = 6.6, .bold = true, .anchor = Anchor::centre});
+        labels.keep_off({at.x - radius, at.y - radius, 2 * radius, 2 * radius});
     }
 }
 

@@ -26,6 +26,7 @@ std::vector<Planned> planned(const Desk& desk) {
         list.push_back({fmt::format("End of bank {}", bank.number), fmt::format("sheet-end-{}.svg", bank.number),
                         [&bank](Canvas& c, const Desk& d) { return draw_end(c, d, bank); }});
     }
+    list.push_back({"Isometric", "sheet-isometric.svg", draw_isometric});
     for (const auto& diagram : {gas_riser, water_flow, vent_diagram, wiring})
         for (auto& sheet : diagram(desk)) list.push_back(std::move(sheet));
     return list;
@@ -51,17 +52,15 @@ bw::Result<Sheets> sheets(const design::Result& result, const catalogue::Catalog
     const auto list = planned(desk);
     const int of = static_cast<int>(list.size());
     Sheets out;
-    Canvas pdf(Format::pdf, desk.size.width, desk.size.height, meta);
+    Canvas canvas(desk.size.width, desk.size.height);
     for (int i = 0; i < of; ++i) {
         const auto& sheet = list[static_cast<std::size_t>(i)];
-        if (i > 0) pdf.next_page();
-        pdf.bookmark(sheet.title, 0);
-        draw_sheet(pdf, desk, sheet, i + 1, of);
-        Canvas svg(Format::svg, desk.size.width, desk.size.height, meta);
-        draw_sheet(svg, desk, sheet, i + 1, of);
-        out.svg.emplace_back(sheet.file, svg.finish());
+        if (i > 0) canvas.next_page();
+        canvas.bookmark(sheet.title, 0);
+        draw_sheet(canvas, desk, sheet, i + 1, of);
+        out.svg.emplace_back(sheet.file, canvas.svg(i + 1));
     }
-    out.pdf = pdf.finish();
+    out.pdf = canvas.pdf(meta);
     return out;
 }
 

@@ -2,12 +2,11 @@
 #pragma once
 // Looking at the plant along one direction, at a scale, on one area of a sheet.
 
-#include <functional>
 #include <string>
 #include <vector>
 
 #include "draw/canvas.h"
-#include "plant/plant.h"
+#include "sight/sight.h"
 #include "units/amount.h"
 
 namespace bw::draw {
@@ -16,10 +15,7 @@ struct Area {
     double x = 0, y = 0, width = 0, height = 0;  ///< points
 };
 
-/// Axes of a view: what lies to the right, up, and towards the reader. Unit vectors.
-struct Axes {
-    shape::Vec right, up, towards;
-};
+using Axes = sight::Eye;
 inline constexpr Axes from_above{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
 
 struct Scale {
@@ -52,8 +48,5 @@ private:
     Scale scale_;
     At origin_;
 };
-
-/// Draws the pieces that `shown` lets through, farthest first, each covering what lies behind it.
-void draw_pieces(const View& view, const plant::Plant& plant, const std::function<bool(const plant::Piece&)>& shown);
 
 }  // namespace bw::draw

@@ -219,27 +219,30 @@ void signs(NotesColumn& notes, Canvas& canvas, const plant::Plant& plant) {
         if (const int n = how_many(plant, part); n > 0) notes.sign(colour, draw, fmt::format("{} ({})", text, n));
     };
     notes.head("Signs, and how many there are");
-    key(power, Part::panel_feed, "breaker in the panel", [&](At a) {
+    key(power, Part::panel_feed, "breaker in the panel", [&canvas](At a) {
         canvas.rectangle({a.x - 8, a.y - 5}, 16, 10, {.width = 1}, white);
     });
-    key(power, Part::emergency_stop, "emergency stop, opens every circuit", [&](At a) {
+    key(power, Part::emergency_stop, "emergency stop, opens every circuit", [&canvas](At a) {
         canvas.line({a.x - 8, a.y}, {a.x + 8, a.y}, {.width = 2.4, .colour = white});
         canvas.line({a.x - 8, a.y}, {a.x + 9, a.y - 5}, {.width = 1});
     });
-    key(power, Part::disconnect, "disconnect in sight of its heater", [&](At a) {
+    key(power, Part::disconnect, "disconnect in sight of its heater", [&canvas](At a) {
         canvas.rectangle({a.x - 10, a.y - 7}, 20, 14, {.width = 0.9}, white);
         canvas.line({a.x + 6, a.y}, {a.x - 5, a.y - 5}, {.width = 1});
     });
-    key(link, Part::link_cable, "link cable, dashed", [](At) {});
-    key(link, Part::link_plug, "plug at an open end of the chain", [&](At a) {
+    key(link, Part::link_cable, "link cable, dashed", [&canvas](At a) {
+        for (const int i : {-1, 0, 1})
+            canvas.line({a.x + 8.0 * i - 1.5, a.y}, {a.x + 8.0 * i + 1.5, a.y}, {.width = 2.4, .colour = white});
+    });
+    key(link, Part::link_plug, "plug at an open end of the chain", [&canvas, link](At a) {
         canvas.rectangle({a.x - 3, a.y - 3}, 6, 6, {.width = 0.8, .colour = link}, link);
     });
-    key(power, Part::bond, "parts of the gas pipe's bond to earth", [&](At a) {
+    key(power, Part::bond, "parts of the gas pipe's bond to earth", [&canvas](At a) {
         for (int i = 0; i < 3; ++i)
             canvas.line({a.x + 3.0 * i, a.y - 6 + 2 * i}, {a.x + 3.0 * i, a.y + 6 - 2 * i}, {.width = 1});
     });
     key(power, Part::co_alarm, "carbon monoxide alarm, on its own supply",
-        [&](At a) { canvas.circle(a, 6, {.width = 1}, white); });
+        [&canvas](At a) { canvas.circle(a, 6, {.width = 1}, white); });
 }
 
 void notes_of(Canvas& canvas, const Desk& desk, const Area& area) {

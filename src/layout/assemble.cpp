@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
+// A sketch written out as a layout.
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "layout/job.h"
+#include "layout/sketch.h"
 #include "units/amount.h"
 
 namespace bw::layout {
@@ -16,23 +18,11 @@ using plant::Bank;
 using shape::Box;
 using shape::Vec;
 
-std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
-
-shape::Placement in_room(const Placed& placed, const shape::Placement& in_block) {
-    const Vec at = in_block.origin + Vec{placed.u, placed.v, 0};
-    return {(in_block.quarter_turns + placed.turns) & 3, shape::Placement{placed.turns, {}}(at)};
+std::string printed(double metres, units::System system) {
+    return units::print(units::amount(metres * units::metre), system);
 }
 
 Box box_in_room(const Bank& bank, Vec low, Vec high) { return shape::box_of(bank.place(low), bank.place(high)); }
-
-/// Plan distance from one end of a bank to the gas and water connections that are placed.
-double travel_from(const Bank& bank, bool high_end, const survey::Room& room) {
-    const Vec end = bank.place({high_end ? bank.length : 0, 0, 0});
-    double sum = 0;
-    for (const survey::Connection* c : {&room.gas, &room.cold, &room.hot})
-        if (shape::length(c->facing) > 0) sum += std::abs(c->at.x - end.x) + std::abs(c->at.y - end.y);
-    return sum;
-}
 
 double union_area(const std::vector<Box>& boxes) {
     std::vector<double> xs;
@@ -54,23 +44,20 @@ double union_area(const std::vector<Box>& boxes) {
     return area;
 }
 
-void add_bank(Found& found, const Job& job, Bank bank, const Placed& placed, Feed feed) {
+void add_bank(plant::Layout& layout, const Job& job, Bank bank, const Placed& placed, unsigned far_fed) {
+    const std::size_t at = layout.banks.size();
+    if (!placed.block->in_line())
+        stand_heaters(bank, job.measures, static_cast<int>(bank.stands.size()),
+                      feeds_high(job, placed, bank, (far_fed >> at) & 1U));
     bank.place = in_room(placed, bank.place);
     bank.wall = placed.wall;
-    bank.number = static_cast<int>(found.layout.banks.size()) + 1;
-    const bool in_line = static_cast<int>(placed.block.banks.size()) > placed.block.rows;
-    if (!in_line) {
-        const bool high_is_nearer = travel_from(bank, true, job.room()) < travel_from(bank, false, job.room());
-        stand_heaters(bank, job.measures, static_cast<int>(bank.stands.size()),
-                      high_is_nearer == (feed == Feed::nearest));
-    }
-    found.travel += travel_from(bank, bank.mirrored, job.room());
-    const bool wall = placed.block.arrangement == Arrangement::wall;
+    bank.number = static_cast<int>(at) + 1;
+    const bool wall = placed.block->arrangement == Arrangement::wall;
     const double floor = wall ? bank.bottom - stations::condensate_below : 0;
-    found.layout.envelopes.push_back(
+    layout.envelopes.push_back(
         box_in_room(bank, {0, -bank.depth_back, floor}, {bank.length, bank.depth_front, job.measures.top()}));
-    found.layout.floor_length += bank.length;
-    found.layout.banks.push_back(std::move(bank));
+    layout.floor_length += bank.length;
+    layout.banks.push_back(std::move(bank));
 }
 
 /// Numbers run along side 0 of a bank and back along side 1, bank after bank.
@@ -84,47 +71,53 @@ void number_heaters(plant::Layout& layout) {
     }
 }
 
-std::string place_of(const Bank& bank, const survey::Room& room) {
+std::string place_of(const Bank& bank, const survey::Room& room, units::System system) {
+    const auto told = [&](double metres) { return printed(metres, system); };
     const std::string fed = bank.mirrored ? "fed from its far end" : "fed from its near end";
     if (bank.wall >= 0) {
         const shape::Point start = room.plan[bank.wall];
         const double from = std::abs(bank.place.origin.x - start.x) + std::abs(bank.place.origin.y - start.y);
-        return fmt::format("{} on wall {} from {} to {} along it, {}", bank.stands.size(), bank.wall + 1, feet(from),
-                           feet(from + bank.length), fed);
+        return fmt::format("{} on wall {} from {} to {} along it, {}", bank.stands.size(), bank.wall + 1, told(from),
+                           told(from + bank.length), fed);
     }
     const Vec a = bank.place({0, 0, 0}), b = bank.place({bank.length, 0, 0});
-    return fmt::format("{} on a rack from ({}, {}) to ({}, {}), {}", bank.stands.size(), feet(a.x), feet(a.y),
-                       feet(b.x), feet(b.y), fed);
+    return fmt::format("{} on a rack from ({}, {}) to ({}, {}), {}", bank.stands.size(), told(a.x), told(a.y),
+                       told(b.x), told(b.y), fed);
 }
 
-std::string sentence(const plant::Layout& layout, const Job& job) {
+std::string sentence(const plant::Layout& layout, const Job& job, units::System system) {
     std::string where;
-    for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room());
-    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, feet(job.measures.bottom), where);
+    for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room(), system);
+    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, printed(job.measures.bottom, system),
+                       where);
 }
 
 }  // namespace
 
-Found assemble(const Job& job, std::string family, const std::vector<Placed>& placed, Feed feed) {
-    Found found;
-    found.family = std::move(family);
-    found.layout.arrangement = placed.front().block.arrangement;
+double floor_area(const Sketch& sketch) {
     std::vector<Box> taken;
-    for (const Placed& p : placed) {
-        for (const Bank& bank : p.block.banks) add_bank(found, job, bank, p, feed);
-        const shape::Placement to_room{p.turns, {}};
-        for (const Zone& zone : p.block.zones) {
-            if (zone.use == Use::way) continue;
-            const Vec at{p.u, p.v, 0};
-            const Box box = shape::box_of(to_room(zone.box.min + at), to_room(zone.box.max + at));
-            taken.push_back(box);
-            if (zone.use == Use::work) found.layout.working_space.push_back(box);
-        }
+    for (const Placed& p : sketch.placed)
+        for (const Zone& zone : p.block->zones)
+            if (zone.use != Use::way) taken.push_back(box_in_room(p, zone));
+    return union_area(taken);
+}
+
+plant::Layout written_out(const Job& job, const Sketch& sketch) {
+    plant::Layout layout;
+    layout.id = print(place_of(job, sketch));
+    layout.family = sketch.family;
+    layout.arrangement = sketch.placed.front().block->arrangement;
+    layout.run = sketch.run;
+    for (const Placed& p : sketch.placed) {
+        for (const Bank& bank : p.block->banks) add_bank(layout, job, bank, p, sketch.far_fed);
+        for (const Zone& zone : p.block->zones)
+            if (zone.use == Use::work) layout.working_space.push_back(box_in_room(p, zone));
     }
-    found.layout.floor_area = union_area(taken);
-    number_heaters(found.layout);
-    found.layout.says = sentence(found.layout, job);
-    return found;
+    layout.floor_area = floor_area(sketch);
+    number_heaters(layout);
+    layout.says = sentence(layout, job, units::System::us);
+    layout.says_si = sentence(layout, job, units::System::si);
+    return layout;
 }
 
 }  // namespace bw::layout

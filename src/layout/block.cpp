@@ -11,6 +11,8 @@ using plant::Arrangement;
 using plant::Bank;
 using shape::Box;
 
+constexpr int least_halved = 4;  ///< heaters that may stand as two banks
+
 int divided_up(int count, int by) { return (count + by - 1) / by; }
 
 /// As even as can be, the larger parts first.
@@ -121,6 +123,12 @@ std::vector<Share> shares(int count, int most_in_line, int most_in_assembly) {
         ++assembly;
         for (int part : evenly(heaters, divided_up(heaters, in_line))) out.push_back({part, assembly});
     }
+    return out;
+}
+
+std::vector<std::vector<Share>> ways_to_share(int count, int most_in_line, int most_in_assembly) {
+    std::vector<std::vector<Share>> out{shares(count, most_in_line, most_in_assembly)};
+    if (out.front().size() == 1 && count >= least_halved) out.push_back(shares(count, divided_up(count, 2), count));
     return out;
 }
 

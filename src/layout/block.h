@@ -15,6 +15,9 @@ struct Share {
 };
 /// Evenly into assemblies of at most `most_in_assembly`, these evenly into banks of at most `most_in_line`.
 [[nodiscard]] std::vector<Share> shares(int count, int most_in_line, int most_in_assembly);
+/// The heaters shared out to as few banks as may be, and a lone bank in halves too: two short walls may carry what no
+/// long one does.
+[[nodiscard]] std::vector<std::vector<Share>> ways_to_share(int count, int most_in_line, int most_in_assembly);
 
 enum class Use { body, work, way };
 
@@ -33,6 +36,9 @@ struct Block {
     std::vector<Zone> zones;
     double length = 0;  ///< along u, banks and gaps
     int rows = 1;
+
+    /// Banks stand in line, fed from the middle of their row.
+    [[nodiscard]] bool in_line() const { return static_cast<int>(banks.size()) > rows; }
 };
 
 /// `rows` rows of banks, each row's banks in line. Rows of one-sided racks face each other across an aisle, then stand

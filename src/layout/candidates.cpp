@@ -2,18 +2,19 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <map>
 #include <tuple>
+#include <utility>
 
 #include "layout/layout.h"
 #include "layout/shortfall.h"
+#include "layout/sketch.h"
 
 namespace bw::layout {
 namespace {
 
 using plant::Arrangement;
 using survey::ArrangementWish;
-
-constexpr std::size_t most_candidates = 24;
 
 bool wanted(const survey::Survey& survey, Arrangement arrangement) {
     switch (*survey.wishes.arrangement) {
@@ -26,38 +27,36 @@ bool wanted(const survey::Survey& survey, Arrangement arrangement) {
     return true;
 }
 
-/// Least floor first, then least wall; places of equal worth by the way to the points of connection.
-void rank(std::vector<Found>& found) {
-    const auto worth = [](const Found& f) {
-        return std::tuple(std::round(f.layout.floor_area * 1e6), std::round(f.layout.floor_length * 1e6),
-                          std::round(f.travel * 1e6));
-    };
-    std::stable_sort(found.begin(), found.end(), [&](const Found& a, const Found& b) { return worth(a) < worth(b); });
+/// Walls ask for no frame: two of them are worth trying before a rack of each kind.
+int turn(Arrangement arrangement, int rank) { return arrangement == Arrangement::wall ? rank / 2 : rank; }
+
+/// Families by floor taken, then by the mains' way.
+std::vector<const std::vector<Sketch>*> families_in_order(const Sketches& found) {
+    std::vector<std::tuple<double, double, const std::vector<Sketch>*>> families;
+    for (const auto& [name, sketches] : found.families())
+        families.emplace_back(std::round(floor_area(sketches.front()) * 1e6), sketches.front().travel, &sketches);
+    std::ranges::stable_sort(families, {}, [](const auto& f) { return std::pair(std::get<0>(f), std::get<1>(f)); });
+    std::vector<const std::vector<Sketch>*> out;
+    for (const auto& f : families) out.push_back(std::get<2>(f));
+    return out;
 }
 
-/// The best of each family keep their places; the least of the largest families go until few enough are left.
-std::vector<plant::Layout> named(std::vector<Found> found) {
-    struct Member {
-        std::size_t at;
-        int rank;
-    };
-    std::vector<Member> members;
-    std::map<std::string, int> seen;
-    for (std::size_t i = 0; i < found.size(); ++i) members.push_back({i, seen[found[i].family]++});
-    while (members.size() > most_candidates) {
-        const auto last = std::max_element(members.rbegin(), members.rend(),
-                                           [](const Member& a, const Member& b) { return a.rank < b.rank; });
-        if (last->rank == 0) break;
-        members.erase(std::next(last).base());
-    }
-    if (members.size() > most_candidates) members.resize(most_candidates);
-    std::vector<plant::Layout> out;
-    for (const Member& m : members) {
-        plant::Layout& layout = found[m.at].layout;
-        layout.id = found[m.at].family;
-        if (m.rank > 0) layout.id += std::string(".") + static_cast<char>('a' + m.rank);
-        out.push_back(std::move(layout));
-    }
+/// The shortest run of each family first, then the second of each; arrangements by turns: a room bad for one way is
+/// soon tried another.
+std::vector<const Sketch*> in_order(const Sketches& found) {
+    const auto families = families_in_order(found);
+    std::map<Arrangement, int> seen;
+    std::vector<std::tuple<int, Arrangement, const Sketch*>> turns;
+    for (std::size_t rank = 0; rank < most_of_a_family; ++rank)
+        for (const auto* family : families) {
+            if (rank >= family->size()) continue;
+            const Sketch& sketch = (*family)[rank];
+            const Arrangement arrangement = sketch.placed.front().block->arrangement;
+            turns.emplace_back(turn(arrangement, seen[arrangement]++), arrangement, &sketch);
+        }
+    std::ranges::stable_sort(turns, {}, [](const auto& t) { return std::pair(std::get<0>(t), std::get<1>(t)); });
+    std::vector<const Sketch*> out;
+    for (const auto& t : turns) out.push_back(std::get<2>(t));
     return out;
 }
 
@@ -65,26 +64,53 @@ void append(std::vector<plant::Shortfall>& to, std::vector<plant::Shortfall> mor
     to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
-}  // namespace
-
-plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count) {
-    assert(count > 0);
-    Job job = make_job(survey, heater, count);
-    if (auto low = ceiling_shortfall(job)) return {{}, {*low}};
-    std::vector<Found> found;
-    std::vector<plant::Shortfall> shortfalls;
-    if (wanted(survey, Arrangement::wall)) {
-        found = on_walls(job);
-        shortfalls = wall_shortfalls(job, found);
+Sketches search(Job& job, std::vector<plant::Shortfall>& shortfalls) {
+    Sketches found;
+    if (wanted(job.survey, Arrangement::wall)) {
+        on_walls(job, job.fewest(), found);
+        shortfalls = wall_shortfalls(job, found);  // what is short for a line, though halves of it may fit
+        for (std::size_t i = 1; i < job.shares.size(); ++i) on_walls(job, job.shares[i], found);
     }
     for (const Arrangement rack : {Arrangement::rack_one_sided, Arrangement::rack_two_sided}) {
-        if (!wanted(survey, rack)) continue;
-        auto on_rack = on_racks(job, rack);
-        if (on_rack.empty()) append(shortfalls, rack_shortfalls(job, rack));
-        found.insert(found.end(), std::make_move_iterator(on_rack.begin()), std::make_move_iterator(on_rack.end()));
+        if (!wanted(job.survey, rack)) continue;
+        const int before = found.weighed();
+        for (const auto& shares : job.shares) on_racks(job, rack, shares, found);
+        if (found.weighed() == before && !job.place) append(shortfalls, rack_shortfalls(job, rack));
     }
-    rank(found);
-    return {named(std::move(found)), std::move(shortfalls)};
+    return found;
+}
+
+/// Names of all families that fit.
+std::string families(const survey::Survey& survey, const catalogue::Heater& heater, int count) {
+    Job job = make_job(survey, heater, count, std::nullopt);
+    std::vector<plant::Shortfall> unused;
+    std::string names;
+    const Sketches found = search(job, unused);
+    for (const auto& [family, sketches] : found.families()) names += (names.empty() ? "" : ", ") + family;
+    return names;
+}
+
+}  // namespace
+
+plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count, std::size_t most,
+                          const std::string& place) {
+    assert(count > 0);
+    const std::string& asked = place.empty() ? survey.wishes.place.value_or("") : place;
+    std::optional<Place> only;
+    if (!asked.empty()) only = parse_place(asked).value_or(Place{asked, {}, 0});
+    Job job = make_job(survey, heater, count, std::move(only));
+    if (auto low = ceiling_shortfall(job)) return {{}, 0, {*low}};
+    std::vector<plant::Shortfall> shortfalls;
+    const Sketches found = search(job, shortfalls);
+    if (!asked.empty()) shortfalls.clear();
+    if (!asked.empty() && found.weighed() == 0)
+        shortfalls = {place_shortfall(job, asked, families(survey, heater, count))};
+    plant::Layouts out{{}, found.weighed(), std::move(shortfalls)};
+    for (const Sketch* s : in_order(found)) {
+        if (out.candidates.size() == most) break;
+        out.candidates.push_back(written_out(job, *s));
+    }
+    return out;
 }
 
 }  // namespace bw::layout

@@ -8,45 +8,48 @@ namespace {
 
 constexpr double worth_a_stop = 0.3;  ///< metres between stops that are worth telling apart
 
-shape::Box zone_in_room(const Placed& placed, const Zone& zone) {
-    const shape::Placement to_room{placed.turns, {}};
-    const shape::Vec at{placed.u, placed.v, 0};
-    return shape::box_of(to_room(zone.box.min + at), to_room(zone.box.max + at));
-}
-
 }  // namespace
 
-Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int count) {
-    Job job{survey,
-            measure(survey, heater),
-            count,
-            shares(count, *survey.wishes.most_in_line, *survey.wishes.most_in_assembly),
-            {}};
+Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int count, std::optional<Place> place) {
+    Job job{.survey = survey, .measures = measure(survey, heater), .count = count, .place = std::move(place)};
+    job.shares = ways_to_share(count, *survey.wishes.most_in_line, *survey.wishes.most_in_assembly);
     const std::vector<Blocker> in_the_way = blockers(survey.room);
     for (int turns = 0; turns < 4; ++turns) job.views[turns] = view(survey.room, in_the_way, turns);
     return job;
 }
 
 void add_to_views(Job& job, const Placed& placed) {
-    for (const Zone& zone : placed.block.zones)
-        for (View& v : job.views) v.add(zone_in_room(placed, zone), zone.use == Use::body, "the other bank");
+    for (const Zone& zone : placed.block->zones)
+        for (View& v : job.views) v.add(box_in_room(placed, zone), zone.use == Use::body, "the other bank");
 }
 
 void remove_from_views(Job& job, const Placed& placed) {
-    for (View& v : job.views) v.blockers.resize(v.blockers.size() - placed.block.zones.size());
+    for (View& v : job.views) v.blockers.resize(v.blockers.size() - placed.block->zones.size());
 }
 
-std::vector<double> stops(const std::vector<Stretch>& stretches) {
+std::vector<double> stops(const Job& job, const View& view, const Block& block, const std::vector<Stretch>& stretches,
+                          std::optional<double> wanted) {
+    if (wanted) {
+        const auto holds = [at = *wanted](const Stretch& s) { return at > s.low - grid / 2 && at < s.high + grid / 2; };
+        return std::ranges::any_of(stretches, holds) ? std::vector{*wanted} : std::vector<double>{};
+    }
     std::vector<double> out;
     const auto stop = [&out](double at) {
         if (std::none_of(out.begin(), out.end(), [at](double o) { return std::abs(o - at) < worth_a_stop; }))
             out.push_back(at);
     };
+    const auto& room = job.room();
     for (const Stretch& s : stretches) {
         const double low = snap_up(s.low), high = snap_down(s.high);
         if (low > high + grid / 2) continue;  // free only between two grid points
         stop(low);
         stop(high);
+        for (const survey::Connection* c : {&room.gas, &room.cold, &room.hot, &room.drain, &room.exhaust}) {
+            if (shape::length(c->facing) == 0) continue;
+            const double abreast = snap_near(view.from_room(c->at).x);
+            for (double at : {abreast, abreast - block.length})
+                if (at > low && at < high) stop(at);
+        }
         stop(snap_near((low + high) / 2));
     }
     return out;

@@ -3,10 +3,14 @@
 // What every search for candidates works on, and what it finds.
 
 #include <array>
+#include <deque>
+#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "layout/block.h"
+#include "layout/place.h"
 #include "layout/scene.h"
 #include "layout/slide.h"
 
@@ -16,43 +20,71 @@ struct Job {
     const survey::Survey& survey;
     Measures measures;
     int count = 0;
-    std::vector<Share> shares;
-    std::array<View, 4> views;  ///< by quarter turns
+    std::vector<std::vector<Share>> shares;  ///< ways to share the heaters out to banks, fewest banks first
+    std::array<View, 4> views;               ///< by quarter turns
+    std::deque<Block> blocks;                ///< that sketches stand by
+    std::optional<Place> place;              ///< the only one wanted
 
     [[nodiscard]] const survey::Room& room() const { return survey.room; }
+    [[nodiscard]] const std::vector<Share>& fewest() const { return shares.front(); }
 };
-[[nodiscard]] Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int count);
+[[nodiscard]] Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int count,
+                           std::optional<Place> place);
 
 /// A block put down in the room.
 struct Placed {
-    Block block;
+    const Block* block = nullptr;
     int turns = 0;        ///< of the block's frame
     double u = 0, v = 0;  ///< of the block's low end and reference line, in the view of these turns
     int wall = -1;        ///< it hangs on, or -1
 };
 
-/// Adds the placed block's space to every view, so that later blocks keep off it; `remove_last` takes it away again.
+/// A bank's place in the room from its place in its block.
+[[nodiscard]] shape::Placement in_room(const Placed& placed, const shape::Placement& in_block);
+
+[[nodiscard]] shape::Box box_in_room(const Placed& placed, const Zone& zone);
+
+/// Whether a bank that is alone in its row is fed from its high end: the nearer to the connections, or the farther.
+[[nodiscard]] bool feeds_high(const Job& job, const Placed& placed, const plant::Bank& bank, bool far_fed);
+
+/// Adds the placed block's space to every view, so that later blocks keep off it; `remove_from_views` takes it away.
 void add_to_views(Job& job, const Placed& placed);
 void remove_from_views(Job& job, const Placed& placed);
 
-/// A few distinct places to stop at on free stretches, on the grid: both ends and the middle of each.
-[[nodiscard]] std::vector<double> stops(const std::vector<Stretch>& stretches);
+/// A few distinct places for a block to stop at on free stretches, on the grid: both ends and the middle of each, and
+/// where either of its ends stands abreast of a point of connection. Only `wanted` where that is given and free.
+[[nodiscard]] std::vector<double> stops(const Job& job, const View& view, const Block& block,
+                                        const std::vector<Stretch>& stretches, std::optional<double> wanted);
 
-struct Found {
-    std::string family;    ///< candidates that differ only in position share one: "wall-2"
-    plant::Layout layout;  ///< without id
-    double travel = 0;     ///< metres from feed ends to the points of connection, for ranking
+/// A way to stand the banks in the room, weighed before it is written out as a layout.
+struct Sketch {
+    std::string family;  ///< sketches that differ only in position share one: "wall-2"
+    std::vector<Placed> placed;
+    unsigned far_fed = 0;  ///< bit b: bank b, alone in its row, is fed from the end farther from the connections
+    double run = 0;        ///< metres of mains and vents to the points of connection, in plan
+    double travel = 0;  ///< of these from each bank's feed to the gas and water connections: mains in one another's way
 };
 
-enum class Feed { nearest, farthest };
-/// The layout of placed blocks: heaters numbered, spaces and floor taken found. A bank alone in its row is fed from the
-/// end nearest to (or farthest from) the points of connection.
-[[nodiscard]] Found assemble(const Job& job, std::string family, const std::vector<Placed>& placed, Feed feed);
+inline constexpr std::size_t most_of_a_family = 12;  ///< sketches worth remembering
+
+/// The sketches weighed, of each family those of the shortest run.
+class Sketches {
+public:
+    /// Weighs every choice of feed ends for blocks put down. Banks in line are fed from the middle of their row.
+    void weigh(const Job& job, const std::string& family, const std::vector<Placed>& placed);
+
+    [[nodiscard]] int weighed() const { return weighed_; }
+    [[nodiscard]] const std::map<std::string, std::vector<Sketch>>& families() const { return families_; }
+
+private:
+    int weighed_ = 0;
+    std::map<std::string, std::vector<Sketch>> families_;  ///< each by rising run
+};
 
 /// Every wall and every combination of walls that carries all banks.
-[[nodiscard]] std::vector<Found> on_walls(Job& job);
+void on_walls(Job& job, const std::vector<Share>& shares, Sketches& found);
 /// Racks of one kind, against walls or in the room.
-[[nodiscard]] std::vector<Found> on_racks(Job& job, plant::Arrangement arrangement);
+void on_racks(Job& job, plant::Arrangement arrangement, const std::vector<Share>& shares, Sketches& found);
 
 /// Reference lines at which a block could stand in a view so that one of its sides touches something, the room's
 /// middle first.

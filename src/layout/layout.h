@@ -2,15 +2,22 @@
 #pragma once
 // Candidates: every way the heaters stand in this room, and what is short where they do not.
 
+#include <string>
+
 #include "catalogue/catalogue.h"
 #include "plant/layout.h"
 #include "survey/survey.h"
 
 namespace bw::layout {
 
-/// All arrangements of `count` heaters of one model that fit the room, honouring walls, door swings, obstacles, working
-/// space, ceiling and vents above; and the shortfall of each that does not. Never fails: no fit is an empty list with
-/// at least one shortfall. Deterministic order.
-[[nodiscard]] plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count);
+/// Arrangements of `count` heaters of one model that fit the room, honouring walls, door swings, obstacles, working
+/// space, ceiling and vents above: every wall and combination of walls, one- and two-sided racks, banks in line, round
+/// a corner or facing, fed from either end or the middle, at every place worth telling apart. All are weighed by their
+/// run of pipe; the `most` worth building first are given, the shortest of each family before the second of any. And
+/// the shortfall of each arrangement that does not fit. Never fails: no fit is an empty list with at least one
+/// shortfall. Deterministic order.
+/// With `place`, a family or one layout's id, only that, or why it does not fit; without, the survey's own wish counts.
+[[nodiscard]] plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count,
+                                        std::size_t most = 24, const std::string& place = {});
 
 }  // namespace bw::layout

@@ -2,6 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <set>
+#include <tuple>
 
 #include "layout/job.h"
 
@@ -10,24 +13,25 @@ namespace {
 
 using plant::Arrangement;
 
-constexpr std::size_t most_in_family = 4;
+constexpr double worth_a_line = 0.15;  ///< metres between lines that are worth telling apart
 
 class RackSearch {
 public:
-    RackSearch(Job& job, Arrangement arrangement) : job_(job), arrangement_(arrangement) {}
+    RackSearch(Job& job, Arrangement arrangement, const std::vector<Share>& shares, Sketches& found)
+        : job_(job), arrangement_(arrangement), shares_(shares), found_(found) {}
 
-    std::vector<Found> search() {
-        for (const RackShape& shape : rack_shapes(arrangement_, job_.shares.size())) {
-            const Block block = make_block(job_.measures, arrangement_, job_.shares, shape.rows, shape.way_round);
+    void search() {
+        for (const RackShape& shape : rack_shapes(arrangement_, shares_.size())) {
+            job_.blocks.push_back(make_block(job_.measures, arrangement_, shares_, shape.rows, shape.way_round));
+            const Block& block = job_.blocks.back();
             const bool backed = arrangement_ == Arrangement::rack_one_sided && shape.rows == 1;
             if (!backed || !against_walls(block)) in_the_room(block, shape);
         }
-        return std::move(found_);
     }
 
 private:
     bool against_walls(const Block& block) {
-        const std::size_t before = found_.size();
+        const int before = found_.weighed();
         const auto& plan = job_.room().plan;
         for (int wall = 0; wall < static_cast<int>(plan.size()); ++wall) {
             const auto turns = turns_of_wall(plan, wall);
@@ -35,10 +39,13 @@ private:
             const View& view = job_.views[*turns];
             const double back = plant::stations::rack_depth_back + job_.measures.behind;
             const double end = view.plan[(wall + 1) % plan.size()].x;
-            try_line(block, fmt::format("{}-wall-{}", name(arrangement_), wall + 1), *turns,
-                     snap_up(view.plan[wall].y + back), view.plan[wall].x, end - block.length);
+            const double line = snap_up(view.plan[wall].y + back);
+            const auto corner = wanted_corner(view);
+            if (corner && std::abs(corner->y - line) > grid / 2) continue;
+            try_line(block, fmt::format("{}-wall-{}{}", name(arrangement_), wall + 1, in_line(block)), *turns, line,
+                     view.plan[wall].x, end - block.length);
         }
-        return found_.size() > before;
+        return found_.weighed() > before;
     }
 
     void in_the_room(const Block& block, const RackShape& shape) {
@@ -47,30 +54,52 @@ private:
         for (int turns = 0; turns < (both_ways ? 2 : 4); ++turns) {
             const View& view = job_.views[turns];
             const shape::Box room = hull(view);
-            const std::string family = fmt::format("{}-{}{}", name(arrangement_), turns + 1,
-                                                   shape.rows > 1 ? fmt::format("-rows-{}", shape.rows) : "");
-            for (double across : lines_across(view, block))
-                if (!try_line(block, family, turns, across, room.min.x, room.max.x - block.length)) break;
+            const std::string family =
+                fmt::format("{}-{}{}{}", name(arrangement_), turns + 1,
+                            shape.rows > 1 ? fmt::format("-rows-{}", shape.rows) : "", in_line(block));
+            std::vector<double> used;
+            for (double across : lines(view, block)) {
+                const auto near = [across](double line) { return std::abs(line - across) < worth_a_line; };
+                if (std::ranges::any_of(used, near)) continue;
+                if (try_line(block, family, turns, across, room.min.x, room.max.x - block.length))
+                    used.push_back(across);
+            }
         }
     }
 
-    /// False once the family has enough.
+    static std::string in_line(const Block& block) {
+        const int columns = (static_cast<int>(block.banks.size()) + block.rows - 1) / block.rows;
+        return columns > 1 ? fmt::format("-line-{}", columns) : "";
+    }
+
+    /// Where a place asked for has the block's corner, in a view.
+    [[nodiscard]] std::optional<shape::Vec> wanted_corner(const View& view) const {
+        if (!job_.place || job_.place->at.size() != 2) return std::nullopt;
+        return view.from_room(hull(job_.views[0]).min + shape::Vec{job_.place->at[0], job_.place->at[1], 0});
+    }
+
+    [[nodiscard]] std::vector<double> lines(const View& view, const Block& block) const {
+        if (const auto corner = wanted_corner(view)) return {corner->y};
+        return lines_across(view, block);
+    }
+
     bool try_line(const Block& block, const std::string& family, int turns, double across, double low, double high) {
-        std::size_t& n = in_family_[family];
-        for (double u : stops(slide(job_.views[turns], block, across, low, high))) {
-            if (n >= most_in_family) return false;
-            ++n;
-            const std::vector<Placed> placed{{block, turns, u, across, -1}};
-            found_.push_back(assemble(job_, family, placed, Feed::nearest));
-            if (job_.shares.size() == 1) found_.push_back(assemble(job_, family, placed, Feed::farthest));
-        }
-        return n < most_in_family;
+        const View& view = job_.views[turns];
+        std::optional<double> wanted;
+        if (const auto corner = wanted_corner(view)) wanted = corner->x;
+        const auto places = stops(job_, view, block, slide(view, block, across, low, high), wanted);
+        for (double u : places)
+            // a way round the other end is the same place
+            if (tried_.emplace(family, std::lround(u / grid), std::lround(across / grid)).second)
+                found_.weigh(job_, family, {{&block, turns, u, across, -1}});
+        return !places.empty();
     }
 
     Job& job_;
     Arrangement arrangement_;
-    std::map<std::string, std::size_t> in_family_;
-    std::vector<Found> found_;
+    const std::vector<Share>& shares_;
+    Sketches& found_;
+    std::set<std::tuple<std::string, long, long>> tried_;
 };
 
 }  // namespace
@@ -119,6 +148,8 @@ std::vector<double> lines_across(const View& view, const Block& block) {
     return out;
 }
 
-std::vector<Found> on_racks(Job& job, Arrangement arrangement) { return RackSearch(job, arrangement).search(); }
+void on_racks(Job& job, Arrangement arrangement, const std::vector<Share>& shares, Sketches& found) {
+    RackSearch(job, arrangement, shares, found).search();
+}
 
 }  // namespace bw::layout

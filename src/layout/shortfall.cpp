@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "layout/shortage.h"
 #include "units/amount.h"
@@ -57,7 +58,7 @@ public:
         : job_(job),
           wall_(wall),
           view_(job.views[turns]),
-          block_(make_block(job.measures, Arrangement::wall, job.shares, 1, WayRound::none)) {}
+          block_(make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none)) {}
 
     std::vector<Shortfall> judge() const {
         const auto short_by = shortage([this](double along, double across) { return !free(along, across).empty(); },
@@ -109,11 +110,10 @@ private:
     Block block_;
 };
 
-bool uses_wall(const std::vector<Found>& found, int wall) {
-    return std::any_of(found.begin(), found.end(), [wall](const Found& f) {
-        return std::any_of(f.layout.banks.begin(), f.layout.banks.end(),
-                           [wall](const auto& b) { return b.wall == wall; });
-    });
+bool uses_wall(const Sketches& found, int wall) {
+    const auto on_it = [wall](const Placed& p) { return p.wall == wall; };
+    return std::ranges::any_of(found.families(),
+                               [&](const auto& f) { return std::ranges::any_of(f.second.front().placed, on_it); });
 }
 
 /// The rack shape nearest to fitting, and what it lacks.
@@ -138,9 +138,9 @@ bool rack_fits(const Job& job, const Block& whole, double along, double across) 
 
 std::optional<Nearest> nearest_rack(const Job& job, Arrangement arrangement) {
     std::optional<Nearest> best;
-    for (const RackShape& shape : rack_shapes(arrangement, job.shares.size())) {
+    for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size())) {
         if (shape.way_round == WayRound::high_end) continue;  // as short as with the way at the other end
-        const Block block = make_block(job.measures, arrangement, job.shares, shape.rows, shape.way_round);
+        const Block block = make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round);
         const auto by = shortage([&](double along, double across) { return rack_fits(job, block, along, across); },
                                  block.length, depth_of(block));
         if (by && (!best || by->along + by->across < best->by.along + best->by.across)) best = Nearest{block, *by};
@@ -166,9 +166,9 @@ std::optional<Shortfall> ceiling_shortfall(const Job& job) {
         need, have, remedy};
 }
 
-std::vector<Shortfall> wall_shortfalls(const Job& job, const std::vector<Found>& found) {
+std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
     std::vector<Shortfall> out;
-    const double need = make_block(job.measures, Arrangement::wall, job.shares, 1, WayRound::none).length;
+    const double need = make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none).length;
     for (int wall = 0; wall < static_cast<int>(job.room().plan.size()); ++wall) {
         if (uses_wall(found, wall)) continue;
         const std::string id = fmt::format("wall-{}", wall + 1);
@@ -214,6 +214,33 @@ std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) 
     if (nearest->by.along > 0) {
         const double bank = nearest->block.length - nearest->by.along;
         add("long", length_of(nearest->block), nearest->by.along, fewer(job, bank, sides));
+    }
+    return out;
+}
+
+Shortfall place_shortfall(const Job& job, const std::string& asked, const std::string& families) {
+    Shortfall out{"place", fmt::format("{} heaters do not fit at the place asked for, '{}'", job.count, asked), 0, 0,
+                  families.empty() ? "a larger room, or fewer heaters" : "one of the places that fit: " + families};
+    const Place& place = *job.place;
+    for (int wall = 0; wall < static_cast<int>(job.room().plan.size()); ++wall) {
+        const auto turns = turns_of_wall(job.room().plan, wall);
+        if (!turns || !place.exact() || place.family != fmt::format("wall-{}", wall + 1)) continue;
+        const View& view = job.views[*turns];
+        const double start = view.plan[wall].x, end = view.plan[(wall + 1) % view.plan.size()].x;
+        const Block block = make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none);
+        std::optional<double> nearest;
+        for (const Stretch& s : slide(view, block, view.plan[wall].y, start, end - block.length)) {
+            const double low = snap_up(s.low) - start, high = snap_down(s.high) - start;
+            if (low > high + grid / 2) continue;
+            const double at = std::clamp(place.at.front(), low, high);
+            if (!nearest || std::abs(at - place.at.front()) < std::abs(*nearest - place.at.front())) nearest = at;
+        }
+        if (!nearest) break;
+        out.need = place.at.front();
+        out.have = *nearest;
+        out.what += fmt::format(": {} along wall {} something is in the way", feet(place.at.front()), wall + 1);
+        out.remedy = fmt::format("the nearest free place is {}, {} along it", print(Place{place.family, {*nearest}, 0}),
+                                 feet(*nearest));
     }
     return out;
 }

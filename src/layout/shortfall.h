@@ -12,9 +12,13 @@ namespace bw::layout {
 
 /// Each wall that no candidate uses: at an angle, combustible, too short between what stands there, or too near to what
 /// stands opposite.
-[[nodiscard]] std::vector<plant::Shortfall> wall_shortfalls(const Job& job, const std::vector<Found>& found);
+[[nodiscard]] std::vector<plant::Shortfall> wall_shortfalls(const Job& job, const Sketches& found);
 
 /// A rack that does not fit anywhere in the room.
 [[nodiscard]] std::vector<plant::Shortfall> rack_shortfalls(const Job& job, plant::Arrangement arrangement);
+
+/// The place asked for, where the heaters cannot stand: the nearest free one along the same wall, or the families that
+/// fit.
+[[nodiscard]] plant::Shortfall place_shortfall(const Job& job, const std::string& asked, const std::string& families);
 
 }  // namespace bw::layout

@@ -1,35 +1,35 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <map>
+
 #include "layout/job.h"
 
 namespace bw::layout {
 namespace {
 
-constexpr std::size_t most_in_family = 9;
-
 /// Puts the banks on walls in every way: some on this wall in line, the rest on later walls.
 class WallSearch {
 public:
-    explicit WallSearch(Job& job) : job_(job) {}
+    WallSearch(Job& job, const std::vector<Share>& shares, Sketches& found)
+        : job_(job), shares_(shares), found_(found) {}
 
-    std::vector<Found> search() {
-        place(0, 0);
-        return std::move(found_);
-    }
+    void search() { place(0, 0); }
 
 private:
     void place(std::size_t bank, int from_wall) {
-        if (bank == job_.shares.size()) {
-            keep();
-            return;
-        }
+        if (bank == shares_.size()) return found_.weigh(job_, family(), placed_);
         const int walls = static_cast<int>(job_.room().plan.size());
         for (int wall = from_wall; wall < walls; ++wall) {
             const auto turns = turns_of_wall(job_.room().plan, wall);
-            if (!turns || !carries(wall)) continue;
-            for (std::size_t here = job_.shares.size() - bank; here >= 1; --here) place_on(wall, *turns, bank, here);
+            if (!turns || !carries(wall) || !leads_to_place(wall)) continue;
+            for (std::size_t here = shares_.size() - bank; here >= 1; --here) place_on(wall, *turns, bank, here);
         }
+    }
+
+    /// Only a place asked for need be searched.
+    [[nodiscard]] bool leads_to_place(int wall) const {
+        return !job_.place || job_.place->family.starts_with(family() + fmt::format("-{}", wall + 1));
     }
 
     [[nodiscard]] bool carries(int wall) const {
@@ -37,47 +37,54 @@ private:
     }
 
     void place_on(int wall, int turns, std::size_t bank, std::size_t here) {
-        const std::vector<Share> shares(job_.shares.begin() + static_cast<std::ptrdiff_t>(bank),
-                                        job_.shares.begin() + static_cast<std::ptrdiff_t>(bank + here));
-        const Block block = make_block(job_.measures, plant::Arrangement::wall, shares, 1, WayRound::none);
+        const Block& block = block_of(bank, here);
         const View& view = job_.views[turns];
         const double across = view.plan[wall].y, start = view.plan[wall].x;
         const double end = view.plan[(wall + 1) % view.plan.size()].x;
-        for (double u : stops(slide(view, block, across, start, end - block.length))) {
-            placed_.push_back({block, turns, u, across, wall});
-            add_to_views(job_, placed_.back());
+        std::optional<double> wanted;
+        if (job_.place && job_.place->exact()) {
+            if (job_.place->at.size() <= placed_.size()) return;
+            wanted = start + job_.place->at[placed_.size()];
+        }
+        const auto free = slide(view, block, across, start, end - block.length);
+        for (double u : stops(job_, view, block, free, wanted)) {
+            placed_.push_back({&block, turns, u, across, wall});
+            const bool last = bank + here == shares_.size();
+            if (!last) add_to_views(job_, placed_.back());
             place(bank + here, wall + 1);
-            remove_from_views(job_, placed_.back());
+            if (!last) remove_from_views(job_, placed_.back());
             placed_.pop_back();
-            if (placed_.empty()) continue;
-            if (const auto n = in_family_.find(family(wall)); n != in_family_.end() && n->second >= most_in_family)
-                return;
         }
     }
 
-    [[nodiscard]] std::string family(int last_wall = -1) const {
-        std::string id = "wall";
-        for (const Placed& p : placed_) id += fmt::format("-{}", p.wall + 1);
-        return last_wall < 0 ? id : id + fmt::format("-{}", last_wall + 1);
+    const Block& block_of(std::size_t bank, std::size_t here) {
+        const Block*& block = blocks_[{bank, here}];
+        if (!block) {
+            const std::vector<Share> part(shares_.begin() + static_cast<std::ptrdiff_t>(bank),
+                                          shares_.begin() + static_cast<std::ptrdiff_t>(bank + here));
+            job_.blocks.push_back(make_block(job_.measures, plant::Arrangement::wall, part, 1, WayRound::none));
+            block = &job_.blocks.back();
+        }
+        return *block;
     }
 
-    void keep() {
-        const std::string id = family();
-        std::size_t& n = in_family_[id];
-        if (n >= most_in_family) return;
-        ++n;
-        found_.push_back(assemble(job_, id, placed_, Feed::nearest));
-        if (job_.shares.size() == 1) found_.push_back(assemble(job_, id, placed_, Feed::farthest));
+    /// Each bank's wall.
+    [[nodiscard]] std::string family() const {
+        std::string id = "wall";
+        for (const Placed& p : placed_)
+            for (std::size_t i = 0; i < p.block->banks.size(); ++i) id += fmt::format("-{}", p.wall + 1);
+        return id;
     }
 
     Job& job_;
+    const std::vector<Share>& shares_;
+    Sketches& found_;
     std::vector<Placed> placed_;
-    std::map<std::string, std::size_t> in_family_;
-    std::vector<Found> found_;
+    std::map<std::pair<std::size_t, std::size_t>, const Block*> blocks_;
 };
 
 }  // namespace
 
-std::vector<Found> on_walls(Job& job) { return WallSearch(job).search(); }
+void on_walls(Job& job, const std::vector<Share>& shares, Sketches& found) { WallSearch(job, shares, found).search(); }
 
 }  // namespace bw::layout

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <cstdint>
 #include <map>
-#include <numbers>
 
 namespace bw::model {
 namespace {
@@ -107,14 +106,6 @@ std::vector<Form> forms(const std::vector<shape::Solid>& solids) {
             all.emplace_back(Rod{{bar.a, bar.b}, bar.radius});
     }
     return all;
-}
-
-double volume(const Form& form) {
-    if (const auto* box = std::get_if<shape::Box>(&form)) return shape::volume(*box);
-    const auto& rod = std::get<Rod>(form);
-    double length = 0;
-    for (std::size_t i = 1; i < rod.line.size(); ++i) length += shape::distance(rod.line[i - 1], rod.line[i]);
-    return std::numbers::pi * rod.radius * rod.radius * length;
 }
 
 shape::Box bounds(const Form& form) {

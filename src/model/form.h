@@ -2,6 +2,7 @@
 #pragma once
 // What a piece looks like: its solids, each in a frame of the piece's own, so that equal pieces share one shape.
 
+#include <numbers>
 #include <string>
 #include <variant>
 #include <vector>
@@ -22,7 +23,17 @@ using Form = std::variant<shape::Box, Rod>;
 /// A piece's solids in the room. Bars that meet end to end become one rod where the mitre has room in both; everything
 /// else stays as it is. As much volume as the solids.
 [[nodiscard]] std::vector<Form> forms(const std::vector<shape::Solid>& solids);
-[[nodiscard]] double volume(const Form& form);      ///< m3
+/// m3. In the header, since a module has no more of this room.
+[[nodiscard]] inline double volume(const Form& form) {
+    if (const auto* box = std::get_if<shape::Box>(&form)) {
+        const auto side = box->max - box->min;
+        return side.x * side.y * side.z;
+    }
+    const auto& rod = std::get<Rod>(form);
+    double length = 0;
+    for (std::size_t i = 1; i < rod.line.size(); ++i) length += shape::distance(rod.line[i - 1], rod.line[i]);
+    return std::numbers::pi * rod.radius * rod.radius * length;
+}
 [[nodiscard]] shape::Box bounds(const Form& form);  ///< of its bars with flat ends
 
 /// Right-handed, orthonormal; where it stands in the room.

@@ -1,180 +1,45 @@
 // SPDX-License-Identifier: MIT
-#include <APIHeaderSection_MakeHeader.hxx>
-#include <Interface_Static.hxx>
-#include <Message.hxx>
-#include <Message_Messenger.hxx>
-#include <Quantity_Color.hxx>
-#include <STEPCAFControl_Controller.hxx>
-#include <STEPCAFControl_Writer.hxx>
-#include <STEPConstruct_Styles.hxx>
-#include <StepData_Protocol.hxx>
-#include <StepData_StepModel.hxx>
-#include <StepData_StepWriter.hxx>
-#include <StepRepr_NextAssemblyUsageOccurrence.hxx>
-#include <StepRepr_RepresentationContext.hxx>
-#include <StepVisual_Colour.hxx>
-#include <StepVisual_MechanicalDesignGeometricPresentationRepresentation.hxx>
-#include <StepVisual_PresentationStyleAssignment.hxx>
-#include <TCollection_HAsciiString.hxx>
-#include <TDataStd_Name.hxx>
-#include <TDocStd_Document.hxx>
-#include <TopExp_Explorer.hxx>
-#include <XCAFApp_Application.hxx>
-#include <XCAFDoc_DocumentTool.hxx>
-#include <XCAFDoc_ShapeTool.hxx>
-#include <XSControl_WorkSession.hxx>
-#include <gp_Trsf.hxx>
-#include <mutex>
-#include <sstream>
+// STEP is written by a module with the CAD kernel, whose libraries cost a tenth of a second to load: at first use.
+#include <dlfcn.h>
 
 #include "model/model.h"
 #include "model/part21.h"
-#include "model/step_shapes.h"
+#include "model/step_module.h"
 
 namespace bw::model {
 namespace {
 
-/// The kernel's settings and application are one for the whole program.
-std::mutex kernel;
-
-void settle_kernel() {
-    Message::DefaultMessenger()->ChangePrinters().Clear();  // it would chatter on the console
-    STEPCAFControl_Controller::Init();                      // before the settings, which it would put back
-    Interface_Static::SetCVal("write.step.schema", "AP214IS");
-    Interface_Static::SetCVal("write.step.unit", "MM");
-    Interface_Static::SetIVal("write.surfacecurve.mode", 0);
-    Interface_Static::SetCVal("write.step.product.name", "plant");
+bw::Result<StepModule*> load() {
+    // found by the program's run path: beside it as built, in its library folder as installed
+    void* module = ::dlopen(step_module, RTLD_NOW | RTLD_LOCAL);
+    void* found = module ? ::dlsym(module, step_function) : nullptr;
+    if (found) return reinterpret_cast<StepModule*>(found);
+    return fail(std::string("plant.step needs the module with the CAD kernel, which does not load: ") + ::dlerror(),
+                std::string(step_module) + " where it was built or installed, and the Open CASCADE libraries");
 }
 
-void name(const TDF_Label& label, const std::string& text) {
-    TDataStd_Name::Set(label, TCollection_ExtendedString(text.c_str(), Standard_True));
+const bw::Result<StepModule*>& module() {
+    static const auto loaded = load();
+    return loaded;
 }
-
-TopLoc_Location location(const Frame& f) {
-    constexpr double mm = 1000;
-    gp_Trsf move;
-    move.SetValues(f.x.x, f.y.x, f.z.x, mm * f.origin.x, f.x.y, f.y.y, f.z.y, mm * f.origin.y, f.x.z, f.y.z, f.z.z,
-                   mm * f.origin.z);
-    return {move};
-}
-
-/// A document that is closed again, or the kernel keeps it.
-class Document {
-public:
-    Document() : application_(XCAFApp_Application::GetApplication()) {
-        application_->NewDocument("MDTV-XCAF", document_);
-    }
-    ~Document() { application_->Close(document_); }
-    Document(const Document&) = delete;
-    Document& operator=(const Document&) = delete;
-
-    /// Plant, services, pieces; shapes are parts of their own.
-    bw::Result<void> fill(const design::Result& result, const Scene& scene) {
-        const auto tool = XCAFDoc_DocumentTool::ShapeTool(document_->Main());
-        std::vector<TDF_Label> part;
-        for (const auto& shape : scene.shapes) {
-            const auto solid = kernel_shape(shape);
-            if (!solid) return tl::unexpected(solid.error());
-            part.push_back(tool->AddShape(*solid, Standard_False));
-            name(part.back(), shape.item);
-            solids_.push_back({*solid, shape.look});
-        }
-        const auto whole = tool->NewShape();
-        name(whole, result.survey.job);
-        std::vector<TDF_Label> family(looks);
-        for (const auto& placed : scene.placed) {
-            const auto& piece = result.chosen->built.plant.pieces[static_cast<std::size_t>(placed.piece)];
-            const auto look = look_of(piece);
-            auto& group = family[static_cast<std::size_t>(index_of(look))];
-            if (group.IsNull()) {
-                group = tool->NewShape();
-                name(group, std::string(model::name(look)));
-            }
-            name(tool->AddComponent(group, part[static_cast<std::size_t>(placed.shape)], location(placed.frame)),
-                 piece.id);
-        }
-        for (int i = 0; i < looks; ++i) {
-            const auto& group = family[static_cast<std::size_t>(i)];
-            if (!group.IsNull()) name(tool->AddComponent(whole, group, {}), std::string(model::name(look_at(i))));
-        }
-        tool->UpdateAssemblies();
-        return {};
-    }
-
-    bw::Result<std::string> text(const survey::Survey& survey) {
-        STEPCAFControl_Writer writer;
-        writer.SetColorMode(Standard_False);  // its order follows memory: see `paint`
-        writer.SetLayerMode(Standard_False);
-        writer.SetPropsMode(Standard_False);
-        if (!writer.Transfer(document_, STEPControl_AsIs))
-            return fail("the CAD kernel could not turn the plant into STEP", {});
-        const auto session = writer.ChangeWriter().WS();
-        const auto model = writer.ChangeWriter().Model();
-        paint(session, model);
-        number(model);
-        APIHeaderSection_MakeHeader header(model);
-        const auto string = [](const std::string& s) { return new TCollection_HAsciiString(s.c_str()); };
-        header.SetName(string("plant"));
-        header.SetTimeStamp(string(time_stamp(survey.date)));
-        header.SetDescriptionValue(1, string("pieces of a hot-water plant"));
-        header.SetAuthorValue(1, string(survey.prepared_by));
-        header.SetOrganizationValue(1, string(""));
-        header.SetOriginatingSystem(string("Bankwright"));
-        header.SetAuthorisation(string(""));
-        StepData_StepWriter out(model);
-        out.SendModel(Handle(StepData_Protocol)::DownCast(session->Protocol()));
-        std::ostringstream bytes;
-        out.Print(bytes);
-        return ascii21(bytes.str());  // the kernel leaves names as they are
-    }
-
-private:
-    /// A styled item a solid, in the order of the parts.
-    void paint(const Handle(XSControl_WorkSession) & session, const Handle(StepData_StepModel) & model) const {
-        STEPConstruct_Styles styles(session);
-        std::vector<Handle(StepVisual_PresentationStyleAssignment)> ink(looks);
-        for (const auto& [shape, look] : solids_) {
-            auto& style = ink[static_cast<std::size_t>(index_of(look))];
-            styles.ClearStyles();
-            Handle(StepRepr_RepresentationContext) context;
-            for (TopExp_Explorer at(shape, TopAbs_SOLID); at.More(); at.Next()) {
-                if (style.IsNull()) {
-                    const auto c = colour(look);
-                    style = styles.MakeColorPSA(
-                        {}, STEPConstruct_Styles::EncodeColor({c.r, c.g, c.b, Quantity_TOC_sRGB}), {}, {}, 0);
-                }
-                styles.AddStyle(at.Current(), style, {});
-                if (context.IsNull()) context = styles.FindContext(at.Current());
-            }
-            Handle(StepVisual_MechanicalDesignGeometricPresentationRepresentation) painted;
-            if (styles.CreateMDGPR(context, painted)) model->AddWithRefs(painted);
-        }
-    }
-
-    /// The kernel numbers placements on through the whole run of the program; here each file begins at one.
-    static void number(const Handle(StepData_StepModel) & model) {
-        int last = 0;
-        for (int i = 1; i <= model->NbEntities(); ++i) {
-            const auto use = Handle(StepRepr_NextAssemblyUsageOccurrence)::DownCast(model->Value(i));
-            if (!use.IsNull()) use->SetId(new TCollection_HAsciiString(++last));
-        }
-    }
-
-    std::vector<std::pair<TopoDS_Shape, Look>> solids_;
-    Handle(XCAFApp_Application) application_;
-    Handle(TDocStd_Document) document_;
-};
 
 }  // namespace
 
 bw::Result<std::string> step(const design::Result& result) {
     if (!result.chosen) return fail("nothing was chosen", "a survey whose plant fits");
-    const std::lock_guard alone(kernel);
-    settle_kernel();
-    Document document;
-    if (auto filled = document.fill(result, scene(result.chosen->built.plant)); !filled)
-        return tl::unexpected(filled.error());
-    return document.text(result.survey);
+    const auto& write = module();
+    if (!write) return tl::unexpected(write.error());
+    const auto& plant = result.chosen->built.plant;
+    StepJob job{result.survey.job, result.survey.prepared_by, time_stamp(result.survey.date), {}, scene(plant), {}};
+    for (int i = 0; i < looks; ++i) job.family[static_cast<std::size_t>(i)] = name(look_at(i));
+    for (const auto& placed : job.scene.placed) {
+        const auto& piece = plant.pieces[static_cast<std::size_t>(placed.piece)];
+        job.placed.push_back({piece.id, look_of(piece)});
+    }
+    bw::Result<std::string> bytes;
+    (*write)(job, bytes);
+    if (bytes) return ascii21(*bytes);
+    return bytes;
 }
 
 }  // namespace bw::model

@@ -69,23 +69,35 @@ void set_group(Flow& flow, const std::string& title, const std::vector<const rea
 
 void set_layout(Flow& flow, const design::Result& result, System system) {
     flow.heading(0, "Place in the room");
-    if (result.chosen) flow.paragraph(result.chosen->layout.says);
+    if (result.chosen) flow.paragraph(result.chosen->layout.in_words(system));
     std::vector<Row> rows;
-    for (const auto& c : result.candidates)
+    for (const auto& c : result.candidates) {
+        if (!c.refused.empty()) continue;
         rows.push_back({{c.layout, c.chosen},
                         fmt::format("{} x {}", c.heaters, c.heater),
-                        units::print(amount(c.floor_length * units::metre), system),
-                        c.refused.empty() ? units::print(units::money(c.parts_cost), system) : "",
-                        c.refused.empty() ? std::to_string(c.tally.fail) : "",
-                        c.refused.empty() ? (c.chosen ? "chosen" : "") : c.refused});
+                        units::print(amount(c.floor_area * units::square_metre, units::Kind::floor_area), system),
+                        units::print(amount(c.run * units::metre), system),
+                        units::print(units::money(c.total_cost), system),
+                        c.shortfall_known ? units::print(units::percent(c.shortfall), system) : "",
+                        std::to_string(c.tally.fail),
+                        c.chosen ? "chosen" : (c.undominated ? "bettered by none" : "")});
+    }
     if (!rows.empty())
-        flow.table({{"Layout", 1.8},
-                    {"Heaters", 1.3},
-                    {"Floor length", 1.1, right},
-                    {"Parts", 1.1, right},
+        flow.table({{"Layout", 2.6},
+                    {"Heaters", 1.2},
+                    {"Floor area", 0.9, right},
+                    {"Pipe and vent", 1.2, right},
+                    {"Cost", 1.1, right},
+                    {"Shortfall", 0.8, right},
                     {"Failing", 0.7, right},
-                    {"", 4}},
+                    {"", 1.2}},
                    rows);
+    flow.paragraph(
+        fmt::format("{} places fit the room; {} were tried, {} could be built. Shortfall is of the least favoured "
+                    "heater's flow. 'Bettered by none': no other is as good in failing checks, cost, floor area, "
+                    "run of pipe and shortfall, and better in one.",
+                    result.weighed, result.candidates.size(), rows.size()),
+        {.size = 8.5});
     if (result.shortfalls.empty()) return;
     flow.heading(1, "What does not fit, and by how much");
     for (const auto& s : result.shortfalls) flow.bullet(s.arrangement + ": " + s.what + " " + s.remedy, {.size = 8.5});

@@ -13,8 +13,10 @@ void set_files(Flow& flow) {
     flow.table(
         {{"File", 1.2}, {"What it is", 4.2}},
         {{"sheets.pdf, sheet-*.svg",
-          "Plan and elevations, dimensioned; gas riser, water flow, vent and wiring diagrams, not to scale"},
-         {"sheets.dxf", "Plan and elevations for CAD, full size: a layer a service, a block for whatever repeats"},
+          "Plan and elevations, dimensioned; isometric; gas riser, water flow, vent and wiring diagrams, not to scale"},
+         {"sheets.dxf",
+          "Plan, elevations and isometric for CAD, full size: a layer a service, hidden lines apart, a block for "
+          "whatever repeats"},
          {"parts.csv", "Parts list, one line an item"},
          {"plant.ifc",
           "IFC 4 for coordination: classes, ports and what they join, systems, weights, pressure and flow at the "

@@ -16,27 +16,24 @@ constexpr double cell_padding = 3;
 
 }  // namespace
 
-Flow::Flow(PageSize size, const draw::Meta& meta, std::string running, int pages)
-    : size_(size),
-      canvas_(draw::Format::pdf, size.width, size.height, meta),
-      running_(std::move(running)),
-      pages_(pages) {
-    furniture();
-}
+Flow::Flow(PageSize size, std::string running)
+    : size_(size), canvas_(size.width, size.height), running_(std::move(running)) {}
 
-void Flow::furniture() {
+void Flow::number_pages() {
     const double bottom = size_.height - foot;
-    canvas_.line({margin, bottom}, {size_.width - margin, bottom}, {.width = 0.4, .colour = draw::pale});
-    canvas_.text({size_.width - margin, bottom + 5}, fmt::format("page {} of {}", page_, pages_),
-                 {.size = 7.5, .colour = draw::grey, .anchor = draw::Anchor::right});
-    if (page_ > 1) canvas_.text({margin, bottom + 5}, running_, {.size = 7.5, .colour = draw::grey});
+    for (int page = 1; page <= page_; ++page) {
+        canvas_.back_to(page);
+        canvas_.line({margin, bottom}, {size_.width - margin, bottom}, {.width = 0.4, .colour = draw::pale});
+        canvas_.text({size_.width - margin, bottom + 5}, fmt::format("page {} of {}", page, page_),
+                     {.size = 7.5, .colour = draw::grey, .anchor = draw::Anchor::right});
+        if (page > 1) canvas_.text({margin, bottom + 5}, running_, {.size = 7.5, .colour = draw::grey});
+    }
 }
 
 void Flow::new_page() {
     canvas_.next_page();
     ++page_;
     y_ = margin;
-    furniture();
 }
 
 void Flow::need(double height) {
@@ -152,6 +149,9 @@ void Flow::table(const std::vector<Column>& columns, const std::vector<Row>& row
     y_ += 6;
 }
 
-std::string Flow::finish() { return canvas_.finish(); }
+std::string Flow::finish(const draw::Meta& meta) {
+    number_pages();
+    return canvas_.pdf(meta);
+}
 
 }  // namespace bw::paper

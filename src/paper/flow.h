@@ -32,8 +32,8 @@ using Row = std::vector<Cell>;
 
 class Flow {
 public:
-    /// `running` stands at the top of every page but the first; `pages` is the page count printed at the foot.
-    Flow(PageSize size, const draw::Meta& meta, std::string running, int pages);
+    /// `running` stands at the foot of every page but the first.
+    Flow(PageSize size, std::string running);
 
     void new_page();
     /// Begins a new page unless this much height is left.
@@ -54,19 +54,19 @@ public:
     [[nodiscard]] double y() const { return y_; }
     [[nodiscard]] double left() const { return margin; }
     [[nodiscard]] double width() const { return size_.width - 2 * margin; }
-    [[nodiscard]] int page() const { return page_; }
-    [[nodiscard]] std::string finish();
+    /// The document, each page numbered.
+    [[nodiscard]] std::string finish(const draw::Meta& meta);
 
     static constexpr double margin = 54;
 
 private:
-    void furniture();
+    void number_pages();
     double row(const std::vector<Column>& columns, const Row& cells, double size, bool draw_it);
     void table_head(const std::vector<Column>& columns, double size);
     PageSize size_;
     draw::Canvas canvas_;
     std::string running_;
-    int page_ = 1, pages_;
+    int page_ = 1;
     double y_ = margin;
 };
 

@@ -77,7 +77,7 @@ void set_cover(Flow& flow, const design::Result& result, const catalogue::Catalo
                                      heater ? heater->title : result.capacity.heater, result.capacity.needed,
                                      result.capacity.spare));
     flow.fact("Peak demand", units::print(units::amount(result.demand.peak), system));
-    if (result.chosen) flow.fact("Place", result.chosen->layout.says);
+    if (result.chosen) flow.fact("Place", result.chosen->layout.in_words(system));
     std::string codes;
     for (const auto& code : survey.codes) codes += (codes.empty() ? "" : ", ") + code.document + " " + code.edition;
     flow.fact("Codes adopted", codes.empty() ? "none stated: every code check refers" : codes);

@@ -6,20 +6,10 @@ namespace bw::paper {
 
 namespace {
 
-struct Set {
-    std::string bytes;
-    int pages;
-};
-
-Set set_report(const design::Result& result, const catalogue::Catalogue& catalogue, const Networks& networks,
-               units::System system, int pages) {
+std::string set_report(const design::Result& result, const catalogue::Catalogue& catalogue, const Networks& networks,
+                       units::System system) {
     const auto& survey = result.survey;
-    Flow flow(system == units::System::us ? letter : a4,
-              {.title = survey.job,
-               .author = survey.prepared_by,
-               .subject = "Proof of a bank of water heaters",
-               .date = survey.date},
-              survey.job, pages);
+    Flow flow(system == units::System::us ? letter : a4, survey.job);
     set_cover(flow, result, catalogue, system);
     set_decisions(flow, result, system);
     set_assumed(flow, result);
@@ -31,8 +21,10 @@ Set set_report(const design::Result& result, const catalogue::Catalogue& catalog
     if (result.chosen) set_estimate(flow, result, system);
     if (result.chosen) set_files(flow);
     set_cautions(flow);
-    const int set = flow.page();
-    return {flow.finish(), set};
+    return flow.finish({.title = survey.job,
+                        .author = survey.prepared_by,
+                        .subject = "Proof of a bank of water heaters",
+                        .date = survey.date});
 }
 
 }  // namespace
@@ -41,9 +33,7 @@ bw::Result<std::string> report(const design::Result& result, const catalogue::Ca
                                units::System system) {
     Networks networks;
     if (result.chosen) networks = {design::header_schemes(result, catalogue), design::common_vents(result, catalogue)};
-    // once to count the pages, once to print the count at each foot
-    const auto counted = set_report(result, catalogue, networks, system, 0);
-    return set_report(result, catalogue, networks, system, counted.pages).bytes;
+    return set_report(result, catalogue, networks, system);
 }
 
 }  // namespace bw::paper

@@ -8,6 +8,7 @@
 
 #include "shape/polygon.h"
 #include "shape/solid.h"
+#include "units/amount.h"
 
 namespace bw::plant {
 
@@ -43,14 +44,19 @@ struct Bank {
 [[nodiscard]] shape::Placement heater_place(const Bank& bank, const Stand& stand, double heater_width);
 
 struct Layout {
-    std::string id;  ///< "wall-2", "rack-two-sided-1.a": stable for the same survey
+    std::string id;      ///< "wall-2-at-30", "rack-two-sided-1-at-48-66": its place, so that it stays while others come and go
+    std::string family;  ///< candidates that differ only in position and feed end share one: "wall-2"
     Arrangement arrangement{};
     std::vector<Bank> banks;
     double floor_length = 0;                 ///< metres of wall or rack taken, all banks
     double floor_area = 0;                   ///< m2, footprint with working space
     std::vector<shape::Box> working_space;   ///< kept clear in front of heaters
     std::vector<shape::Box> envelopes;       ///< each bank with its headers, for drawing and for others to keep off
-    std::string says;                        ///< one sentence: where it stands
+    double run = 0;                          ///< metres of mains and vents to the points of connection, in plan: an estimate
+    std::string says, says_si;               ///< one sentence: where it stands
+    [[nodiscard]] const std::string& in_words(units::System system) const {
+        return system == units::System::us ? says : says_si;
+    }
 };
 
 /// Why a way of arranging does not fit: what is short and by how much.
@@ -63,7 +69,8 @@ struct Shortfall {
 };
 
 struct Layouts {
-    std::vector<Layout> candidates;   ///< all that fit, best first by floor taken
+    std::vector<Layout> candidates;   ///< of those that fit, the ones most worth building, first to be built first
+    int weighed = 0;                  ///< all that fit
     std::vector<Shortfall> shortfalls;
 };
 

@@ -96,6 +96,11 @@ std::span<const Field> wish_fields() {
               .least = "10 gal",
               .greatest = "20000 gal"},
         Field{.path = "preferences.heater", .form = Form::text, .says = "Catalogue key of the heater to use."},
+        Field{.path = "preferences.place",
+              .form = Form::text,
+              .says =
+                  "The layout to build, or the family of layouts to choose from, as `bankwright compare` names them: "
+                  "wall-2-at-30, wall-2."},
         Field{.path = "preferences.labour-rate",
               .form = Form::number,
               .says = "USD an hour.",

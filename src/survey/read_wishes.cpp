@@ -126,6 +126,8 @@ Result<void> read_preferences(const Top& top, Survey& out) {
         wishes.heater = heater;
         wishes.heater_place = top.preferences->get("heater")->place();
     }
+    std::string place;
+    if (t.take("place", place)) wishes.place = place;
     t.take_or_default("labour-rate", wishes.labour_rate);
     t.take_or_default("markup", wishes.markup);
     t.take_or_default("most-in-line", wishes.most_in_line);

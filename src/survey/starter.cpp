@@ -207,6 +207,7 @@ edition = "2018"
 # scale-allowance = "0 %"        # of a heater's output, given up to scale between cleanings
 # tank = "500 gal"               # a store wished for, shown beside the heaters it would save
 # heater = "demo-199"            # catalogue key; left out, the model of least cost that fits
+# place = "wall-2-at-30"         # a layout that `bankwright compare` lists, or what its name begins with: "wall-2"
 # labour-rate = 85               # USD an hour
 # markup = "15 %"                # on parts
 # most-in-line = 8               # heaters in one line before the plant is split

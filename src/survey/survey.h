@@ -201,6 +201,7 @@ struct Preferences {
     std::optional<Volume> tank;            ///< a store wished for, whole volume
     std::optional<std::string> heater;     ///< catalogue key
     Place heater_place;                    ///< where the file names it, for a refusal by those who see the catalogue
+    std::optional<std::string> place;      ///< the layout, or family of layouts, to keep to: "wall-2", "wall-2-at-30"
     Given<double> labour_rate;             ///< USD an hour
     Given<double> markup;                  ///< share of parts
     std::map<std::string, double> prices;  ///< catalogue key to USD (per metre for pipe)

@@ -33,7 +33,7 @@ TEST_P(Examples, WritesAWholePackage) {
     EXPECT_EQ(ran.status, 0) << ran.out << ran.err;
     EXPECT_EQ(ran.err, "");
     for (const auto* name :
-         {"report.pdf", "sheets.pdf", "sheets.dxf", "sheet-plan.svg", "sheet-gas.svg", "sheet-water.svg",
+         {"report.pdf", "sheets.pdf", "sheets.dxf", "sheet-plan.svg", "sheet-isometric.svg", "sheet-gas.svg", "sheet-water.svg",
           "sheet-vent.svg", "sheet-wiring.svg", "parts.csv", "plant.glb", "plant.ifc", "plant.step", "result.json"})
         EXPECT_GT(fs::file_size(folder / "job" / name), 1000u) << name;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
@@ -116,6 +116,22 @@ TEST_F(Design, ALaterPackageTakesTheEarlierOnesPlace) {
     std::ofstream(folder / "job/mine.txt") << "kept";
     EXPECT_EQ(bankwright("design " + example("hostel") + where).status, 1) << "holds something of the user's";
     EXPECT_EQ(text_of(folder / "job/mine.txt"), "kept");
+}
+
+TEST_F(Design, TheCadKernelIsLoadedWhenStepIsWrittenAndNotBefore) {
+    // a program without its module starts and says what it lacks when it is to write STEP
+    fs::copy_file(program, folder / "bankwright");
+    EXPECT_EQ(shell("./bankwright --version", folder).status, 0);
+    const auto without = shell("./bankwright design " + example("sports-hall") + " -o job", folder);
+    EXPECT_EQ(without.status, 1);
+    EXPECT_NE(without.err.find("plant.step needs the module with the CAD kernel"), std::string::npos) << without.err;
+    EXPECT_FALSE(fs::exists(folder / "job"));
+    // as installed: the module in a library folder beside the program's
+    const auto installed = shell("cmake --install '" BANKWRIGHT_BINARY "' --prefix there", folder);
+    ASSERT_EQ(installed.status, 0) << installed.err;
+    const auto with = shell("there/bin/bankwright design " + example("sports-hall") + " -o job", folder);
+    EXPECT_EQ(with.status, 0) << with.err;
+    EXPECT_TRUE(fs::exists(folder / "job/plant.step"));
 }
 
 TEST_F(Design, PartsListEqualsThePieces) {

@@ -7,15 +7,16 @@
 namespace bw::test {
 namespace {
 
-design::Result shaken(const char* name, std::optional<double> sds) {
+design::Result shaken(const char* name, std::optional<double> sds, const char* place) {
     auto survey = example(name);
+    survey.wishes.place = place;
     survey.seismic.sds = sds;
     survey.seismic.height_ratio = 0;
     return designed(survey);
 }
 
 TEST(Seismic, NothingIsComputedWithoutTheSitesFigures) {
-    const auto result = shaken("hostel", std::nullopt);
+    const auto result = shaken("hostel", std::nullopt, "rack-one-sided-1-rows-2");
     const auto* whole = check_of(result, "structure.seismic");
     ASSERT_TRUE(whole);
     EXPECT_EQ(whole->status, reason::Status::refer);
@@ -24,7 +25,7 @@ TEST(Seismic, NothingIsComputedWithoutTheSitesFigures) {
 }
 
 TEST(Seismic, ARacksAnchorsArePulledByStatics) {
-    const auto result = shaken("hostel", 1.0);
+    const auto result = shaken("hostel", 1.0, "rack-one-sided-1-rows-2");
     const auto* bank = check_of(result, "structure.seismic.bank-1");
     ASSERT_TRUE(bank && bank->value);
     EXPECT_EQ(bank->status, reason::Status::refer) << "an engineer chooses anchors";
@@ -51,7 +52,7 @@ TEST(Seismic, ARacksAnchorsArePulledByStatics) {
 }
 
 TEST(Seismic, AStrongerShakeOnAWallPullsHarder) {
-    const auto weak = shaken("wash-house", 0.3), strong = shaken("wash-house", 0.9);
+    const auto weak = shaken("wash-house", 0.3, "wall-1"), strong = shaken("wash-house", 0.9, "wall-1");
     const auto *one = check_of(weak, "structure.seismic.bank-1"), *other = check_of(strong, "structure.seismic.bank-1");
     ASSERT_TRUE(one && one->value && other && other->value);
     EXPECT_NEAR(other->value->si / one->value->si, 3, 1e-6);

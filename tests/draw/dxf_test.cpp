@@ -23,7 +23,7 @@ TEST_P(Dxf, HasALayerForEveryServiceAndEveryBlockItInserts) {
     std::set<std::string> layers, blocks;
     for (const auto& layer : dxf["layers"]) layers.insert(layer);
     for (const auto* name : {"GAS", "COLD", "HOT", "EXHAUST", "CONDENSATE", "POWER", "LINK", "STRUCTURE", "HEATER",
-                             "ROOM", "DIMENSION", "TEXT"})
+                             "ROOM", "DIMENSION", "TEXT", "HIDDEN"})
         EXPECT_TRUE(layers.contains(name)) << name;
     for (const auto& block : dxf["blocks"]) {
         EXPECT_TRUE(blocks.insert(block["name"]).second) << block["name"];
@@ -37,7 +37,7 @@ TEST_P(Dxf, HasALayerForEveryServiceAndEveryBlockItInserts) {
     }
     for (const auto& [name, count] : used) EXPECT_TRUE(blocks.contains(name)) << name;
     EXPECT_EQ(used.size(), blocks.size()) << "a block that nothing inserts";
-    EXPECT_LT(blocks.size() * 3, [&] {
+    EXPECT_LT(blocks.size() * 2, [&] {
         std::size_t n = 0;
         for (const auto& u : used) n += static_cast<std::size_t>(u.second);
         return n;
@@ -91,6 +91,38 @@ TEST_P(Dxf, WallsAreTheSurveysAndDimensionsSayTheirLength) {
         ++told;
     }
     EXPECT_GT(told, 15);
+}
+
+TEST_P(Dxf, HiddenLinesLieOnALayerOfTheirOwn) {
+    const auto dxf = read(GetParam(), units::System::us);
+    int hidden = 0, seen = 0;
+    const auto count = [&](const Json& entities) {
+        for (const auto& entity : entities)
+            if (entity["type"] != "INSERT" && entity["type"] != "TEXT") (entity["layer"] == "HIDDEN" ? hidden : seen)++;
+    };
+    count(dxf["entities"]);
+    for (const auto& block : dxf["blocks"]) count(block["entities"]);
+    EXPECT_GT(hidden, 300);
+    EXPECT_GT(seen, hidden);
+}
+
+/// A block a door: its leaf, and a quarter of a circle as wide as the door, from shut to open.
+TEST_P(Dxf, DoorsAreBlocksWithTheirSwing) {
+    const auto dxf = read(GetParam(), units::System::us);
+    const auto& doors = designed(GetParam()).survey.room.doors;
+    std::vector<std::string> placed;
+    for (const auto& entity : dxf["entities"])
+        if (entity["type"] == "INSERT" && entity["layer"] == "DOOR") placed.push_back(entity["name"]);
+    ASSERT_EQ(placed.size(), doors.size());
+    for (std::size_t i = 0; i < doors.size(); ++i)
+        for (const auto& block : dxf["blocks"]) {
+            if (block["name"] != placed[i]) continue;
+            ASSERT_EQ(block["entities"].size(), 2u);
+            const auto& arc = block["entities"][1];
+            ASSERT_EQ(arc["type"], "ARC");
+            EXPECT_NEAR(arc["radius"].get<double>(), doors[i].width.value() / 0.0254, 1e-5);
+            EXPECT_NEAR(std::abs(arc["angleLength"].get<double>()), M_PI / 2, 1e-6);
+        }
 }
 
 TEST_P(Dxf, IsTheSameTwice) {

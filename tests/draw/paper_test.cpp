@@ -36,6 +36,27 @@ TEST_P(Papers, EverySheetHasTheSizeAndKeepsItsWordsWithinTheBorder) {
     }
 }
 
+/// The last of the plan's notes, on the smallest paper too; and lengths in the sheet's own units alone.
+TEST_P(Papers, PlanHasAllItsNotesInOneSystemOfUnits) {
+    const auto pages =
+        pages_of(draw::sheets(designed("hostel"), demo_catalogue(), units::System::si, GetParam().paper).value().pdf);
+    const auto& plan = page_titled(pages, "Plan");
+    EXPECT_EQ(plan.count("before hanging anything."), 1);
+    EXPECT_EQ(plan.count("Catalogue equipment marked 'demo' is invented."), 1);
+    EXPECT_EQ(plan.count("dimensions in mm"), 1);
+    EXPECT_EQ(plan.count("ft"), 0);
+}
+
+TEST_P(Papers, IsometricNamesEveryHeaterAndService) {
+    const auto pages =
+        pages_of(draw::sheets(designed("hostel"), demo_catalogue(), units::System::us, GetParam().paper).value().pdf);
+    const auto& sheet = page_titled(pages, "Isometric");
+    for (int n = 1; n <= designed("hostel").chosen->capacity.installed; ++n)
+        EXPECT_GE(sheet.count(std::to_string(n)), 1) << n;
+    for (const auto* service : {"in gas", "in cold", "in hot", "in exhaust", "in intake"})
+        EXPECT_GE(sheet.count(service), 1) << service;
+}
+
 TEST(UsualPaper, FollowsTheUnits) {
     EXPECT_EQ(draw::usual_paper(units::System::us), Paper::tabloid);
     EXPECT_EQ(draw::usual_paper(units::System::si), Paper::a3);

@@ -24,9 +24,9 @@ survey::Survey wishing(survey::Survey s, ArrangementWish wish) {
     return s;
 }
 
-const plant::Layout* find(const plant::Layouts& found, std::string_view id) {
+const plant::Layout* find(const plant::Layouts& found, std::string_view family) {
     for (const auto& c : found.candidates)
-        if (c.id == id) return &c;
+        if (c.family == family) return &c;
     return nullptr;
 }
 
@@ -212,11 +212,11 @@ TEST(Banks, PastEightInALineThePlantIsSplit) {
         EXPECT_LE(c.banks[0].stands.size(), 8u);
     }
     std::set<std::string> families;
-    for (const auto& c : found.candidates) families.insert(c.id.substr(0, c.id.find('.')));
+    for (const auto& c : found.candidates) families.insert(c.family);
     for (const char* id :
-         {"wall-1", "wall-1-2", "rack-one-sided-1-rows-2", "rack-two-sided-1", "rack-two-sided-1-rows-2"})
+         {"wall-1-1", "wall-1-2", "rack-one-sided-1-rows-2", "rack-two-sided-1-line-2", "rack-two-sided-1-rows-2"})
         EXPECT_THAT(families, Contains(id));
-    const auto* in_line = find(found, "wall-1");
+    const auto* in_line = find(found, "wall-1-1");
     EXPECT_TRUE(in_line->banks[0].mirrored) << "two in line are fed from between them";
     EXPECT_FALSE(in_line->banks[1].mirrored);
 }
@@ -243,6 +243,70 @@ TEST(Banks, TheFeedEndIsTheOneNearerTheConnections) {
     EXPECT_TRUE(std::any_of(right.candidates.begin(), right.candidates.end(), [](const auto& c) {
         return !c.banks.front().mirrored;
     })) << "the other end stays on offer";
+}
+
+TEST(Banks, OneLineMayStandRoundACornerFacingOrFedFromTheMiddle) {
+    const auto found = fit(wishing(rectangle(24 * ft, 12 * ft), ArrangementWish::wall), 6);
+    for (const char* family : {"wall-1", "wall-1-2", "wall-1-3"}) EXPECT_NE(find(found, family), nullptr) << family;
+    EXPECT_TRUE(std::ranges::any_of(found.candidates, [](const auto& c) {
+        return c.family == "wall-1-1" && c.banks.size() == 2 && c.banks[0].mirrored && !c.banks[1].mirrored;
+    })) << "two halves in line, fed from between them";
+}
+
+TEST(Banks, TwoShortWallsCarryWhatNoLongOneDoes) {
+    const auto found = fit(wishing(rectangle(12 * ft, 12 * ft), ArrangementWish::wall), 6);
+    EXPECT_EQ(find(found, "wall-1"), nullptr);
+    EXPECT_NE(find(found, "wall-1-3"), nullptr);
+}
+
+TEST(Places, EveryCandidateIsFoundAgainByItsName) {
+    std::mt19937 rng(77);
+    int asked = 0;
+    for (int k = 0; k < 40; ++k) {
+        auto s = random_room(rng);
+        const int count = std::uniform_int_distribution<int>(2, 12)(rng);
+        for (const auto& c : fit(s, count).candidates) {
+            const auto one = layout::candidates(s, heater(), count, 24, c.id);
+            ASSERT_EQ(one.candidates.size(), 1u) << c.id;
+            EXPECT_EQ(one.candidates[0].id, c.id);
+            EXPECT_EQ(one.candidates[0].says, c.says);
+            s.wishes.place = c.id;
+            EXPECT_EQ(fit(s, count).candidates.size(), 1u) << "as the survey's wish";
+            s.wishes.place.reset();
+            ++asked;
+        }
+    }
+    EXPECT_GT(asked, 300);
+}
+
+TEST(Places, AFamilyAskedForGivesThatFamily) {
+    const auto found = layout::candidates(rectangle(30 * ft, 20 * ft), heater(), 5, 24, "wall-3");
+    ASSERT_THAT(found.candidates, Not(IsEmpty()));
+    for (const auto& c : found.candidates) EXPECT_EQ(c.family, "wall-3");
+}
+
+TEST(Places, AnyPlaceAlongAWallMayBeAskedForWhereItIsFree) {
+    auto s = rectangle(30 * ft, 20 * ft);
+    const auto found = layout::candidates(s, heater(), 4, 24, "wall-1-at-37.0625");
+    ASSERT_EQ(found.candidates.size(), 1u);
+    EXPECT_NEAR(found.candidates[0].banks[0].place.origin.x, 37.0625 * in, 1e-9);
+    s.room.obstacles.push_back({"column", {{100 * in, 0, 0}, {110 * in, 10 * in, 9 * ft}}});
+    const auto shut = layout::candidates(s, heater(), 4, 24, "wall-1-at-37.0625");
+    EXPECT_THAT(shut.candidates, IsEmpty());
+    ASSERT_EQ(shut.shortfalls.size(), 1u);
+    EXPECT_THAT(shut.shortfalls[0].what, HasSubstr("wall 1"));
+    EXPECT_THAT(shut.shortfalls[0].remedy, HasSubstr("wall-1-at-110"));
+    EXPECT_THAT(layout::candidates(s, heater(), 4, 24, "wall-1-at-110").candidates, Not(IsEmpty()));
+}
+
+TEST(Places, ANameOfNothingListsThoseThatFit) {
+    for (const char* name : {"wall-9", "the corner", "wall-1-at-", "wall-1-at-x", "wall-1-at-5-fed-0", "rack"}) {
+        const auto found = layout::candidates(rectangle(30 * ft, 20 * ft), heater(), 4, 24, name);
+        EXPECT_THAT(found.candidates, IsEmpty()) << name;
+        ASSERT_EQ(found.shortfalls.size(), 1u) << name;
+        EXPECT_THAT(found.shortfalls[0].what, HasSubstr(name));
+        EXPECT_THAT(found.shortfalls[0].remedy, HasSubstr("wall-1,"));
+    }
 }
 
 TEST(Wishes, OnlyTheArrangementAskedForIsOffered) {

@@ -140,6 +140,7 @@ spare-share = "30 %"
 scale-allowance = "5 %"
 tank = "300 gal"
 heater = "demo-160"
+place = "wall-2-at-30"
 labour-rate = 77
 markup = "22 %"
 most-in-line = 6
@@ -309,6 +310,7 @@ TEST_F(Everything, RulesAndWishes) {
     ASSERT_TRUE(wishes.tank);
     EXPECT_NEAR(*wishes.tank / gallon, 300, 1e-9);
     EXPECT_EQ(wishes.heater, "demo-160");
+    EXPECT_EQ(survey.wishes.place, "wall-2-at-30");
     EXPECT_GT(wishes.heater_place.line, 0);
     EXPECT_EQ(wishes.labour_rate.value, 77);
     EXPECT_NEAR(wishes.markup.value, 0.22, 1e-12);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "model/step_shapes.h"
+#include "kernel/shapes.h"
 
 #include <BRepBuilderAPI_MakeEdge.hxx>
 #include <BRepBuilderAPI_MakePolygon.hxx>
@@ -16,8 +16,11 @@
 #include <gp_Ax2.hxx>
 #include <gp_Circ.hxx>
 
-namespace bw::model {
+namespace bw::kernel {
 namespace {
+
+using model::Form;
+using model::Rod;
 
 constexpr double mm = 1000;
 
@@ -72,7 +75,7 @@ std::vector<Form> bars(const Form& form) {
 
 }  // namespace
 
-bw::Result<TopoDS_Shape> kernel_shape(const Shape& shape) {
+bw::Result<TopoDS_Shape> kernel_shape(const model::Shape& shape) {
     std::vector<TopoDS_Shape> solids;
     for (const auto& form : shape.forms) {
         if (auto whole = made(form); !whole.IsNull()) {
@@ -97,4 +100,4 @@ bw::Result<TopoDS_Shape> kernel_shape(const Shape& shape) {
     return all;
 }
 
-}  // namespace bw::model
+}  // namespace bw::kernel
