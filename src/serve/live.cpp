@@ -37,6 +37,29 @@ void make_room_for_others() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::sy
 
 Place place_of(const design::Result& result) { return {result.capacity.heater, result.chosen->layout.id}; }
 
+/// Whether a layout is one of those a survey keeps to: itself, or of the family named.
+bool within(const std::string& layout, const std::optional<std::string>& place) {
+    return !place || layout == *place || layout.starts_with(*place + "-");
+}
+
+/// The plant shown where the survey keeps to a place, beside all the others it might have had.
+design::Result beside(const design::Result& shown, design::Result whole) {
+    design::Result out = shown;
+    out.weighed = whole.weighed;
+    out.candidates = std::move(whole.candidates);
+    for (auto& c : out.candidates) c.chosen = false;
+    if (!shown.chosen) return out;
+    const auto here = place_of(shown);
+    const auto same = [&](const design::Candidate& c) { return c.heater == here.heater && c.layout == here.layout; };
+    const auto found = std::find_if(out.candidates.begin(), out.candidates.end(), same);
+    const auto own = std::find_if(shown.candidates.begin(), shown.candidates.end(), same);
+    if (found != out.candidates.end())
+        found->chosen = true;
+    else if (own != shown.candidates.end())
+        out.candidates.insert(out.candidates.begin(), *own);
+    return out;
+}
+
 std::string failure(int revision, const Error& why) {
     auto says = why.what;
     if (!why.expected.empty()) says += "; expected " + why.expected;
@@ -245,7 +268,8 @@ void Live::fail(const Task& task, const Error& why) {
 
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
                                  const std::function<bool(int)>& go_on) {
-    const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater);
+    const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater) &&
+                        within(keep->layout, survey.wishes.place);
     if (wished)
         if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout)) return kept;
     design::Effort effort;
@@ -315,8 +339,11 @@ void Live::widen(const Task& task) {
         }
         return true;
     };
-    auto result = design::run(*task.survey, catalogue_, effort);
+    auto free = *task.survey;
+    free.wishes.place.reset();  // what else there is, where the survey keeps to one place
+    auto result = design::run(free, catalogue_, effort);
     if (!result) return;  // stopped, or failed as the view did
+    if (task.survey->wishes.place) result = beside(before->result, std::move(*result));
     const auto shown = made(task.revision, std::move(*result), true);
     const auto& was = before->result;
     const bool same = was.chosen.has_value() == shown->result.chosen.has_value() &&

@@ -131,6 +131,7 @@ Json candidates_json(const design::Result& result, System system) {
             row["parts"] = quantity(units::money(c.parts_cost), system);
             row["total"] = quantity(units::money(c.total_cost), system);
             row["tally"] = tally_json(c.tally);
+            row["undominated"] = c.undominated;
         } else {
             row["refused"] = c.refused;
         }
