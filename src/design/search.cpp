@@ -5,6 +5,7 @@
 #include <tbb/task_arena.h>
 
 #include <algorithm>
+#include <optional>
 #include <thread>
 
 #include "layout/layout.h"
@@ -74,20 +75,25 @@ public:
         : result_(result), catalogue_(catalogue), capacity_(capacity), effort_(effort) {}
 
     bool run(const std::vector<plant::Layout>& layouts) {
-        std::vector<const plant::Layout*> wave;
+        std::vector<Try> wave;
         for (auto next = layouts.begin(); next != layouts.end() && !enough();) {
             wave.clear();
-            for (; next != layouts.end() && static_cast<int>(wave.size()) < most_in_wave(); ++next)
-                if (const auto shut = piping::shut_connection(result_.survey, *next))
-                    refuse(*next, *shut);
-                else
-                    wave.push_back(&*next);
+            for (int open = 0; next != layouts.end() && open < most_in_wave(); ++next) {
+                wave.push_back({&*next, piping::shut_connection(result_.survey, *next), {}});
+                open += wave.back().why ? 0 : 1;
+            }
             if (!build(wave)) return false;
         }
         return true;
     }
 
 private:
+    struct Try {
+        const plant::Layout* layout;
+        std::optional<Error> why;  ///< it was not built
+        std::optional<Proved> proved;
+    };
+
     [[nodiscard]] bool passes() const { return result_.chosen && tally(result_.chosen->checks).fail == 0; }
     /// Enough to choose among, unless none of them passes yet.
     [[nodiscard]] bool enough() const {
@@ -98,25 +104,31 @@ private:
         return std::min({wanted, effort_.most_tried - tried_, effort_.threads > 1 ? most_at_once : 1});
     }
 
-    bool build(const std::vector<const plant::Layout*>& wave) {
-        std::vector<bw::Result<Proved>> done(wave.size(), fail("not tried", ""));
-        const auto one = [&](std::size_t i) {
-            done[i] = prove(result_.survey, catalogue_, result_.demand, capacity_, *wave[i]);
-        };
-        for (std::size_t i = 0; i < wave.size(); ++i)
+    bool build(std::vector<Try>& wave) {
+        std::vector<Try*> open;
+        for (Try& each : wave)
+            if (!each.why) open.push_back(&each);
+        for (std::size_t i = 0; i < open.size(); ++i)
             if (effort_.go_on && !effort_.go_on(static_cast<int>(result_.candidates.size()))) return false;
-        if (wave.size() == 1) {
-            one(0);
-        } else {
-            tbb::task_arena arena(effort_.threads);
-            arena.execute([&] { tbb::parallel_for(std::size_t{0}, wave.size(), one); });
-        }
-        tried_ += static_cast<int>(wave.size());
-        for (std::size_t i = 0; i < wave.size(); ++i)
-            if (done[i])
-                keep(std::move(*done[i]));
+        const auto one = [&](std::size_t i) {
+            auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *open[i]->layout);
+            if (proved)
+                open[i]->proved = std::move(*proved);
             else
-                refuse(*wave[i], done[i].error());
+                open[i]->why = proved.error();
+        };
+        if (open.size() == 1) {
+            one(0);
+        } else if (!open.empty()) {
+            tbb::task_arena arena(effort_.threads);
+            arena.execute([&] { tbb::parallel_for(std::size_t{0}, open.size(), one); });
+        }
+        tried_ += static_cast<int>(open.size());
+        for (Try& each : wave)
+            if (each.proved)
+                keep(std::move(*each.proved));
+            else
+                refuse(*each.layout, *each.why);
         return true;
     }
 

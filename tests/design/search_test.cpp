@@ -71,7 +71,7 @@ TEST_P(Search, GivesTheSameOnOneThreadAsOnSeveral) {
     effort.threads = 1;
     const auto one = design::run(example(GetParam()), demo_catalogue(), effort);
     ASSERT_TRUE(many && one);
-    EXPECT_EQ(design::to_json(*many, units::System::us), design::to_json(*one, units::System::us));
+    EXPECT_TRUE(design::to_json(*many, units::System::us) == design::to_json(*one, units::System::us));
 }
 
 TEST_P(Search, TheChosenLayoutAloneIsTheSamePlant) {

@@ -8,7 +8,7 @@
 #include <random>
 
 #include "model/form.h"
-#include "model/step_shapes.h"
+#include "kernel/shapes.h"
 #include "shape/solid.h"
 
 namespace bw {
@@ -39,7 +39,7 @@ private:
 TopoDS_Shape kernel(const shape::Solid& solid) {
     model::Shape shape;
     shape.forms = model::forms({solid});
-    return model::kernel_shape(shape).value();
+    return kernel::kernel_shape(shape).value();
 }
 
 /// The nearest point of a solid to a point.
