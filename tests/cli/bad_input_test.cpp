@@ -71,7 +71,7 @@ TEST_F(BadInput, FilesThatCannotBeRead) {
 
 TEST_F(BadInput, UnknownCommandsAndOptions) {
     for (const auto* arguments :
-         {"desgin x.toml", "design", "design a b c", "--units metric design x.toml", "serve", "simulate x.toml"}) {
+         {"desgin x.toml", "design", "design a b c", "--units metric design x.toml", "serve --port nine", "simulate x.toml"}) {
         const auto ran = bankwright(arguments);
         EXPECT_EQ(ran.status, 1) << arguments;
         EXPECT_EQ(lines(ran.err), 1u) << ran.err;

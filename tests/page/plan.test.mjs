@@ -13,7 +13,7 @@ before(async () => {
     ({ browser, page } = await openPage(server));
     id = await makeJob(server);
     await openJob(page, server, id);
-    await page.locator('.middle').getByRole('button', { name: 'Plan' }).click();
+    await page.locator('.middle').getByRole('button', { name: 'Plan', exact: true }).click();
     await page.locator('svg.board .wall').first().waitFor({ state: 'attached' });
     await page.waitForFunction(() => document.querySelector('svg.board').clientWidth === document.querySelector('.sheet-frame').clientWidth);
 });

@@ -33,7 +33,7 @@ test('axe finds nothing serious, light and dark', async () => {
     await openJob(page, server, id);
     await serious('the desk');
     await page.locator('.below').getByRole('button', { name: 'Demand' }).click();
-    await page.locator('.middle').getByRole('button', { name: 'Plan' }).click();
+    await page.locator('.middle').getByRole('button', { name: 'Plan', exact: true }).click();
     await page.locator('a.check').first().click();
     await page.locator('.sources li').first().waitFor();
     await serious('plan, demand and a check');
