@@ -8,6 +8,7 @@ import { at, key, place } from '../api/paths';
 import type { Assumed } from '../api/types';
 import { edit, job, survey, vocabulary } from '../state/job';
 import { drafts, settle, type } from '../state/drafts';
+import { outbox } from '../state/outbox';
 import { spoken, words } from '../words';
 import { helpOf, kindOf, nameOf, nodeAt } from './schema';
 import { editOf, shown } from './take';
@@ -54,10 +55,15 @@ export const Field = memo(function Field({ field, name }: FieldProps) {
     const says = [helpOf(node), assumed ? text.assumedTitle(assumed.says) : '', given ? '' : defaultOf(node)].filter(Boolean).join(' ');
 
     const take = (typed: string) => {
-        if (typed === given && !draft?.says) return settle(field);
-        if (typed.trim() === '' && given === '') return settle(field);
+        const wanted = editOf(path, typed, node);
+        // Enter is followed by the browser's own word of a change: what is on its way already is not sent twice
+        if (outbox.value.some((one) => JSON.stringify(one) === JSON.stringify(wanted))) return;
+        const says = drafts.value.get(field)?.says;
+        const now = shown(at(survey.value, path));
+        if (typed === now && !says) return settle(field);
+        if (typed.trim() === '' && now === '') return settle(field);
         type(field, typed);
-        void edit([editOf(path, typed, node)]);
+        void edit([wanted]);
     };
     const common = {
         id,

@@ -50,18 +50,24 @@ export async function open(id: string): Promise<void> {
     void flush();
 }
 
+const plain = (one: Edit) => one.append === undefined && !one.remove;
+
 /** Sends edits to the server; resolves to what the server said against them, or null. */
 export function edit(edits: Edit[]): Promise<Refused | null> {
     markEdit();
     const only = edits.length === 1 ? edits[0] : undefined;
-    const plain = (one: Edit) => one.append === undefined && !one.remove;
     const rest =
-        only && plain(only) && !sending
+        only && plain(only) && (!sending || lost.value)
             ? outbox.value.filter((other) => !(plain(other) && key(other.path) === key(only.path)))
             : outbox.value;
     outbox.value = [...rest, ...edits];
     followed.value = null;
     return flush();
+}
+
+/** What waits for the server: of several values typed into one place, the last. */
+function latest(edits: Edit[]): Edit[] {
+    return edits.filter((one, i) => !plain(one) || !edits.slice(i + 1).some((other) => plain(other) && key(other.path) === key(one.path)));
 }
 
 let running: Promise<Refused | null> | null = null;
@@ -80,6 +86,7 @@ async function post(): Promise<Refused | null> {
             accept(answer, batch);
         } catch (error) {
             if (error instanceof Lost) {
+                outbox.value = latest(outbox.value);
                 await untilBack();
                 if (job.value?.id !== id) return null;
                 continue;
