@@ -9,7 +9,7 @@ export function layoutTitle(id: string): string {
     const found = /^(rack-one-sided|rack-two-sided|wall)-?(.*)$/.exec(id);
     if (!found) return id.replace(/-/g, ' ');
     const kind = { 'rack-one-sided': 'one-sided rack', 'rack-two-sided': 'two-sided rack', wall: 'wall' }[found[1]!];
-    const rest = found[2]!.replace(/-?rows-/g, '×').replace(/\./g, ' ').replace(/-at-/g, ' at ').replace(/-/g, found[1] === 'wall' ? '+' : ' ');
+    const rest = found[2]!.replace(/-?rows-/g, '×').replace(/-at-/g, ' at ').replace(/-/g, found[1] === 'wall' ? '+' : ' ');
     return `${kind} ${rest}`.trim();
 }
 
