@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { after, before, test } from 'node:test';
-import { Server, field, makeJob, openJob, openPage, price, typeInto } from './support.mjs';
+import { Server, field, makeJob, openJob, openPage, price, revision, typeInto } from './support.mjs';
 
 const server = new Server();
 let browser, page;
@@ -64,6 +64,20 @@ test('a wrong unit, an empty text and script text are told beside the field, and
     }
     await there.press('Escape');
     assert.equal(await slot.getByRole('alert').count(), 0);
+});
+
+test('a number typed key by key is one edit', async () => {
+    const was = await revision(page);
+    const there = field(page, 'supply.pressure');
+    await there.focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('58 psi', { delay: 60 });
+    assert.equal(await revision(page), was, 'nothing is sent before it is whole');
+    await page.keyboard.press('Enter');
+    await page.waitForFunction((n) => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')) > n, was);
+    await page.locator('[data-saved]').waitFor();
+    await page.waitForTimeout(300);
+    assert.equal(await revision(page), was + 1);
 });
 
 test('an assumed value is confirmed in one click', async () => {

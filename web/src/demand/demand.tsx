@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 // The demand: methods side by side, the day, the risk, and why this many heaters.
 
-import { lazy, Suspense } from 'preact/compat';
+import { later } from '../parts';
 import { view } from '../state/view';
 import { percent, print } from '../units/print';
 import { words } from '../words';
 
 const text = words.demand;
-const Day = lazy(() => import('./charts').then((found) => found.Day));
-const Risk = lazy(() => import('./charts').then((found) => found.Risk));
+const space = <div class="curve" style={{ minHeight: '170px' }} />;
+const Day = later(() => import('./charts').then((found) => found.Day), space);
+const Risk = later(() => import('./charts').then((found) => found.Risk), space);
 
 export function Demand() {
     const demand = view.value?.demand;
@@ -53,9 +54,7 @@ export function Demand() {
                 {demand.risk.length > 0 && (
                     <>
                         <h3>{text.risk}</h3>
-                        <Suspense fallback={<div class="curve" style={{ minHeight: '170px' }} />}>
-                            <Risk risk={demand.risk} installed={view.value?.layout?.heaters} />
-                        </Suspense>
+                        <Risk risk={demand.risk} installed={view.value?.layout?.heaters} />
                         <details class="more">
                             <summary>{text.table}</summary>
                             <table class="rows">
@@ -80,9 +79,7 @@ export function Demand() {
                 {demand.day && (
                     <>
                         <h3>{text.pattern}</h3>
-                        <Suspense fallback={<div class="curve" style={{ minHeight: '170px' }} />}>
-                            <Day day={demand.day} />
-                        </Suspense>
+                        <Day day={demand.day} />
                         <p class="soft">{demand.day.says}</p>
                     </>
                 )}

@@ -2,7 +2,6 @@
 // One number or word of a sentence, edited where it stands.
 
 import { computed, useComputed, useSignal } from '@preact/signals';
-import { memo } from 'preact/compat';
 import { useId } from 'preact/hooks';
 import { at, key, place } from '../api/paths';
 import type { Assumed } from '../api/types';
@@ -12,6 +11,7 @@ import { outbox } from '../state/outbox';
 import { spoken, words } from '../words';
 import { helpOf, kindOf, nameOf, nodeAt } from './schema';
 import { editOf, shown } from './take';
+import { memo } from '../parts';
 
 const text = words.given;
 

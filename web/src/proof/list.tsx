@@ -2,7 +2,6 @@
 // Every check, worst first; those alike under one line until opened.
 
 import { signal, useComputed } from '@preact/signals';
-import { memo } from 'preact/compat';
 import type { CheckRow, Status } from '../api/types';
 import { litChecks, overCheck } from '../state/focus';
 import { write, route } from '../state/route';
@@ -12,6 +11,7 @@ import { words } from '../words';
 import { Margin } from './margin';
 import { countBy, families, type Family } from './order';
 import { Ending, Mark } from './status';
+import { memo } from '../parts';
 
 const text = words.proof;
 const service = signal<string | null>(null);

@@ -9,7 +9,7 @@ import { drafts, refuse, settle, type Draft } from './drafts';
 import { lost, untilBack } from './line';
 import { markEdit } from './timing';
 import { followed } from './view';
-import { outbox, keepOutbox } from './outbox';
+import { keepOutbox, latest, outbox } from './outbox';
 
 export const job = signal<Job | null>(null);
 export const vocabulary = signal<Vocabulary | null>(null);
@@ -50,24 +50,13 @@ export async function open(id: string): Promise<void> {
     void flush();
 }
 
-const plain = (one: Edit) => one.append === undefined && !one.remove;
-
 /** Sends edits to the server; resolves to what the server said against them, or null. */
 export function edit(edits: Edit[]): Promise<Refused | null> {
     markEdit();
-    const only = edits.length === 1 ? edits[0] : undefined;
-    const rest =
-        only && plain(only) && (!sending || lost.value)
-            ? outbox.value.filter((other) => !(plain(other) && key(other.path) === key(only.path)))
-            : outbox.value;
-    outbox.value = [...rest, ...edits];
+    const all = [...outbox.value, ...edits];
+    outbox.value = sending && !lost.value ? all : latest(all);
     followed.value = null;
     return flush();
-}
-
-/** What waits for the server: of several values typed into one place, the last. */
-function latest(edits: Edit[]): Edit[] {
-    return edits.filter((one, i) => !plain(one) || !edits.slice(i + 1).some((other) => plain(other) && key(other.path) === key(one.path)));
 }
 
 let running: Promise<Refused | null> | null = null;

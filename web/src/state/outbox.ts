@@ -2,6 +2,7 @@
 // Edits not yet accepted, in order; kept in the browser too, so that closing the tab while the server is away loses none.
 
 import { effect, signal } from '@preact/signals';
+import { key } from '../api/paths';
 import type { Edit } from '../api/types';
 import { keepDrafts } from './drafts';
 
@@ -32,3 +33,16 @@ effect(() => {
         // a browser that keeps nothing still works
     }
 });
+
+const plain = (one: Edit) => one.append === undefined && !one.remove;
+
+/** Of several values for one place the last. What is added to a list or taken out of it comes between: places after it are others. */
+export function latest(edits: Edit[]): Edit[] {
+    return edits.filter((one, i) => {
+        if (!plain(one)) return true;
+        const later = edits.slice(i + 1);
+        const until = later.findIndex((other) => !plain(other));
+        const same = (other: Edit) => key(other.path) === key(one.path);
+        return !(until < 0 ? later : later.slice(0, until)).some(same);
+    });
+}
