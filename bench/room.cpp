@@ -12,7 +12,13 @@ namespace {
 struct Proved {
     bw::bench::Job job;
     bw::design::Result result;
-    const bw::catalogue::Heater* heater = nullptr;
+
+    [[nodiscard]] const bw::design::Proved& chosen() const { return *result.chosen; }
+    [[nodiscard]] bw::proof::View view() const {
+        const auto* heater = job.catalogue.heater(chosen().capacity.heater);
+        return bw::proof::View(
+            {result.survey, job.catalogue, *heater, result.demand, chosen().capacity, chosen().layout, chosen().built});
+    }
 };
 
 std::optional<Proved> sixteen(benchmark::State& state) {
@@ -20,25 +26,21 @@ std::optional<Proved> sixteen(benchmark::State& state) {
     if (!given) return state.SkipWithError(describe(given.error()).c_str()), std::nullopt;
     auto result = bw::design::run(given->survey, given->catalogue);
     if (!result || !result->chosen) return state.SkipWithError("no plant"), std::nullopt;
-    Proved proved{std::move(*given), std::move(*result)};
-    return proved;
+    return Proved{std::move(*given), std::move(*result)};
 }
 
 void every_clash(benchmark::State& state) {
     const auto proved = sixteen(state);
     if (!proved) return;
-    const auto& chosen = *proved->result.chosen;
-    const auto* heater = proved->job.catalogue.heater(chosen.capacity.heater);
-    const bw::proof::View view({proved->result.survey, proved->job.catalogue, *heater, proved->result.demand,
-                                chosen.capacity, chosen.layout, chosen.built});
+    const auto view = proved->view();
     for (auto _ : state) {
-        const bw::proof::Bodies bodies(chosen.built.plant, proved->result.survey.room);
+        const bw::proof::Bodies bodies(view.plant, view.survey.room);
         benchmark::DoNotOptimize(bodies.all().data());
         bw::proof::Checks checks;
         bw::proof::check_clash(view, checks);
         benchmark::DoNotOptimize(checks.data());
     }
-    state.counters["pieces"] = static_cast<double>(chosen.built.plant.pieces.size());
+    state.counters["pieces"] = static_cast<double>(view.plant.pieces.size());
     state.counters["solids"] = static_cast<double>(view.bodies().all().size());
 }
 BENCHMARK(every_clash)->Unit(benchmark::kMillisecond);
@@ -46,7 +48,7 @@ BENCHMARK(every_clash)->Unit(benchmark::kMillisecond);
 void laying_and_routing(benchmark::State& state) {
     const auto proved = sixteen(state);
     if (!proved) return;
-    const auto& chosen = *proved->result.chosen;
+    const auto& chosen = proved->chosen();
     for (auto _ : state)
         benchmark::DoNotOptimize(bw::piping::build(proved->result.survey, proved->job.catalogue, proved->result.demand,
                                                    chosen.capacity, chosen.layout));
@@ -56,10 +58,7 @@ BENCHMARK(laying_and_routing)->Unit(benchmark::kMillisecond);
 void supports_movement_and_fall(benchmark::State& state) {
     const auto proved = sixteen(state);
     if (!proved) return;
-    const auto& chosen = *proved->result.chosen;
-    const auto* heater = proved->job.catalogue.heater(chosen.capacity.heater);
-    const bw::proof::View view({proved->result.survey, proved->job.catalogue, *heater, proved->result.demand,
-                                chosen.capacity, chosen.layout, chosen.built});
+    const auto view = proved->view();
     for (auto _ : state) {
         bw::proof::Checks checks;
         bw::proof::check_hanging(view, checks);

@@ -18,37 +18,37 @@ function(bw_settings target)
     endif()
 endfunction()
 
+# bw_precompiled(name header...): an object library whose precompiled header others reuse: the house's own and those named.
+set(bw_often <algorithm> <array> <cmath> <map> <memory> <optional> <string> <string_view> <unordered_map> <variant> <vector>
+    <tl/expected.hpp> <fmt/format.h> ${CMAKE_SOURCE_DIR}/src/units/quantity.h)
+function(bw_precompiled name)
+    file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/${name}.cpp CONTENT "")
+    add_library(${name} OBJECT ${CMAKE_BINARY_DIR}/${name}.cpp)
+    bw_settings(${name})
+    target_precompile_headers(${name} PRIVATE ${bw_often} ${ARGN})
+endfunction()
+
 # One precompiled header for the whole house: the quantity library costs a second in every file without it.
 function(bw_precompile target)
     if(NOT TARGET bw_precompiled)
-        file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/precompiled.cpp CONTENT "")
-        add_library(bw_precompiled OBJECT ${CMAKE_BINARY_DIR}/precompiled.cpp)
-        bw_settings(bw_precompiled)
-        target_precompile_headers(bw_precompiled PRIVATE
-            <algorithm> <array> <cmath> <map> <memory> <optional> <string> <string_view> <unordered_map> <variant> <vector>
-            <tl/expected.hpp> <fmt/format.h> ${CMAKE_SOURCE_DIR}/src/units/quantity.h)
+        bw_precompiled(bw_precompiled)
     endif()
     target_precompile_headers(${target} REUSE_FROM bw_precompiled)
 endfunction()
 
-# A room marked MODULE is a library of its own that the program loads when it first needs it. It takes from the rooms it uses
-# what stands in their headers and links none of them.
 # The same for the tests, with the test library's templates, which cost more than the tests; what they test is optimised.
 function(bw_precompile_test target)
     if(NOT TARGET bw_precompiled_test)
-        file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/precompiled_test.cpp CONTENT "")
-        add_library(bw_precompiled_test OBJECT ${CMAKE_BINARY_DIR}/precompiled_test.cpp)
-        bw_settings(bw_precompiled_test)
+        bw_precompiled(bw_precompiled_test <gmock/gmock.h> <gtest/gtest.h>)
         target_compile_options(bw_precompiled_test PRIVATE -O0)
         target_link_libraries(bw_precompiled_test PRIVATE GTest::gmock GTest::gtest)
-        target_precompile_headers(bw_precompiled_test PRIVATE
-            <algorithm> <array> <cmath> <map> <memory> <optional> <string> <string_view> <unordered_map> <variant> <vector>
-            <tl/expected.hpp> <fmt/format.h> ${CMAKE_SOURCE_DIR}/src/units/quantity.h <gmock/gmock.h> <gtest/gtest.h>)
     endif()
     target_compile_options(${target} PRIVATE -O0)
     target_precompile_headers(${target} REUSE_FROM bw_precompiled_test)
 endfunction()
 
+# A room marked MODULE is a library of its own that the program loads when it first needs it. It takes from the rooms it uses
+# what stands in their headers and links none of them.
 function(bw_room room)
     cmake_parse_arguments(ROOM "MODULE" "" "USES;LIBRARIES" ${ARGN})
     file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${room}/*.cpp)

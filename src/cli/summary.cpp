@@ -86,8 +86,8 @@ std::string comparison(const design::Result& result, units::System system) {
                            units::print(amount(c.floor_area * units::square_metre, units::Kind::floor_area), system),
                            rounded_length(c.run, system), units::print(units::money(c.parts_cost), system),
                            units::print(units::money(c.total_cost), system),
-                           c.shortfall_known ? units::print(units::percent(c.shortfall), system) : "unknown",
-                           c.tally.fail, c.tally.refer);
+                           c.shortfall ? units::print(units::percent(*c.shortfall), system) : "unknown", c.tally.fail,
+                           c.tally.refer);
     }
     out += fmt::format(
         "  {} places fit the room, {} were built and proved; > is chosen, {} marked * are bettered in "

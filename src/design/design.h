@@ -35,13 +35,12 @@ struct Candidate {
     std::string layout;  ///< id
     std::string heater;  ///< catalogue key
     int heaters = 0;
-    double floor_length = 0;  ///< metres
-    double floor_area = 0;    ///< m2, working space included
-    double parts_cost = 0;    ///< USD
-    double total_cost = 0;    ///< USD, with labour and mark-up
-    double run = 0;           ///< metres of pipe and vent, all services
-    double shortfall = 0;     ///< of the least favoured heater's flow, share; nothing where it is not solved
-    bool shortfall_known = false;
+    double floor_length = 0;          ///< metres
+    double floor_area = 0;            ///< m2, working space included
+    double parts_cost = 0;            ///< USD
+    double total_cost = 0;            ///< USD, with labour and mark-up
+    double run = 0;                   ///< metres of pipe and vent, all services
+    std::optional<double> shortfall;  ///< of the least favoured heater's flow, share; empty where it is not solved
     Tally tally;
     std::string refused;       ///< why it could not be built; empty when it could
     bool undominated = false;  ///< no other built one is as good in every way and better in one: see `mark_undominated`
@@ -70,7 +69,8 @@ struct Effort {
     int candidates = 1;   ///< layouts of a model to build before choosing; more only until one passes every check
     int most_tried = 10;  ///< layouts of a model tried at all: a room where none passes is said so in a moment
     int threads = 1;      ///< that build side by side; the answer is the same with any number
-    std::function<bool(int)> go_on = {};  ///< asked before each layout, with the number tried so far; false: stop
+    std::function<bool(int)> go_on =
+        {};  ///< asked before each layout, or few side by side, with the number tried; false: stop
 };
 /// For a choice to build from: two dozen layouts of every model.
 [[nodiscard]] Effort wide();

@@ -75,7 +75,7 @@ Json candidates_json(const std::vector<Candidate>& candidates, System system) {
             json["parts-cost"] = reason::to_json(units::money(c.parts_cost), system);
             json["total-cost"] = reason::to_json(units::money(c.total_cost), system);
             json["run"] = reason::to_json(amount(c.run * units::metre), system);
-            if (c.shortfall_known) json["shortfall"] = reason::to_json(units::percent(c.shortfall), system);
+            if (c.shortfall) json["shortfall"] = reason::to_json(units::percent(*c.shortfall), system);
             json["checks"] = tally_json(c.tally);
             json["undominated"] = c.undominated;
         } else {

@@ -58,8 +58,7 @@ Candidate summary(const Proved& proved) {
     c.run = run_of(proved.built.plant);
     c.tally = tally(proved.checks);
     const auto balance = std::ranges::find(proved.checks, "water.balance", &reason::Check::id);
-    c.shortfall_known = balance != proved.checks.end() && balance->value;
-    if (c.shortfall_known) c.shortfall = balance->value->si;
+    if (balance != proved.checks.end() && balance->value) c.shortfall = balance->value->si;
     return c;
 }
 
@@ -108,8 +107,7 @@ private:
         std::vector<Try*> open;
         for (Try& each : wave)
             if (!each.why) open.push_back(&each);
-        for (std::size_t i = 0; i < open.size(); ++i)
-            if (effort_.go_on && !effort_.go_on(static_cast<int>(result_.candidates.size()))) return false;
+        if (!open.empty() && effort_.go_on && !effort_.go_on(static_cast<int>(result_.candidates.size()))) return false;
         const auto one = [&](std::size_t i) {
             auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *open[i]->layout);
             if (proved)

@@ -14,7 +14,7 @@ using Marks = std::array<double, 5>;
 
 Marks marks(const Candidate& c) {
     return {static_cast<double>(c.tally.fail), std::round(c.total_cost / 100), std::round(c.floor_area / 0.1),
-            std::round(c.run), std::round((c.shortfall_known ? c.shortfall : 1) * 100)};
+            std::round(c.run), std::round(c.shortfall.value_or(1) * 100)};
 }
 
 bool betters(const Marks& a, const Marks& b) {

@@ -122,25 +122,23 @@ private:
         while (!done() && std::string_view(",]}#\r\n").find(now()) == std::string_view::npos) move();
         while (at_ > 0 && (text_[at_ - 1] == ' ' || text_[at_ - 1] == '\t')) --at_;
     }
-    void list(Value& out) {
-        out.kind = Written::list;
-        for (move(), gap(); !done() && now() != ']'; gap()) {
+    template <class Each>
+    void separated(char closing, const Each& each) {
+        for (move(), gap(); !done() && now() != closing; gap()) {
             if (now() == ',')
                 move();
             else
-                out.items.push_back(value());
+                each();
         }
         move();
     }
+    void list(Value& out) {
+        out.kind = Written::list;
+        separated(']', [&] { out.items.push_back(value()); });
+    }
     void table(Value& out) {
         out.kind = Written::table;
-        for (move(), gap(); !done() && now() != '}'; gap()) {
-            if (now() == ',')
-                move();
-            else
-                out.pairs.push_back(pair());
-        }
-        move();
+        separated('}', [&] { out.pairs.push_back(pair()); });
     }
 
 public:

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 #include <map>
@@ -64,28 +65,34 @@ void append(std::vector<plant::Shortfall>& to, std::vector<plant::Shortfall> mor
     to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
-Sketches search(Job& job, std::vector<plant::Shortfall>& shortfalls) {
+constexpr std::array racks{Arrangement::rack_one_sided, Arrangement::rack_two_sided};
+
+Sketches search(Job& job) {
     Sketches found;
-    if (wanted(job.survey, Arrangement::wall)) {
-        on_walls(job, job.fewest(), found);
-        shortfalls = wall_shortfalls(job, found);  // what is short for a line, though halves of it may fit
-        for (std::size_t i = 1; i < job.shares.size(); ++i) on_walls(job, job.shares[i], found);
-    }
-    for (const Arrangement rack : {Arrangement::rack_one_sided, Arrangement::rack_two_sided}) {
-        if (!wanted(job.survey, rack)) continue;
-        const int before = found.weighed();
-        for (const auto& shares : job.shares) on_racks(job, rack, shares, found);
-        if (found.weighed() == before && !job.place) append(shortfalls, rack_shortfalls(job, rack));
+    for (const auto& shares : job.shares) {
+        if (wanted(job.survey, Arrangement::wall)) on_walls(job, shares, found);
+        for (const Arrangement rack : racks)
+            if (wanted(job.survey, rack)) on_racks(job, rack, shares, found);
     }
     return found;
+}
+
+std::vector<plant::Shortfall> shortfalls(const Job& job, const Sketches& found) {
+    std::vector<plant::Shortfall> out;
+    if (wanted(job.survey, Arrangement::wall)) out = wall_shortfalls(job, found);
+    for (const Arrangement rack : racks) {
+        const auto of_it = [rack](const auto& f) { return f.second.front().placed.front().block->arrangement == rack; };
+        if (wanted(job.survey, rack) && std::ranges::none_of(found.families(), of_it))
+            append(out, rack_shortfalls(job, rack));
+    }
+    return out;
 }
 
 /// Names of all families that fit.
 std::string families(const survey::Survey& survey, const catalogue::Heater& heater, int count) {
     Job job = make_job(survey, heater, count, std::nullopt);
-    std::vector<plant::Shortfall> unused;
     std::string names;
-    const Sketches found = search(job, unused);
+    const Sketches found = search(job);
     for (const auto& [family, sketches] : found.families()) names += (names.empty() ? "" : ", ") + family;
     return names;
 }
@@ -100,12 +107,12 @@ plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater&
     if (!asked.empty()) only = parse_place(asked).value_or(Place{asked, {}, 0});
     Job job = make_job(survey, heater, count, std::move(only));
     if (auto low = ceiling_shortfall(job)) return {{}, 0, {*low}};
-    std::vector<plant::Shortfall> shortfalls;
-    const Sketches found = search(job, shortfalls);
-    if (!asked.empty()) shortfalls.clear();
-    if (!asked.empty() && found.weighed() == 0)
-        shortfalls = {place_shortfall(job, asked, families(survey, heater, count))};
-    plant::Layouts out{{}, found.weighed(), std::move(shortfalls)};
+    const Sketches found = search(job);
+    plant::Layouts out{{}, found.weighed(), {}};
+    if (asked.empty())
+        out.shortfalls = shortfalls(job, found);
+    else if (found.weighed() == 0)
+        out.shortfalls = {place_shortfall(job, asked, families(survey, heater, count))};
     for (const Sketch* s : in_order(found)) {
         if (out.candidates.size() == most) break;
         out.candidates.push_back(written_out(job, *s));

@@ -110,10 +110,16 @@ private:
     Block block_;
 };
 
-bool uses_wall(const Sketches& found, int wall) {
+/// Whether a line of all heaters, shared out to as few banks as may be, uses the wall: halves of it may where it does
+/// not.
+bool uses_wall(const Job& job, const Sketches& found, int wall) {
     const auto on_it = [wall](const Placed& p) { return p.wall == wall; };
-    return std::ranges::any_of(found.families(),
-                               [&](const auto& f) { return std::ranges::any_of(f.second.front().placed, on_it); });
+    return std::ranges::any_of(found.families(), [&](const auto& family) {
+        const auto& placed = family.second.front().placed;
+        std::size_t banks = 0;
+        for (const Placed& p : placed) banks += p.block->banks.size();
+        return banks == job.fewest().size() && std::ranges::any_of(placed, on_it);
+    });
 }
 
 /// The rack shape nearest to fitting, and what it lacks.
@@ -170,7 +176,7 @@ std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
     std::vector<Shortfall> out;
     const double need = make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none).length;
     for (int wall = 0; wall < static_cast<int>(job.room().plan.size()); ++wall) {
-        if (uses_wall(found, wall)) continue;
+        if (uses_wall(job, found, wall)) continue;
         const std::string id = fmt::format("wall-{}", wall + 1);
         const auto turns = turns_of_wall(job.room().plan, wall);
         if (!turns) {

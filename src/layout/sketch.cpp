@@ -38,7 +38,7 @@ std::vector<Ends> ends_of(const Job& job, const std::vector<Placed>& placed) {
         for (const Bank& bank : p.block->banks) {
             const auto place = in_room(p, bank.place);
             Ends e{place({0, 0, 0}), place({bank.length, 0, 0}), p.block->in_line(), bank.mirrored};
-            if (!e.fixed) e.mirrored = travel_from(e.high, job.room()) < travel_from(e.low, job.room());
+            if (!e.fixed) e.mirrored = feeds_high(job, p, bank, false);
             out.push_back(e);
         }
     return out;

@@ -78,7 +78,7 @@ void set_layout(Flow& flow, const design::Result& result, System system) {
                         units::print(amount(c.floor_area * units::square_metre, units::Kind::floor_area), system),
                         units::print(amount(c.run * units::metre), system),
                         units::print(units::money(c.total_cost), system),
-                        c.shortfall_known ? units::print(units::percent(c.shortfall), system) : "",
+                        c.shortfall ? units::print(units::percent(*c.shortfall), system) : "",
                         std::to_string(c.tally.fail),
                         c.chosen ? "chosen" : (c.undominated ? "bettered by none" : "")});
     }

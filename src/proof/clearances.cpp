@@ -4,6 +4,7 @@
 #include <map>
 
 #include "code/water.h"
+#include "plant/stations.h"
 #include "proof/checks.h"
 
 namespace bw::proof {
@@ -13,7 +14,9 @@ using units::amount;
 using units::Length;
 using units::metre;
 
-constexpr double inch = 0.0254, hair = 1e-6;
+using plant::stations::inch;
+
+constexpr double hair = 1e-6;
 constexpr double sweat = 0.5 * inch;     ///< insulation of cold pipe: common practice, no source
 constexpr double shaved = 0.25 * inch;   ///< a cover is cut back by so much unasked: common practice, no source
 constexpr double off_cables = 1 * inch;  ///< common practice, no source
@@ -121,6 +124,22 @@ Check with_nearest(Check check, const View& view, const Near& near) {
     return at_least(std::move(check), amount(near.clear * metre), amount(near.wanted * metre));
 }
 
+/// Refers what stands too near, in the words of `refers`, or says that nothing does and how much room there is.
+template <class Refers>
+Check judged(Check check, const View& view, const Found& found, std::string nothing, const Refers& refers) {
+    const auto pairs = found.shortest();
+    if (pairs.empty()) {
+        check.says = std::move(nothing);
+        if (found.nearest()) return with_nearest(std::move(check), view, *found.nearest());
+        check.status = Status::pass;
+        return check;
+    }
+    tell(check, view, pairs);
+    const Near& worst = pairs.front();
+    check = compared(std::move(check), amount(worst.clear * metre), Sense::at_least, amount(worst.wanted * metre));
+    return reason::referred(std::move(check), refers(pairs.size(), worst));
+}
+
 /// Supports grip the pipe, cables and seals give way.
 bool hinders_insulation(const View& view, int other) {
     if (other < 0) return true;
@@ -155,25 +174,14 @@ void check_insulation_room(const View& view, Checks& checks) {
     step(check,
          "Hot and return pipe wear the energy code's least, cold pipe 1/2 in against sweat (common practice). "
          "A cover may be shaved by 1/4 in. Supports, and what is joined near by, are left out: it is cut round them.");
-    const auto pairs = found.shortest();
-    if (pairs.empty()) {
-        check.says = "No body stands within the insulation of another line.";
-        if (found.nearest())
-            check = with_nearest(std::move(check), view, *found.nearest());
-        else
-            check.status = Status::pass;
-        checks.push_back(std::move(check));
-        return;
-    }
-    tell(check, view, pairs);
-    check = compared(std::move(check), amount(pairs.front().clear * metre), Sense::at_least,
-                     amount(pairs.front().wanted * metre));
-    checks.push_back(reason::referred(
-        std::move(check),
-        fmt::format("At {} {} the insulation has not its full thickness, least between {} and {}: it is cut back "
-                    "there, or the line set off on site, as the energy inspector accepts.",
-                    pairs.size(), pairs.size() == 1 ? "place" : "places", name_of(view, pairs.front().piece),
-                    name_of(view, pairs.front().other))));
+    checks.push_back(judged(
+        std::move(check), view, found, "No body stands within the insulation of another line.",
+        [&](std::size_t places, const Near& worst) {
+            return fmt::format(
+                "At {} {} the insulation has not its full thickness, least between {} and {}: it is cut back "
+                "there, or the line set off on site, as the energy inspector accepts.",
+                places, places == 1 ? "place" : "places", name_of(view, worst.piece), name_of(view, worst.other));
+        }));
 }
 
 void check_cables_off_heat(const View& view, Checks& checks) {
@@ -198,25 +206,14 @@ void check_cables_off_heat(const View& view, Checks& checks) {
     step(check,
          "Conductors lie where they stay within their own temperature (NEC 310.15). The distance, 1 in from hot "
          "pipe's insulation or from a vent, is common practice.");
-    const auto pairs = found.shortest();
-    if (pairs.empty()) {
-        check.says = "No cable lies nearer.";
-        if (found.nearest())
-            check = with_nearest(std::move(check), view, *found.nearest());
-        else
-            check.status = Status::pass;
-        checks.push_back(std::move(check));
-        return;
-    }
-    tell(check, view, pairs);
-    const auto& worst = pairs.front();
-    check = compared(std::move(check), amount(worst.clear * metre), Sense::at_least, amount(worst.wanted * metre));
-    checks.push_back(reason::referred(
-        std::move(check),
-        fmt::format("{} {} nearer to heat than usual, {} at {} first: the electrician leads {} round it, or "
-                    "takes cable of a higher temperature.",
-                    pairs.size(), pairs.size() == 1 ? "cable lies" : "cables lie", name_of(view, worst.piece),
-                    name_of(view, worst.other), pairs.size() == 1 ? "it" : "them")));
+    checks.push_back(
+        judged(std::move(check), view, found, "No cable lies nearer.", [&](std::size_t cables, const Near& worst) {
+            return fmt::format(
+                "{} {} nearer to heat than usual, {} at {} first: the electrician leads {} round it, or "
+                "takes cable of a higher temperature.",
+                cables, cables == 1 ? "cable lies" : "cables lie", name_of(view, worst.piece),
+                name_of(view, worst.other), cables == 1 ? "it" : "them");
+        }));
 }
 
 void check_combustible(const View& view, Checks& checks) {

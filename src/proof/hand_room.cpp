@@ -2,6 +2,7 @@
 // Whether a hand comes at what is turned, opened or cleaned.
 #include <array>
 
+#include "plant/stations.h"
 #include "proof/clearances.h"
 
 namespace bw::proof {
@@ -10,7 +11,8 @@ namespace {
 using units::amount;
 using units::metre;
 
-constexpr double inch = 0.0254;
+using plant::stations::inch;
+
 constexpr double hand = 3 * inch, finger = 1 * inch;  ///< common practice, no source
 constexpr double sought = 2 * hand;
 constexpr double across = 1 * inch;  ///< least half width of the way a hand comes

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Vents and drains are drawn level and hung with a fall: the heights the fitter sets out, and the room they take.
+#include "plant/stations.h"
 #include "proof/checks.h"
 #include "proof/fall.h"
 
@@ -9,7 +10,8 @@ namespace {
 using units::amount;
 using units::metre;
 
-constexpr double inch = 0.0254;
+using plant::stations::inch;
+
 constexpr double usual = 0.25 / 12, least_drain = 0.125 / 12;  ///< a quarter, an eighth of an inch in a foot
 constexpr double drop_step = 0.5 * inch, shortest = 2 * inch;
 

@@ -8,6 +8,7 @@
 #include <ctime>
 
 #include "survey/fields.h"
+#include "text/split.h"
 #include "units/parse.h"
 
 namespace bw::serve {
@@ -24,16 +25,6 @@ std::string time_of(std::int64_t milliseconds) {
     gmtime_r(&seconds, &parts);
     return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}.{:03}Z", parts.tm_year + 1900, parts.tm_mon + 1,
                        parts.tm_mday, parts.tm_hour, parts.tm_min, parts.tm_sec, milliseconds % 1000);
-}
-
-std::vector<std::string> parts_of(const std::string& field) {
-    std::vector<std::string> out;
-    for (std::size_t at = 0; at <= field.size();) {
-        const auto dot = std::min(field.find('.', at), field.size());
-        out.push_back(field.substr(at, dot - at));
-        at = dot + 1;
-    }
-    return out;
 }
 
 std::optional<std::size_t> number_of(const std::string& text) {
@@ -111,7 +102,7 @@ Confirm confirm_entry(const std::vector<std::string>& parts, const std::string& 
 }
 
 Confirm confirm(const survey::Assumption& a, const Json& tree) {
-    const auto parts = parts_of(a.field);
+    const auto parts = text::split(a.field, '.');
     if (parts.size() == 4 && parts[0] == "room" && parts[1] == "wall") return confirm_wall(tree, parts, a.value);
     if (parts.size() == 4) return confirm_entry(parts, a.value);
     Path path(parts.begin(), parts.end());
@@ -146,7 +137,7 @@ Json assumed_json(const survey::Survey& survey, const Json& tree) {
     for (const auto& a : survey.assumed) {
         auto how = confirm(a, tree);
         if (how.path.empty()) {
-            const auto parts = parts_of(a.field);
+            const auto parts = text::split(a.field, '.');
             how.path = Path(parts.begin(), parts.end());
         }
         Json row{{"path", jobs::to_json(how.path)},

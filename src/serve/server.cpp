@@ -13,6 +13,7 @@
 #include "serve/desk.h"
 #include "serve/gate.h"
 #include "serve/page.h"
+#include "text/split.h"
 
 namespace bw::serve {
 namespace {
@@ -86,16 +87,6 @@ Query query_of(const Request& request) {
     return query;
 }
 
-std::vector<std::string> parts_of(const std::string& path) {
-    std::vector<std::string> parts;
-    for (std::size_t at = 1; at <= path.size();) {
-        const auto slash = std::min(path.find('/', at), path.size());
-        parts.push_back(path.substr(at, slash - at));
-        at = slash + 1;
-    }
-    return parts;
-}
-
 }  // namespace
 
 struct Service::Inside {
@@ -155,7 +146,7 @@ Answer Service::Inside::of_job(const Request& request, const std::vector<std::st
 }
 
 Answer Service::Inside::api(const Request& request) {
-    const auto parts = parts_of(request.path);
+    const auto parts = text::split(std::string_view(request.path).substr(1), '/');
     if (parts.size() == 2 && parts[1] == "words" && request.method == "GET") return desk.words();
     if (parts.size() < 2 || parts[1] != "jobs" || parts.size() > 5)
         return refusal(404, "there is nothing at this address");
@@ -212,7 +203,7 @@ void Service::Inside::set_up() {
         return httplib::Server::HandlerResponse::Unhandled;
     });
     const auto handler = [this](const Request& request, Response& response) {
-        const auto parts = parts_of(request.path);
+        const auto parts = text::split(std::string_view(request.path).substr(1), '/');
         if (parts.size() == 4 && parts[0] == "api" && parts[1] == "jobs" && parts[3] == "events" &&
             request.method == "GET")
             return events(request, response, parts[2]);

@@ -18,7 +18,6 @@ Candidate candidate(int fail, double cost, double area, double run, double short
     c.floor_area = area;
     c.run = run;
     c.shortfall = shortfall;
-    c.shortfall_known = true;
     return c;
 }
 
