@@ -33,7 +33,7 @@ class Editor(threading.Thread):
         super().__init__()
         self.port, self.number, self.options = port, number, options
         self.stored, self.done = [], threading.Event()
-        self.sent, self.seen, self.view = {}, {}, threading.Condition()
+        self.sent, self.seen, self.sizes, self.view = {}, {}, [], threading.Condition()
         text = open(options.survey).read()
         self.job = call(port, "POST", "/api/jobs", {"name": f"bench {number}", "toml": text})
         threading.Thread(target=self.listen, daemon=True).start()
@@ -51,11 +51,11 @@ class Editor(threading.Thread):
                 return
             if line.startswith(b"event: "):
                 event = line[7:].strip()
-            elif line.startswith(b"data: ") and event == b"view":
+            elif line.startswith(b"data: ") and event in (b"view", b"change"):
                 revision = int(re.match(rb'data: \{"revision":(\d+)', line).group(1))
                 with self.view:
                     self.seen.setdefault(revision, time.perf_counter())
-                    self.size = len(line)
+                    self.sizes.append(len(line))
                     self.view.notify_all()
 
     def await_view(self, revision):
@@ -127,8 +127,9 @@ def main():
                 dropped += 1
     times.sort()
     stored = sorted(t for editor in editors for t in editor.stored)
+    sizes = sorted(size for editor in editors for size in editor.sizes)
     at = lambda share: times[min(int(share * len(times)), len(times) - 1)]
-    print(f"{len(editors)} editors, {len(times)} views, {dropped} overtaken by a later edit; view {editors[0].size / 1000:.0f} kB; "
+    print(f"{len(editors)} editors, {len(times)} views, {dropped} overtaken by a later edit; sent {sizes[len(sizes) // 2] / 1000:.0f} kB, {sizes[-1] / 1000:.0f} at most; "
           f"ms: p50 {at(0.5):.1f}, p95 {at(0.95):.1f}, p99 {at(0.99):.1f}, most {times[-1]:.1f}; stored: p50 {stored[len(stored) // 2]:.1f}, p95 {stored[int(0.95 * len(stored))]:.1f}; "
           f"the server's processor time: {spent * 1000 / len(stored):.1f} ms an edit")
 

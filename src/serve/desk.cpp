@@ -5,6 +5,7 @@
 
 #include "jobs/edit.h"
 #include "serve/job_json.h"
+#include "serve/view_parts.h"
 
 namespace bw::serve {
 namespace {
@@ -275,7 +276,7 @@ Answer Desk::view(const std::string& id, const Query& query) {
     const auto seen = shown(*there, query);
     if (!seen) return seen.error();
     Answer out;
-    out.body = serve::view(**seen, catalogue_, query.system);
+    out.body = full(parts_of(**seen, catalogue_, query.system));
     return out;
 }
 
@@ -309,7 +310,7 @@ Answer Desk::trial(const std::string& id, const std::string& body, const Query& 
     const auto then = live_.trial(*survey, keep);
     if (!then) return answer(422, {{"error", error_json(then.error())}});
     Answer out;
-    out.body = R"({"view":)" + serve::view(**then, catalogue_, query.system) + R"(,"changed":)" +
+    out.body = R"({"view":)" + full(parts_of(**then, catalogue_, query.system)) + R"(,"changed":)" +
                changed(**was, **then, query.system).dump(-1, ' ', false, Json::error_handler_t::replace) + "}";
     return out;
 }

@@ -68,14 +68,14 @@ std::string failure(int revision, const Error& why) {
 
 }  // namespace
 
-void Listener::send(const std::string& event, const std::string& data) {
+void Listener::send(Message message) {
     {
         const std::lock_guard lock(mutex_);
-        if (event == "view" || event == "failed")
+        if (message.view || message.event == "failed")
             std::erase_if(messages_, [](const Message& m) { return m.event != "job"; });
-        if (event == "working") std::erase_if(messages_, [](const Message& m) { return m.event == "working"; });
+        if (message.event == "working") std::erase_if(messages_, [](const Message& m) { return m.event == "working"; });
         if (messages_.size() >= most_messages) messages_.pop_front();
-        messages_.push_back({event, data});
+        messages_.push_back(std::move(message));
     }
     wake_.notify_one();
 }
@@ -93,9 +93,14 @@ std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
     wake_.wait_for(lock, wait, [this] { return ended_ || !messages_.empty(); });
     if (ended_) return std::nullopt;
     if (messages_.empty()) return std::string();
-    const auto message = std::move(messages_.front());
+    auto message = std::move(messages_.front());
     messages_.pop_front();
+    const auto before = message.view ? std::exchange(sent_, message.view) : nullptr;
     lock.unlock();
+    if (message.view) {
+        message.event = before ? "change" : "view";
+        message.data = before ? change(*before, *message.view) : full(*message.view);
+    }
     return "event: " + message.event + "\ndata: " + message.data + "\n\n";
 }
 
@@ -129,7 +134,7 @@ void Live::queue(std::deque<std::string>& line, const std::string& job) {
 void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told) {
     const std::lock_guard lock(mutex_);
     auto& desk = desks_[job];
-    for (const auto& listener : desk.listeners) listener->send("job", told);
+    for (const auto& listener : desk.listeners) listener->send({"job", told});
     if (desk.revision == revision && desk.survey) return;
     ++desk.turn;
     desk.revision = revision;
@@ -143,7 +148,7 @@ void Live::tell(const std::string& job, const std::string& event, const std::str
     const std::lock_guard lock(mutex_);
     const auto found = desks_.find(job);
     if (found == desks_.end()) return;
-    for (const auto& listener : found->second.listeners) listener->send(event, data);
+    for (const auto& listener : found->second.listeners) listener->send({event, data});
 }
 
 ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& survey, units::System system) {
@@ -162,16 +167,16 @@ ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& 
         if (desk.shown && desk.shown->revision == revision)
             there = desk.shown;
         else if (!desk.failed.empty())
-            listener->send("failed", desk.failed);
+            listener->send({"failed", desk.failed});
         else
             queue(ahead_, job);
         if (there && !there->settled) queue(behind_, job);
         forget_old();
     }
     if (!there) return listener;
-    const auto text = view(*there, catalogue_, system);
+    auto message = view_message(*there, system);
     const std::lock_guard lock(mutex_);
-    if (desks_[job].shown == there) listener->send("view", text);  // else something newer was sent meanwhile
+    if (desks_[job].shown == there) listener->send(std::move(message));  // else something newer was sent meanwhile
     return listener;
 }
 
@@ -263,7 +268,7 @@ void Live::fail(const Task& task, const Error& why) {
     auto& desk = desks_[task.job];
     if (ending_ || desk.turn != task.turn) return;
     desk.failed = failure(task.revision, why);
-    for (const auto& listener : desk.listeners) listener->send("failed", desk.failed);
+    for (const auto& listener : desk.listeners) listener->send({"failed", desk.failed});
 }
 
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
@@ -292,17 +297,23 @@ void Live::narrow(const Task& task) {
     publish(task, made(task.revision, std::move(*result), false), true);
 }
 
+Message Live::view_message(const Shown& shown, units::System system) const {
+    return {"view", "", std::make_shared<const View>(parts_of(shown, catalogue_, system))};
+}
+
 /// Renders outside of the lock, then sends unless something newer has come.
 void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
+    const auto message = [&](units::System system) {
+        return as_view ? view_message(*shown, system) : Message{"wider", wider(*shown, system)};
+    };
     std::set<units::System> systems;
     {
         const std::lock_guard lock(mutex_);
         for (const auto& listener : desks_[task.job].listeners) systems.insert(listener->system());
     }
     ShownPtr before;  // let go outside of the lock
-    std::map<units::System, std::string> views;
-    for (const auto system : systems)
-        views[system] = as_view ? view(*shown, catalogue_, system) : wider(*shown, system);
+    std::map<units::System, Message> messages;
+    for (const auto system : systems) messages.emplace(system, message(system));
     const std::lock_guard lock(mutex_);
     auto& desk = desks_[task.job];
     if (ending_ || desk.turn != task.turn) return;
@@ -310,10 +321,10 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
     desk.quiet = Clock::now() + quiet_time;
     if (shown->result.chosen) desk.kept = place_of(shown->result);
     for (const auto& listener : desk.listeners) {
-        auto& text = views[listener->system()];
-        if (text.empty())
-            text = as_view ? view(*shown, catalogue_, listener->system()) : wider(*shown, listener->system());
-        listener->send(as_view ? "view" : "wider", text);
+        const auto system = listener->system();
+        auto made = messages.find(system);
+        if (made == messages.end()) made = messages.emplace(system, message(system)).first;  // it came meanwhile
+        listener->send(made->second);
     }
     if (!shown->settled && !desk.listeners.empty()) queue(behind_, task.job);
 }

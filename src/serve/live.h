@@ -12,30 +12,34 @@
 #include <set>
 #include <thread>
 
-#include "serve/shown.h"
+#include "serve/view_parts.h"
 
 namespace bw::serve {
 
 using SurveyPtr = std::shared_ptr<const survey::Survey>;
 
-/// What one open page is sent, in order. A newer view takes the place of one that was not fetched yet.
+struct Message {
+    std::string event, data;
+    ViewPtr view{};  ///< in place of data
+};
+
+/// What one open page is sent, in order. A newer view takes the place of one that was not fetched yet; after the first
+/// a page is sent what is other in the next.
 class Listener {
 public:
     explicit Listener(units::System system) : system_(system) {}
     [[nodiscard]] units::System system() const { return system_; }
-    void send(const std::string& event, const std::string& data);
+    void send(Message message);
     void end();
     /// The next message as it goes over the wire; empty after `wait` without one; nothing once ended.
     [[nodiscard]] std::optional<std::string> next(std::chrono::milliseconds wait);
 
 private:
-    struct Message {
-        std::string event, data;
-    };
     const units::System system_;
     std::mutex mutex_;
     std::condition_variable wake_;
     std::deque<Message> messages_;
+    ViewPtr sent_;  ///< what the page has
     bool ended_ = false;
 };
 using ListenerPtr = std::shared_ptr<Listener>;
@@ -110,6 +114,7 @@ private:
     Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep,
                                const std::function<bool(int)>& go_on);
     ShownPtr made(int revision, design::Result result, bool settled);
+    [[nodiscard]] Message view_message(const Shown& shown, units::System system) const;
     void publish(const Task& task, const ShownPtr& shown, bool as_view);
     void queue(std::deque<std::string>& line, const std::string& job);
     void forget_old();

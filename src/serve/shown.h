@@ -24,8 +24,6 @@ using ShownPtr = std::shared_ptr<const Shown>;
 /// {"value", "unit", "text"}.
 [[nodiscard]] reason::Json quantity(const units::Amount& amount, units::System system);
 
-/// The view of docs/api.md, on one line.
-[[nodiscard]] std::string view(const Shown& shown, const catalogue::Catalogue& catalogue, units::System system);
 /// `wider`: the whole choice of a settled result.
 [[nodiscard]] std::string wider(const Shown& shown, units::System system);
 /// What a trial changes: price, heaters, and the checks whose status differs.

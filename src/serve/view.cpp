@@ -140,6 +140,8 @@ Json candidates_json(const design::Result& result, System system) {
     return list;
 }
 
+std::string print(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+
 Json shortfalls_json(const design::Result& result, System system) {
     Json list = Json::array();
     for (const auto& s : result.shortfalls)
@@ -159,30 +161,24 @@ Json quantity(const units::Amount& value, System system) {
     return json;
 }
 
-std::string view(const Shown& shown, const catalogue::Catalogue& catalogue, System system) {
+View parts_of(const Shown& shown, const catalogue::Catalogue& catalogue, System system) {
     const auto& result = shown.result;
-    Writer out;
-    out.reserve(512 * 1024);
-    out.open('{');
-    out.key("revision").whole(shown.revision);
-    out.key("settled").flag(shown.settled);
-    out.key("units").text(system == System::si ? "si" : "us");
-    out.key("layout");
-    if (result.chosen)
-        out.json(layout_json(result, catalogue, system));
-    else
-        out.none();
-    out.key("shortfalls").json(shortfalls_json(result, system));
-    out.key("capacity").json(capacity_json(result.capacity, catalogue, system));
-    out.key("demand").json(demand_json(result, system));
-    out.key("tally").json(tally_json(design::tally(result.checks)));
-    if (result.chosen) out.key("price").json(price_json(result.chosen->estimate, system));
-    if (shown.settled) out.key("candidates").json(candidates_json(result, system));
-    write_checks(out, result, system);
-    write_pieces(out, shown, catalogue, system);
-    write_geometry(out, result);
-    write_room(out, result.survey.room);
-    return out.close('}').take();
+    View out{shown.revision, shown.settled, {}, checks_parts(result, system)};
+    const auto add = [&](std::string key, std::string text) { out.parts.push_back({std::move(key), std::move(text)}); };
+    add("units", system == System::si ? R"("si")" : R"("us")");
+    add("layout", result.chosen ? print(layout_json(result, catalogue, system)) : "null");
+    add("shortfalls", print(shortfalls_json(result, system)));
+    add("capacity", print(capacity_json(result.capacity, catalogue, system)));
+    add("demand", print(demand_json(result, system)));
+    add("tally", print(tally_json(design::tally(result.checks))));
+    if (result.chosen) add("price", print(price_json(result.chosen->estimate, system)));
+    if (shown.settled) add("candidates", print(candidates_json(result, system)));
+    add("pieces", pieces_text(shown, catalogue, system));
+    add("whys", whys_text(result));
+    add("states", states_text(shown, system));
+    add("geometry", geometry_text(result));
+    add("room", room_text(result.survey.room));
+    return out;
 }
 
 std::string wider(const Shown& shown, System system) {

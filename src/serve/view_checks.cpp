@@ -50,9 +50,11 @@ Json assumptions_json(const survey::Survey& survey, const std::vector<std::strin
 
 }  // namespace
 
-void write_checks(Writer& out, const design::Result& result, units::System system) {
-    out.key("checks").open('[');
+std::vector<ViewPart> checks_parts(const design::Result& result, units::System system) {
+    std::vector<ViewPart> parts;
+    parts.reserve(result.checks.size());
     for (const auto& check : result.checks) {
+        Writer out;
         out.open('{');
         out.key("id").text(check.id).key("title").text(check.title).key("service").text(check.service);
         out.key("status").text(reason::name(check.status));
@@ -68,9 +70,9 @@ void write_checks(Writer& out, const design::Result& result, units::System syste
         if (!check.assumptions.empty()) out.key("assumed").flag(true);
         if (const auto known = remedies(check, result.survey).size(); known > 0)
             out.key("remedies").whole(static_cast<std::int64_t>(known));
-        out.close('}');
+        parts.push_back({check.id, out.close('}').take()});
     }
-    out.close(']');
+    return parts;
 }
 
 Json check_whole(const Shown& shown, const std::string& id, units::System system) {

@@ -12,7 +12,6 @@ namespace {
 using text::Part;
 using text::Service;
 using units::amount;
-using units::Kind;
 
 /// Texts that many rows share, by number.
 class Shared {
@@ -70,24 +69,6 @@ private:
     std::map<std::string, std::string, std::less<>> by_name_;
 };
 
-/// What flows, and the pressures at both ends, as on paper.
-void write_state(Writer& out, const std::optional<design::State>& state, Service service, units::System system) {
-    if (!state) {
-        out.none().none().none();
-        return;
-    }
-    const bool gas = service == Service::gas, vent = service == Service::exhaust || service == Service::intake;
-    if (state->flow)
-        out.text(units::print(gas ? amount(*state->flow, Kind::gas_flow) : amount(*state->flow), system));
-    else if (state->mass_flow)
-        out.text(units::print(amount(*state->mass_flow), system));
-    else
-        out.none();
-    const auto kind = gas || vent ? Kind::gas_pressure : Kind::pressure;
-    out.text(units::print(amount(state->start, kind), system));
-    out.text(units::print(amount(state->end, kind), system));
-}
-
 void write_list(Writer& out, std::string_view key, const std::vector<std::string>& list) {
     out.key(key).open('[');
     for (const auto& text : list) out.text(text);
@@ -104,16 +85,15 @@ std::unordered_map<std::string_view, std::string_view> titles(const design::Resu
 
 }  // namespace
 
-void write_pieces(Writer& out, const Shown& shown, const catalogue::Catalogue& catalogue, units::System system) {
-    out.key("pieces").open('{');
-    out.key("columns").raw(R"(["id","part","service","item","size","heater","bank","cut","flow","from","to","why"])");
-    Shared parts, services, items, whys;
+std::string pieces_text(const Shown& shown, const catalogue::Catalogue& catalogue, units::System system) {
+    Writer out;
+    out.open('{');
+    out.key("columns").raw(R"(["id","part","service","item","size","heater","bank","cut"])");
+    Shared parts, services, items;
     out.key("rows").open('[');
     if (shown.result.chosen) {
         const auto& built = shown.result.chosen->built;
-        const Whys why(built.sizes);
-        for (std::size_t i = 0; i < built.plant.pieces.size(); ++i) {
-            const auto& piece = built.plant.pieces[i];
+        for (const auto& piece : built.plant.pieces) {
             out.open('[').text(piece.id).whole(parts.number(text::name(piece.part)));
             out.whole(services.number(text::name(piece.service))).whole(items.number(piece.item));
             out.text(piece.size.eighths > 0 ? units::print(piece.size) : std::string());
@@ -122,8 +102,7 @@ void write_pieces(Writer& out, const Shown& shown, const catalogue::Catalogue& c
                 out.text(units::print(amount(piece.cut * units::metre), system));
             else
                 out.none();
-            write_state(out, shown.solved ? shown.solved->piece[i] : std::nullopt, piece.service, system);
-            out.whole(whys.number(why.of(piece))).close(']');
+            out.close(']');
         }
     }
     out.close(']');
@@ -138,12 +117,25 @@ void write_pieces(Writer& out, const Shown& shown, const catalogue::Catalogue& c
         }
     }
     out.close(']');
-    write_list(out, "whys", whys.list());
-    out.close('}');
+    return out.close('}').take();
 }
 
-void write_geometry(Writer& out, const design::Result& result) {
-    Writer boxes, rods;
+std::string whys_text(const design::Result& result) {
+    Shared list;
+    Writer of, out;
+    of.open('[');
+    if (result.chosen) {
+        const Whys why(result.chosen->built.sizes);
+        for (const auto& piece : result.chosen->built.plant.pieces) of.whole(list.number(why.of(piece)));
+    }
+    of.close(']');
+    out.open('{');
+    write_list(out, "list", list.list());
+    return out.key("of").raw(of.take()).close('}').take();
+}
+
+std::string geometry_text(const design::Result& result) {
+    Writer out, boxes, rods;
     boxes.open('['), rods.open('[');
     const auto point = [](Writer& to, shape::Vec v) { to.place(v.x).place(v.y).place(v.z); };
     if (result.chosen) {
@@ -164,9 +156,8 @@ void write_geometry(Writer& out, const design::Result& result) {
         }
     }
     boxes.close(']'), rods.close(']');
-    out.key("geometry").open('{');
-    out.key("boxes").raw(boxes.take()).key("rods").raw(rods.take());
-    out.close('}');
+    out.open('{').key("boxes").raw(boxes.take()).key("rods").raw(rods.take());
+    return out.close('}').take();
 }
 
 }  // namespace bw::serve

@@ -20,8 +20,9 @@ void write_connection(Writer& out, std::string_view name, const survey::Connecti
 
 }  // namespace
 
-void write_room(Writer& out, const survey::Room& room) {
-    out.key("room").open('{').key("plan").open('[');
+std::string room_text(const survey::Room& room) {
+    Writer out;
+    out.open('{').key("plan").open('[');
     for (const auto& p : room.plan) out.open('[').place(p.x).place(p.y).close(']');
     out.close(']').key("ceiling").place(room.ceiling->value()).key("walls").open('[');
     for (const auto& wall : room.walls)
@@ -71,7 +72,7 @@ void write_room(Writer& out, const survey::Room& room) {
          {"intake", &room.intake},
          {"panel", &room.panel}}};
     for (const auto& [name, connection] : all) write_connection(out, name, *connection);
-    out.close(']').close('}');
+    return out.close(']').close('}').take();
 }
 
 }  // namespace bw::serve

@@ -134,9 +134,15 @@ TEST_F(Api, AViewHoldsWhatTheResultHolds) {
     EXPECT_EQ(view["tally"]["pass"], design::tally(result->checks).pass);
     EXPECT_NEAR(view["price"]["total"]["value"], result->chosen->estimate.total, 0.01);
     EXPECT_EQ(view["demand"]["day"]["hours"].size(), 24u);
-    int flows = 0;
-    for (const auto& row : view["pieces"]["rows"]) flows += row[8].is_string();
+    int flows = 0, explained = 0;
+    const auto& states = view["states"];
+    ASSERT_EQ(states["of"].size(), plant.pieces.size());
+    for (const int at : states["of"])
+        flows += at >= 0 && states["list"].at(static_cast<std::size_t>(at))[0].is_string();
+    for (const int at : view["whys"]["of"])
+        explained += at >= 0 && !view["whys"]["list"].at(static_cast<std::size_t>(at)).empty();
     EXPECT_GT(flows, 50);
+    EXPECT_GT(explained, 50);
 
     // every solid of a piece is there, and none lies outside of the room by more than what goes through its walls
     std::set<int> drawn;

@@ -9,9 +9,9 @@
 #include <condition_variable>
 #include <filesystem>
 #include <map>
+#include <mutex>
 #include <nlohmann/json.hpp>
 #include <set>
-#include <mutex>
 #include <thread>
 
 #include "design/design.h"
@@ -68,9 +68,11 @@ public:
         reader_.join();
     }
 
+    /// A `change` is given as the view it makes of the one before.
     struct Event {
         std::string name;
         Json data;
+        bool from_change = false;
     };
     /// The first event from `from` on that satisfies; fails the test after `seconds`.
     template <class Wanted>
@@ -109,13 +111,35 @@ private:
             text_.erase(0, end + 2);
             const auto name = block.find("event: "), body = block.find("\ndata: ");
             if (name != 0 || body == std::string::npos) continue;
+            Event event{block.substr(7, body - 7), Json::parse(block.substr(body + 7))};
+            if (event.name == "change") event = {"view", put_in(event.data), true};
+            if (event.name == "view") base_ = event.data;
             const std::lock_guard lock(mutex_);
-            events_.push_back({block.substr(7, body - 7), Json::parse(block.substr(body + 7))});
+            events_.push_back(std::move(event));
             wake_.notify_all();
         }
     }
+    Json put_in(const Json& change) const {
+        EXPECT_EQ(change["since"], base_["revision"]);
+        Json view = base_;
+        for (const auto* key : {"revision", "settled"}) view[key] = change[key];
+        for (const auto& [key, part] : change["parts"].items())
+            if (part.is_null() && key != "layout")
+                view.erase(key);
+            else
+                view[key] = part;
+        std::map<std::string, Json> checks;
+        Json order = Json::array();
+        for (const auto& check : base_["checks"]) checks[check["id"]] = check, order.push_back(check["id"]);
+        for (const auto& check : change["checks"]) checks[check["id"]] = check;
+        view["checks"] = Json::array();
+        for (const auto& id : change.value("order", order)) view["checks"].push_back(checks.at(id));
+        return view;
+    }
+
     httplib::Client client_;
     std::thread reader_;
+    Json base_;
     std::mutex mutex_;
     std::condition_variable wake_;
     std::string text_;

@@ -25,6 +25,29 @@ TEST_F(Live, AnEditIsFollowedByItsViewAndTheWiderChoice) {
     EXPECT_GT(settled.data["candidates"].size(), 3u);
 }
 
+/// Edits that move nothing, that resize, that make fewer heaters, and back.
+TEST_F(Live, WhatIsOtherPutIntoTheViewBeforeGivesTheWholeView) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    page.view(1);
+    const std::vector<std::pair<Json, Json>> edits{{Json::array({"preferences", "labour-rate"}), 140},
+                                                   {Json::array({"supply", "pressure"}), "52 psi"},
+                                                   {Json::array({"building", "fixtures", "shower-public"}), 3},
+                                                   {Json::array({"supply", "pressure"}), "60 psi"}};
+    int revision = 1;
+    for (const auto& [path, value] : edits) {
+        ASSERT_EQ(edit(id, revision, path, value).status, 200);
+        const auto event =
+            page.await([&](const auto& e) { return e.name == "view" && e.data["revision"] == revision + 1; });
+        ++revision;
+        EXPECT_TRUE(event.from_change);
+        auto view = event.data;
+        auto asked = Json::parse(get("/api/jobs/" + id + "/view").body);
+        for (auto* each : {&view, &asked}) each->erase("settled"), each->erase("candidates");
+        EXPECT_TRUE(view == asked) << Json::diff(asked, view).dump().substr(0, 600);
+    }
+}
+
 TEST_F(Live, TheLatestRevisionWinsAndNothingStaleFollows) {
     const auto id = fresh("example:wash-house");
     Events page(service->port(), id);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 import { describe, expect, it } from 'vitest';
 import { at, key, place, put } from '../src/api/paths';
-import { eachBox, eachRod, readPieces } from '../src/api/read';
+import { eachBox, eachRod, putIn, readPieces, readView } from '../src/api/read';
 import type { CheckRow, View } from '../src/api/types';
 import { ticks } from '../src/choice/ticks';
 import { differing, lines } from '../src/choice/lines';
@@ -67,12 +67,12 @@ describe('the proof', () => {
 describe('what the server packs', () => {
     it('is unpacked', () => {
         const pieces = readPieces({
-            columns: ['id', 'part', 'service', 'item', 'size', 'heater', 'bank', 'cut', 'flow', 'from', 'to', 'why'],
-            parts: ['heater'], services: ['gas'], items: [['demo-199', 'Demo 199']], whys: ['by the table'],
-            rows: [['heater-1', 0, 0, 0, '3/4', 1, 1, null, '193 ft3/h', '7 inH2O', null, 0], ['x', -1, -1, -1, '', 0, 0, null, null, null, null, -1]],
+            columns: ['id', 'part', 'service', 'item', 'size', 'heater', 'bank', 'cut'],
+            parts: ['heater'], services: ['gas'], items: [['demo-199', 'Demo 199']],
+            rows: [['heater-1', 0, 0, 0, '3/4', 1, 1, null], ['x', -1, -1, -1, '', 0, 0, null]],
         });
-        expect(pieces[0]).toMatchObject({ id: 'heater-1', part: 'heater', title: 'Demo 199', why: 'by the table', heater: 1 });
-        expect(pieces[1]).toMatchObject({ part: '', why: null });
+        expect(pieces[0]).toMatchObject({ id: 'heater-1', part: 'heater', title: 'Demo 199', heater: 1 });
+        expect(pieces[1]).toMatchObject({ part: '', cut: null });
         const rods: number[][] = [];
         eachRod([4, 0.1, 2, 0, 0, 0, 1, 0, 0, 5, 0.2, 3, 0, 0, 0, 1, 0, 0, 1, 1, 0], (piece, radius, points) => rods.push([piece, radius, points.length]));
         expect(rods).toEqual([[4, 0.1, 2], [5, 0.2, 3]]);
@@ -82,11 +82,33 @@ describe('what the server packs', () => {
     });
 });
 
+describe('a change', () => {
+    const row = (id: string, value: string) => ({ ...check(id, 'pass'), value });
+    const before = {
+        revision: 3, settled: true, layout: { id: 'wall-1' }, price: { total: 1 }, checks: [row('a', '1'), row('b', '2')],
+        pieces: { columns: ['id'], parts: [], services: [], items: [], rows: [['p']] }, geometry: { boxes: [1], rods: [] },
+    };
+    it('leaves what is not other the same object', () => {
+        const next = putIn(before, { revision: 4, settled: false, since: 3, parts: { price: { total: 2 } }, checks: [row('b', '3')] });
+        expect(next.geometry).toBe(before.geometry);
+        expect(readView(next).pieces).toBe(readView(before).pieces);
+        expect(next.checks[0]).toBe(before.checks[0]);
+        expect(next).toMatchObject({ revision: 4, settled: false, price: { total: 2 } });
+        expect(next.checks.map((one: CheckRow) => one.value)).toEqual(['1', '3']);
+        expect(before.checks[1]!.value).toBe('2');
+    });
+    it('takes out, puts in and puts in order', () => {
+        const next = putIn(before, { revision: 4, settled: false, since: 3, parts: { layout: null, price: null }, checks: [row('c', '9')], order: ['c', 'a'] });
+        expect(next.checks.map((one: CheckRow) => one.id)).toEqual(['c', 'a']);
+        expect(readView(next)).toMatchObject({ layout: null, price: null });
+    });
+});
+
 describe('alternatives', () => {
     const view = (total: number, checks: CheckRow[]): View => ({
         revision: 1, settled: true, layout: null, shortfalls: [], capacity: null, demand: null, tally: { pass: 0, tight: 0, fail: 0, refer: 0 },
         price: { parts: { value: 1, unit: 'USD' }, labour: { value: 1, unit: 'USD' }, markup: { value: 1, unit: 'USD' }, total: { value: total, unit: 'USD' }, hours: 1 },
-        checks, candidates: [], pieces: [], geometry: { boxes: [], rods: [] }, room: null,
+        checks, candidates: [], pieces: [], states: { list: [], of: [] }, whys: { list: [], of: [] }, geometry: { boxes: [], rods: [] }, room: null,
     });
     it('differ line by line', () => {
         const [a, b] = [view(1000, [check('a.b', 'pass'), check('c.d', 'pass')]), view(1500, [check('a.b', 'fail'), check('e.f', 'tight')])];

@@ -1,19 +1,27 @@
 // SPDX-License-Identifier: MIT
 // A view as the server packs it, unpacked for the page.
 
-import type { Candidate, PieceRow, View } from './types';
+import type { ByPiece, Candidate, CheckRow, PieceRow, View } from './types';
 
 interface PackedPieces {
     columns: string[];
     parts: string[];
     services: string[];
     items: [string, string][];
-    whys: string[];
     rows: (string | number | null)[][];
 }
 
+const unpacked = new WeakMap<PackedPieces, PieceRow[]>();
+
+/** The same rows for the same pieces, so that who looks at them sees whether they are others. */
 export function readPieces(packed: PackedPieces | undefined): PieceRow[] {
     if (!packed) return [];
+    let rows = unpacked.get(packed);
+    if (!rows) unpacked.set(packed, (rows = unpack(packed)));
+    return rows;
+}
+
+function unpack(packed: PackedPieces): PieceRow[] {
     const column = new Map(packed.columns.map((name, index) => [name, index]));
     const of = (row: (string | number | null)[], name: string) => row[column.get(name) ?? -1] ?? null;
     const listed = <T>(list: T[], index: unknown): T | null => (typeof index === 'number' && index >= 0 ? (list[index] ?? null) : null);
@@ -29,13 +37,15 @@ export function readPieces(packed: PackedPieces | undefined): PieceRow[] {
             heater: Number(of(row, 'heater') ?? 0),
             bank: Number(of(row, 'bank') ?? 0),
             cut: of(row, 'cut') as string | null,
-            flow: of(row, 'flow') as string | null,
-            from: of(row, 'from') as string | null,
-            to: of(row, 'to') as string | null,
-            why: listed(packed.whys, of(row, 'why')),
         };
     });
 }
+
+const noShapes = { boxes: [], rods: [] };
+const none = { list: [], of: [] };
+
+/** A piece's own of what pieces share. */
+export const ofPiece = <T>(shared: ByPiece<T> | undefined, piece: number): T | null => shared?.list[shared.of[piece] ?? -1] ?? null;
 
 export function readView(packed: any): View {
     return {
@@ -50,9 +60,21 @@ export function readView(packed: any): View {
         checks: packed.checks ?? [],
         candidates: packed.candidates ?? [],
         pieces: readPieces(packed.pieces),
-        geometry: { boxes: packed.geometry?.boxes ?? [], rods: packed.geometry?.rods ?? [] },
+        states: packed.states ?? none,
+        whys: packed.whys ?? none,
+        geometry: packed.geometry ?? noShapes,
         room: packed.room ?? null,
     };
+}
+
+/** The packed view that a change makes of the one before; what is not other stays the same object. */
+export function putIn(before: any, change: any): any {
+    const next = { ...before, revision: change.revision, settled: change.settled, ...change.parts };
+    if (change.checks.length === 0 && !change.order) return next;
+    const rows = new Map<string, CheckRow>([...before.checks, ...change.checks].map((check: CheckRow) => [check.id, check]));
+    const order: string[] = change.order ?? before.checks.map((check: CheckRow) => check.id);
+    next.checks = order.map((id) => rows.get(id)!);
+    return next;
 }
 
 export const readCandidates = (packed: any): Candidate[] => packed as Candidate[];

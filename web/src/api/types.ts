@@ -157,11 +157,15 @@ export interface PieceRow {
     heater: number;
     bank: number;
     cut: string | null;
-    flow: string | null;
-    from: string | null;
-    to: string | null;
-    why: string | null;
 }
+
+/** What many pieces share: each once, and by piece which of them (-1: none). */
+export interface ByPiece<T> {
+    list: T[];
+    of: number[];
+}
+/** What flows, and the pressures at both ends. */
+export type State = [flow: string | null, from: string, to: string];
 
 export interface Method {
     id: string;
@@ -253,6 +257,9 @@ export interface View {
     checks: CheckRow[];
     candidates: Candidate[];
     pieces: PieceRow[];
+    states: ByPiece<State>;
+    /** How its size came about. */
+    whys: ByPiece<string>;
     geometry: Geometry;
     room: RoomView | null;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One piece: what it is, its size, what flows in it, why, and the checks it bears on.
 
+import { ofPiece } from '../api/read';
 import { Mark } from '../proof/status';
 import { worse } from '../proof/order';
 import { overCheck } from '../state/focus';
@@ -12,23 +13,30 @@ const text = words.room.piece;
 
 export const partSays = (part: string): string => words.room.parts[part] ?? part.replace(/-/g, ' ');
 
+function stateOf(index: number): { flow: string; pressure: string } {
+    const [flow, from, to] = ofPiece(view.value?.states, index) ?? [null, '', ''];
+    return { flow: flow ?? '', pressure: from !== to ? text.fromTo(from, to) : from };
+}
+
 /** One line of it, for what follows the pointer. */
 export function pieceLine(index: number): string {
     const piece = view.value?.pieces[index];
     if (!piece) return '';
-    const pressure = piece.from && piece.to && piece.from !== piece.to ? text.fromTo(piece.from, piece.to) : piece.from;
-    return [piece.title || partSays(piece.part), piece.heater ? text.heater(piece.heater) : '', piece.flow ?? '', pressure ?? ''].filter(Boolean).join(' · ');
+    const { flow, pressure } = stateOf(index);
+    return [piece.title || partSays(piece.part), piece.heater ? text.heater(piece.heater) : '', flow, pressure].filter(Boolean).join(' · ');
 }
 
 export function PieceCard({ index }: { index: number }) {
     const piece = view.value?.pieces[index];
     if (!piece) return null;
     const checks = (view.value?.checks ?? []).filter((check) => check.pieces.includes(index)).sort(worse);
+    const { flow, pressure } = stateOf(index);
+    const why = ofPiece(view.value?.whys, index);
     const rows: [string, string | null][] = [
         [text.size, piece.size || null],
         [text.cut, piece.cut],
-        [text.flow, piece.flow],
-        [text.pressure, piece.from && piece.to && piece.from !== piece.to ? text.fromTo(piece.from, piece.to) : piece.from],
+        [text.flow, flow],
+        [text.pressure, pressure],
     ];
     return (
         <aside class="card" aria-label={text.title} data-piece={piece.id}>
@@ -53,10 +61,10 @@ export function PieceCard({ index }: { index: number }) {
                     ) : null,
                 )}
             </dl>
-            {piece.why && (
+            {why && (
                 <>
                     <h4>{text.why}</h4>
-                    <p>{piece.why}</p>
+                    <p>{why}</p>
                 </>
             )}
             <h4>{text.checks}</h4>

@@ -58,7 +58,6 @@ export class PlantMeshes {
     private readonly knuckles: Batch;
     private readonly edges = new THREE.LineSegments(new THREE.BufferGeometry(), new THREE.LineBasicMaterial());
     private view: View | null = null;
-    private hidden: ReadonlySet<string> | null = null;
 
     constructor() {
         const rod = new THREE.CylinderGeometry(1, 1, 1, 12, 1);
@@ -72,11 +71,7 @@ export class PlantMeshes {
 
     /** Takes the shapes of a view, without the services hidden. */
     set(view: View, hidden: ReadonlySet<string>): void {
-        const old = this.view;
         this.view = view;
-        // most edits move nothing
-        if (old && hidden === this.hidden && same(old.geometry.boxes, view.geometry.boxes) && same(old.geometry.rods, view.geometry.rods)) return;
-        this.hidden = hidden;
         const shows = (piece: number) => !hidden.has(layerOf(view, piece));
         const boxes: THREE.Matrix4[] = [];
         const boxOwner: number[] = [];
@@ -153,8 +148,6 @@ export function layerOf(view: View, piece: number): string {
     const row = view.pieces[piece];
     return row?.part === 'heater' ? 'heater' : (row?.service ?? 'structure');
 }
-
-const same = (a: number[], b: number[]): boolean => a.length === b.length && a.every((value, index) => value === b[index]);
 
 function between(a: number[], b: number[], radius: number): THREE.Matrix4 {
     const way = new THREE.Vector3(b[0]! - a[0]!, b[1]! - a[1]!, b[2]! - a[2]!);

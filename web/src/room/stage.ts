@@ -19,7 +19,7 @@ export class Stage {
     readonly camera = new THREE.PerspectiveCamera(38, 1, 0.05, 400);
     readonly controls: OrbitControls;
     readonly scene = new THREE.Scene();
-    /** Called after each frame drawn. */
+    /** Called when the picture is that of the view: after each frame, or at once where none is wanted. */
     drawn: (() => void) | null = null;
     /** Drawn by the processor: fewer dots, so that turning stays bearable. */
     private readonly slow = drawnByProcessor();
@@ -31,7 +31,11 @@ export class Stage {
     private view: View | null = null;
     private waiting = 0;
     private framed = '';
-    private around = '';
+    private hidden: ReadonlySet<string> | null = null;
+    private dark = false;
+    /** Pieces lit and failing as painted; null where the plant is to be painted anew. */
+    private lit: ReadonlySet<number> | null = null;
+    private failing: ReadonlySet<number> = new Set();
 
     constructor(readonly canvas: HTMLCanvasElement) {
         this.renderer = new THREE.WebGLRenderer({ canvas, antialias: !this.slow, powerPreference: 'high-performance' });
@@ -69,19 +73,23 @@ export class Stage {
         this.draw();
     }
 
+    /** Takes a view. Most edits move nothing: then nothing is made again. */
     show(view: View, hidden: ReadonlySet<string>, dark: boolean): void {
+        const was = this.view;
         this.view = view;
+        const looks = was !== null && hidden === this.hidden && dark === this.dark;
+        if (looks && was.geometry === view.geometry && was.pieces === view.pieces && was.room === view.room) return;
+        this.hidden = hidden;
         this.colours = palette(dark);
         this.scene.background = new THREE.Color(this.colours.ground);
         this.plant.set(view, hidden);
-        const around = JSON.stringify([view.room, dark]);
-        if (around !== this.around) {
-            this.around = around;
+        if (was?.room !== view.room || dark !== this.dark) {
             this.scene.remove(this.room);
             drop(this.room);
             this.room = view.room ? shell(view.room, this.colours) : new THREE.Group();
             this.scene.add(this.room);
         }
+        this.dark = dark;
         this.scene.remove(this.names);
         this.names = labels(view, dark ? '#d7dde3' : '#22262b', !hidden.has('heater'));
         this.scene.add(this.names);
@@ -90,9 +98,16 @@ export class Stage {
             this.framed = room;
             this.aim('corner');
         }
+        this.lit = null;
     }
 
     light(lit: ReadonlySet<number>, failing: ReadonlySet<number>): void {
+        if (this.lit && alike(lit, this.lit) && alike(failing, this.failing)) {
+            if (!this.waiting) this.drawn?.();
+            return;
+        }
+        this.lit = lit;
+        this.failing = failing;
         this.plant.paint(this.colours, lit, failing);
         this.draw();
     }
@@ -207,6 +222,8 @@ export class Stage {
         this.renderer.dispose();
     }
 }
+
+const alike = (a: ReadonlySet<number>, b: ReadonlySet<number>): boolean => a === b || (a.size === b.size && [...a].every((one) => b.has(one)));
 
 function drawnByProcessor(): boolean {
     const probe = document.createElement('canvas').getContext('webgl2', { failIfMajorPerformanceCaveat: true });

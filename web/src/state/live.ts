@@ -3,7 +3,7 @@
 
 import { effect } from '@preact/signals';
 import { within } from '../api/client';
-import { readCandidates, readView } from '../api/read';
+import { putIn, readCandidates, readView } from '../api/read';
 import { job, refresh, saving } from './job';
 import { lost, untilBack } from './line';
 import { jobId } from './route';
@@ -14,6 +14,19 @@ import { chosen, failed, wider, working } from './view';
 function follow(id: string, inUnits: string): () => void {
     let stream: EventSource | null = null;
     let stopped = false;
+    /** The last view as it came: what a change is put into. */
+    let base: any = null;
+
+    const take = (packed: any) => {
+        base = packed;
+        markCame(packed.revision);
+        const next = readView(packed);
+        if (chosen.value && next.revision < chosen.value.revision && next.revision < (job.value?.revision ?? 0)) return;
+        failed.value = null;
+        working.value = null;
+        chosen.value = next;
+        if (next.candidates.length > 0) wider.value = next.candidates;
+    };
 
     const on = (name: string, then: (data: any) => void) =>
         stream!.addEventListener(name, (event) => then(JSON.parse((event as MessageEvent).data)));
@@ -28,15 +41,8 @@ function follow(id: string, inUnits: string): () => void {
             else job.value = { ...present, ...data };
         });
         on('working', (data) => (working.value = data));
-        on('view', (data) => {
-            markCame(data.revision);
-            const next = readView(data);
-            if (chosen.value && next.revision < chosen.value.revision && next.revision < (job.value?.revision ?? 0)) return;
-            failed.value = null;
-            working.value = null;
-            chosen.value = next;
-            if (next.candidates.length > 0) wider.value = next.candidates;
-        });
+        on('view', (data) => take(data));
+        on('change', (data) => take(putIn(base, data)));
         on('wider', (data) => {
             working.value = null;
             wider.value = readCandidates(data.candidates ?? []);
