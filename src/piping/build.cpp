@@ -13,10 +13,12 @@ namespace {
 
 constexpr int most_rounds = 6;
 
-/// Heaters, banks and mains. Where a main finds no way past those laid before it, it goes first the next time.
+using Order = std::array<Service, 3>;
+
+/// Heaters, banks and mains. Where a main finds no way past those laid before it, it goes first the next time, and with
+/// other sizes too.
 template <class Begin>
-void lay_mains(std::optional<Builder>& b, const Begin& begin) {
-    std::array order{Service::gas, Service::hot, Service::cold};
+void lay_mains(std::optional<Builder>& b, Order& order, const Begin& begin) {
     for (int tries = 1; tries <= static_cast<int>(order.size()); ++tries) {
         const bool last = tries == static_cast<int>(order.size());
         begin();
@@ -42,8 +44,9 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     auto sized = decide_sizes(*b, guess_gas_lengths(*b));
     if (!sized) return tl::unexpected(sized.error());
     Economy economy;
+    Order order{Service::gas, Service::hot, Service::cold};
     for (int round = 1;; ++round) {
-        lay_mains(b, [&] {
+        lay_mains(b, order, [&] {
             b.emplace(survey, catalogue, demand, capacity, *heater, layout);
             b->sizes = sized->sizes;
         });
