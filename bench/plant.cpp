@@ -29,6 +29,18 @@ void survey_to_proved_plant(benchmark::State& state) {
 }
 BENCHMARK(survey_to_proved_plant)->Unit(benchmark::kMillisecond);
 
+/// What an edit asks for: the layout is kept.
+void one_layout(benchmark::State& state) {
+    const auto given = bw::bench::sixteen();
+    if (!given) return state.SkipWithError(describe(given.error()).c_str());
+    const auto first = bw::design::run(given->survey, given->catalogue);
+    if (!first || !first->chosen) return state.SkipWithError("no plant");
+    for (auto _ : state)
+        benchmark::DoNotOptimize(bw::design::run_layout(given->survey, given->catalogue, first->capacity.heater,
+                                                        first->chosen->layout.id, static_cast<int>(state.range(0))));
+}
+BENCHMARK(one_layout)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
+
 void wide_search(benchmark::State& state) {
     const auto given = bw::bench::sixteen();
     if (!given) return state.SkipWithError(describe(given.error()).c_str());

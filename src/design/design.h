@@ -82,7 +82,8 @@ struct Effort {
 /// One layout of one model, as `run` would give it were there no other. Fails also where the model cannot serve, the
 /// layout does not fit, or it cannot be built.
 [[nodiscard]] bw::Result<Result> run_layout(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
-                                            const std::string& heater, const std::string& layout);
+                                            const std::string& heater, const std::string& layout,
+                                            int threads = 1);
 
 inline constexpr const char* result_format = "bankwright-result-1";
 inline constexpr const char* compare_format = "bankwright-compare-1";

@@ -23,13 +23,13 @@ constexpr std::size_t spare_layouts = 14;  ///< for those whose connection is sh
 
 /// Builds, proves and prices one layout; the error says why it could not be built.
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
-                         const demand::Capacity& capacity, const plant::Layout& layout) {
+                         const demand::Capacity& capacity, const plant::Layout& layout, int threads) {
     auto built = piping::build(survey, catalogue, demand, capacity, layout);
     if (!built) return tl::unexpected(built.error());
     auto estimate = make::estimate(survey, catalogue, built->plant);
     if (!estimate) return tl::unexpected(estimate.error());
     const auto* heater = catalogue.heater(capacity.heater);
-    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built});
+    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built}, threads);
     return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
 }
 
@@ -109,7 +109,8 @@ private:
             if (!each.why) open.push_back(&each);
         if (!open.empty() && effort_.go_on && !effort_.go_on(static_cast<int>(result_.candidates.size()))) return false;
         const auto one = [&](std::size_t i) {
-            auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *open[i]->layout);
+            auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *open[i]->layout,
+                                open.size() == 1 ? effort_.threads : 1);
             if (proved)
                 open[i]->proved = std::move(*proved);
             else
@@ -164,14 +165,14 @@ bool consider(Result& result, const Catalogue& catalogue, const demand::Capacity
 }
 
 bw::Result<void> take_only(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity,
-                           const std::string& layout) {
+                           const std::string& layout, int threads) {
     auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout);
     result.shortfalls = std::move(layouts.shortfalls);
     if (layouts.candidates.empty())
         return fail(
             result.shortfalls.empty() ? "the layout " + layout + " does not fit" : result.shortfalls.front().what,
             result.shortfalls.empty() ? "one of those that fit" : result.shortfalls.front().remedy);
-    auto proved = prove(result.survey, catalogue, result.demand, capacity, layouts.candidates.front());
+    auto proved = prove(result.survey, catalogue, result.demand, capacity, layouts.candidates.front(), threads);
     if (!proved) return tl::unexpected(proved.error());
     result.weighed = layouts.weighed;
     result.candidates.push_back(summary(*proved));

@@ -1,6 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "proof/proof.h"
 
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+#include <algorithm>
+#include <iterator>
+
 #include "proof/checks.h"
 #include "proof/policy.h"
 
@@ -23,10 +29,18 @@ constexpr std::array subjects{
 
 }  // namespace
 
-std::vector<reason::Check> prove(const Case& c) {
+std::vector<reason::Check> prove(const Case& c, int threads) {
     const View view(c);
+    std::array<Checks, subjects.size()> found;
+    const auto one = [&](std::size_t i) { subjects[i](view, found[i]); };
+    if (threads > 1) {
+        tbb::task_arena arena(threads);
+        arena.execute([&] { tbb::parallel_for(std::size_t{0}, subjects.size(), one, tbb::simple_partitioner()); });
+    } else {
+        for (std::size_t i = 0; i < subjects.size(); ++i) one(i);
+    }
     Checks checks;
-    for (const auto subject : subjects) subject(view, checks);
+    for (auto& of_subject : found) std::ranges::move(of_subject, std::back_inserter(checks));
     checks.insert(checks.end(), c.built.findings.begin(), c.built.findings.end());
     for (auto& check : checks) settle(check, c.survey);
     return checks;

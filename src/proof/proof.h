@@ -17,7 +17,7 @@ struct Case {
     const piping::Built& built;
 };
 
-/// Every check of every service, in report order. Deterministic ids.
-[[nodiscard]] std::vector<reason::Check> prove(const Case& c);
+/// Every check of every service, in report order. Deterministic ids. The same with any number of threads.
+[[nodiscard]] std::vector<reason::Check> prove(const Case& c, int threads = 1);
 
 }  // namespace bw::proof

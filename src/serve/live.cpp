@@ -32,6 +32,8 @@ private:
     std::counting_semaphore<>& places_;
 };
 
+int cores() { return std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, 8); }
+
 /// The wider choice steps back wherever a view is wanted.
 void make_room_for_others() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::syscall(SYS_gettid)), 15); }
 
@@ -105,8 +107,7 @@ std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
 }
 
 Live::Live(const catalogue::Catalogue& catalogue) : catalogue_(catalogue) {
-    const auto ahead = std::clamp(std::thread::hardware_concurrency(), 1u, 8u);
-    for (unsigned i = 0; i < ahead; ++i) threads_.emplace_back([this] { work(false); });
+    for (int i = 0; i < cores(); ++i) threads_.emplace_back([this] { work(false); });
     threads_.emplace_back([this] { work(true); });
 }
 
@@ -276,8 +277,9 @@ Result<design::Result> Live::one(const survey::Survey& survey, const std::option
     const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater) &&
                         within(keep->layout, survey.wishes.place);
     if (wished)
-        if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout)) return kept;
+        if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout, cores())) return kept;
     design::Effort effort;
+    effort.threads = cores();
     effort.go_on = go_on;
     return design::run(survey, catalogue_, effort);
 }
@@ -395,7 +397,7 @@ Result<ShownPtr> Live::candidate(const std::string& job, int revision, const Sur
             if (known == name) return shown;
     }
     const Turn turn(asked_);
-    auto result = design::run_layout(*survey, catalogue_, place.heater, place.layout);
+    auto result = design::run_layout(*survey, catalogue_, place.heater, place.layout, cores());
     if (!result) return tl::unexpected(result.error());
     auto shown = made(revision, std::move(*result), false);
     const std::lock_guard lock(mutex_);

@@ -49,7 +49,29 @@ export function labels(view: View, ink: string, heaters: boolean): THREE.Group {
     }
     for (const one of view.room?.connections ?? []) {
         const [x, y, z] = one.at;
-        group.add(label(words.given.connections[one.name] ?? one.name, [x!, y!, Math.max(0.1, z! + 0.14)], 0.021, ink));
+        const name = label(words.given.connections[one.name] ?? one.name, [x!, y!, Math.max(0.1, z! + 0.14)], 0.021, ink);
+        name.userData.moves = true;
+        group.add(name);
     }
     return group;
+}
+
+const lines = [0, 1, -1, 2, -2, 3];
+
+/** Moves names that lie on one another up or down by lines; a number that lies on a name or another number is left out. */
+export function arrange(group: THREE.Group, camera: THREE.PerspectiveCamera): void {
+    const wide = camera.projectionMatrix.elements[0]!;
+    const high = camera.projectionMatrix.elements[5]!;
+    const taken: { x: number; y: number; w: number; h: number }[] = [];
+    const free = (x: number, y: number, w: number, h: number) => taken.every((one) => Math.abs(one.x - x) > (one.w + w) / 2 || Math.abs(one.y - y) > (one.h + h) / 2);
+    const at = new THREE.Vector3();
+    for (const sprite of [...group.children].reverse() as THREE.Sprite[]) {
+        at.copy(sprite.position).project(camera);
+        const [w, h] = [sprite.scale.x * wide, sprite.scale.y * high];
+        const line = (sprite.userData.moves ? lines : [0]).find((n) => free(at.x, at.y + n * h, w, h));
+        sprite.visible = line !== undefined;
+        if (line === undefined) continue;
+        sprite.center.y = 0.5 - line;
+        taken.push({ x: at.x, y: at.y + line * h, w, h });
+    }
 }

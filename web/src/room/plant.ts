@@ -59,12 +59,13 @@ export class PlantMeshes {
     private readonly edges = new THREE.LineSegments(new THREE.BufferGeometry(), new THREE.LineBasicMaterial());
     private view: View | null = null;
 
-    constructor() {
-        const rod = new THREE.CylinderGeometry(1, 1, 1, 12, 1);
+    /** `plain`: fewer faces, where the processor draws. */
+    constructor(plain: boolean) {
+        const rod = new THREE.CylinderGeometry(1, 1, 1, plain ? 7 : 12, 1, plain);
         rod.rotateX(Math.PI / 2);
         this.boxes = new Batch(this.group, new THREE.BoxGeometry(1, 1, 1), this.material);
         this.rods = new Batch(this.group, rod, this.material);
-        this.knuckles = new Batch(this.group, new THREE.SphereGeometry(1, 10, 7), this.material);
+        this.knuckles = new Batch(this.group, plain ? new THREE.SphereGeometry(1, 7, 4) : new THREE.SphereGeometry(1, 10, 7), this.material);
         this.edges.frustumCulled = false;
         this.group.add(this.edges);
     }

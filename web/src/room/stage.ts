@@ -4,7 +4,7 @@
 import * as THREE from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import type { View } from '../api/types';
-import { labels } from './labels';
+import { arrange, labels } from './labels';
 import { palette, type Palette } from './palette';
 import { PlantMeshes } from './plant';
 import { shell } from './shell';
@@ -21,10 +21,10 @@ export class Stage {
     readonly scene = new THREE.Scene();
     /** Called when the picture is that of the view: after each frame, or at once where none is wanted. */
     drawn: (() => void) | null = null;
-    /** Drawn by the processor: fewer dots, so that turning stays bearable. */
+    /** Drawn by the processor: fewer dots and faces, so that turning stays bearable. */
     private readonly slow = drawnByProcessor();
     private readonly renderer: THREE.WebGLRenderer;
-    private readonly plant = new PlantMeshes();
+    private readonly plant = new PlantMeshes(this.slow);
     private room = new THREE.Group();
     private names = new THREE.Group();
     private colours: Palette = palette(false);
@@ -60,6 +60,8 @@ export class Stage {
     drawNow(): void {
         if (this.waiting) cancelAnimationFrame(this.waiting);
         this.waiting = 0;
+        this.camera.updateMatrixWorld();
+        arrange(this.names, this.camera);
         this.renderer.render(this.scene, this.camera);
         this.drawn?.();
     }
