@@ -259,6 +259,8 @@ export const words = {
         move: 'Move the plant',
         moveHelp: 'Drag a heater: along a wall or to another, a rack anywhere in the room. It is fitted anew where you let go.',
         moveTo: (wall: number, along: string) => `wall ${wall}, ${along} along`,
+        moveRack: (x: string, y: string) => `${x} and ${y} from the room’s low corner`,
+        moveNot: (why: string) => `It does not fit there, so it stays where it was.${why && ` ${why[0]!.toUpperCase()}${why.slice(1)}.`}`,
         moveAuto: 'Let it choose the place',
         reading: 'Fitting…',
         noPlant: 'No plant fits as given:',

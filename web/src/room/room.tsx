@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The room, three-dimensional. The picture's code is fetched after the page stands.
 
-import { effect, signal, useSignal } from '@preact/signals';
+import { effect, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import type { View } from '../api/types';
-import { edit } from '../state/job';
 import { lit, openPiece, overPiece } from '../state/focus';
 import { go } from '../state/route';
 import { dark, units } from '../state/settings';
@@ -13,15 +11,12 @@ import { markDrawn } from '../state/timing';
 import { printLength } from '../units/length';
 import { words } from '../words';
 import { PieceCard, pieceLine } from './piece';
-import { cut, hidden, moving, Tools } from './tools';
-import { canPlace } from './placing';
+import { handle, landed, stays } from './handle';
+import type { Landing } from './landing';
+import { cut, hidden, Tools } from './tools';
 import type { Aim, Stage } from './stage';
-import type { Ghost } from './drag';
-import { carried, landing, type Landing } from './landing';
-import { onWall, rackMoved } from './place';
 
 const text = words.room;
-const landed = signal<Landing | null>(null);
 
 const aims: Aim[] = ['corner', 'front', 'side', 'top', 'heater'];
 
@@ -84,11 +79,20 @@ export function Room() {
                         {pieceLine(tip.value.piece)}
                     </p>
                 )}
-                {landed.value?.wall ? <p class="landing">{text.moveTo(landed.value.wall, printLength(landed.value.along, units.value))}</p> : null}
+                {(landed.value || stays.value) && (
+                    <p class="landing" role="status">
+                        {landed.value ? where(landed.value) : stays.value}
+                    </p>
+                )}
                 {piece !== null && <PieceCard index={piece} />}
             </div>
         </div>
     );
+}
+
+function where({ wall, along, corner }: Landing): string {
+    const length = (metres: number) => printLength(metres, units.value);
+    return corner ? text.moveRack(length(corner[0]), length(corner[1])) : text.moveTo(wall, length(along));
 }
 
 function State() {
@@ -121,87 +125,4 @@ function tie(stage: Stage, frame: HTMLElement): (() => void)[] {
             stage.cut(cut.value);
         }),
     ];
-}
-
-type Tip = { value: { x: number; y: number; piece: number } | null };
-
-/** Pointer: hover tells, click opens, and with moving on a heater is taken along the walls. */
-function handle(stage: Stage, drag: typeof import('./drag'), ghost: Ghost, tip: Tip): () => void {
-    const canvas = stage.canvas;
-    let pressed: { x: number; y: number } | null = null;
-    let held: { bank: number; level: number; from: { x: number; y: number } } | null = null;
-    let waiting = 0;
-
-    const move = (event: PointerEvent) => {
-        if (held) return carry(event);
-        if (event.buttons !== 0 || waiting) return;
-        waiting = requestAnimationFrame(() => {
-            waiting = 0;
-            const hit = stage.pick(event.clientX, event.clientY);
-            overPiece.value = hit?.piece ?? null;
-            const box = canvas.getBoundingClientRect();
-            tip.value = hit ? { x: Math.min(event.clientX - box.left, box.width - 180), y: event.clientY - box.top, piece: hit.piece } : null;
-        });
-    };
-    const carry = (event: PointerEvent) => {
-        const now = view.value;
-        const at = drag.onLevel(stage.ray(event.clientX, event.clientY).ray, held!.level);
-        landed.value = now && at ? landingAt(now, held!, at) : null;
-        ghost.show(landed.value);
-        stage.draw();
-    };
-    const down = (event: PointerEvent) => {
-        pressed = { x: event.clientX, y: event.clientY };
-        tip.value = null;
-        const hit = moving.value && canPlace() ? stage.pick(event.clientX, event.clientY) : null;
-        const row = hit ? view.value?.pieces[hit.piece] : null;
-        if (!hit || row?.part !== 'heater') return;
-        held = { bank: row.bank || 1, level: hit.at.z, from: { x: hit.at.x, y: hit.at.y } };
-        stage.controls.enabled = false;
-        canvas.setPointerCapture(event.pointerId);
-        event.stopImmediatePropagation();
-    };
-    const upFrom = (event: PointerEvent) => {
-        const still = pressed && Math.hypot(event.clientX - pressed.x, event.clientY - pressed.y) < 4;
-        pressed = null;
-        if (held) {
-            const at = landed.value;
-            held = null;
-            landed.value = null;
-            ghost.show(null);
-            stage.controls.enabled = true;
-            stage.draw();
-            if (at && !still) land(at);
-        } else if (still) {
-            const hit = stage.pick(event.clientX, event.clientY);
-            const id = hit ? view.value?.pieces[hit.piece]?.id : null;
-            go(id ? { piece: id } : {});
-        }
-    };
-    canvas.addEventListener('pointermove', move);
-    canvas.addEventListener('pointerdown', down, { capture: true });
-    canvas.addEventListener('pointerup', upFrom);
-    return () => {
-        canvas.removeEventListener('pointermove', move);
-        canvas.removeEventListener('pointerdown', down, { capture: true });
-        canvas.removeEventListener('pointerup', upFrom);
-    };
-}
-
-/** A wall plant goes along the walls, a rack freely. */
-function landingAt(now: View, held: { bank: number; from: { x: number; y: number } }, at: { x: number; y: number }): Landing | null {
-    const { layout, room: around } = now;
-    const bank = layout?.banks.find((one) => one.number === held.bank) ?? layout?.banks[0];
-    if (!layout || !around || !bank) return null;
-    if (layout.arrangement.startsWith('rack')) {
-        const found = carried(around, layout.banks, at.x - held.from.x, at.y - held.from.y, units.value);
-        const name = rackMoved(layout.id, ...found.by);
-        if (name) return { ...found, name };
-    }
-    const found = landing(around, bank, at, units.value);
-    return found && { ...found, name: onWall(layout.id, held.bank, found.wall, found.along) };
-}
-
-function land(at: Landing): void {
-    if (at.name) void edit([{ path: ['preferences', 'place'], value: at.name }]);
 }
