@@ -142,7 +142,8 @@ async function land(at: Landing): Promise<void> {
         const answer = await send<any>('POST', within(present.id, `/try?units=${units.value}`), { revision: present.revision, edits });
         const there = readView(answer.view);
         if (!there.layout) {
-            stays.value = words.room.moveNot(there.shortfalls[0]?.what ?? there.checks.find((check) => check.status === 'fail')?.says ?? '');
+            const why = there.shortfalls[0]?.what ?? there.checks.find((check) => check.status === 'fail')?.says ?? '';
+            stays.value = words.room.moveNot(why.replace(`, '${at.name}'`, '')); // the outline showed where
             return;
         }
     } catch (error) {

@@ -98,8 +98,8 @@ function where({ wall, along, corner }: Landing): string {
 function State() {
     if (failed.value) return <p class="over" role="status">{failed.value}</p>;
     if (!view.value) return <p class="over soft" role="status">{text.noView}</p>;
-    if (!view.value.layout) return <p class="over" role="status">{text.noPlant} {view.value.shortfalls[0]?.what}</p>;
-    return working.value ? <p class="corner-note" role="status">{text.reading}</p> : null;
+    if (!view.value.layout) return <p class="over" role="status">{text.noPlant} {view.value.shortfalls[0]?.what ?? view.value.checks.find((check) => check.status === 'fail')?.says}</p>;
+    return working.value?.stage === 'wider' ? <p class="corner-note" role="status">{text.reading}</p> : null;
 }
 
 /** Ties the picture to what the page knows: every change asks for a frame. */
