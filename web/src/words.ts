@@ -190,7 +190,7 @@ export const words = {
         },
         lists: {
             'building.block': { one: 'a load that runs together', entry: '{.name}: {.count} at {.flow} each, {.temperature}; {.shower-heads} shower heads among them; it runs {.runs}.' },
-            'building.occupancy': { one: 'people or rooms', entry: '{.count} of {.kind}.' },
+            'building.occupancy': { one: 'people or rooms', entry: '{.kind}: {.count}.' },
             'gas.other': { one: 'an appliance on the meter', entry: '{.name} takes {.input} of the same meter.' },
             'recirculation.branch': {
                 one: 'a branch',
@@ -234,6 +234,11 @@ export const words = {
             'steel-40': 'steel, schedule 40', 'steel-80': 'steel, schedule 80', 'stainless-10s': 'stainless, schedule 10S', 'copper-k': 'copper K', 'copper-l': 'copper L',
             'copper-m': 'copper M', cpvc: 'CPVC', csst: 'corrugated stainless', 'vent-polypropylene': 'polypropylene', 'vent-cpvc': 'CPVC', 'vent-pvc': 'PVC',
             'rack-one-sided': 'on a one-sided rack', 'rack-two-sided': 'on a two-sided rack', 'preferences.arrangement/wall': 'on a wall', 'preferences.arrangement/any': 'as suits',
+            'dormitory-men': 'men in a dormitory', 'dormitory-women': 'women in a dormitory', 'motel-20': 'rooms of a motel, about 20', 'motel-60': 'rooms of a motel, about 60',
+            'motel-100': 'rooms of a motel, 100 or more', 'nursing-home': 'beds of a nursing home', office: 'people in an office', 'restaurant-full': 'meals of a full restaurant',
+            'restaurant-quick': 'meals of a quick restaurant', 'apartment-20': 'apartments, about 20', 'apartment-50': 'apartments, about 50', 'apartment-75': 'apartments, about 75',
+            'apartment-100': 'apartments, about 100', 'apartment-200': 'apartments, 200 or more', 'school-elementary': 'pupils of an elementary school',
+            'school-secondary': 'pupils of a secondary school',
             'preferences.vent/any': 'as suits', 'preferences.vent/single': 'singly', 'preferences.vent/common': 'in common', none: 'none', one: 'one heater', share: 'a share more',
             'share-one-down': 'a share, with one down', automatic: 'the code and the building', 'fixture-units': 'fixture units (IPC)',
             'fixture-units-nspc': 'fixture units (NSPC)', 'fixture-probability': 'fixture probability', 'wood-stud': 'wood stud', 'steel-stud': 'steel stud',

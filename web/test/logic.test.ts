@@ -86,14 +86,16 @@ describe('what the server packs', () => {
 
 describe('alternatives', () => {
     it('are named by where they stand', () => {
-        expect(layoutSaid('wall-3-at-17.25-fed-1', 'us')).toBe('wall 3, at 1 ft 5-1/4 in, fed from the far end');
-        expect(layoutSaid('wall-1-3-at-0-118.5', 'us')).toBe('walls 1 and 3, at 0 ft and 9 ft 10-1/2 in');
-        expect(layoutSaid('wall-1-3-at-0-118.5-fed-2', 'si')).toBe('walls 1 and 3, at 0 m and 3.01 m, bank 2 fed from the far end');
-        expect(layoutSaid('wall-1-1-at-10', 'us')).toBe('wall 1, 2 in line, at 10 in');
-        expect(layoutSaid('rack-one-sided-wall-3-line-2-at-181-125', 'us')).toBe('one-sided rack by wall 3, 2 in line, at 15 ft 1 in and 10 ft 5 in');
-        expect(layoutSaid('rack-two-sided-2-rows-2-at-12-24-fed-1-3', 'us')).toBe('two-sided rack turned a quarter, 2 rows, at 1 ft and 2 ft, banks 1 and 3 fed from the far end');
-        expect(layoutSaid('rack-two-sided-1', 'us')).toBe('two-sided rack');
-        expect(layoutSaid('something-else', 'us')).toBe('something else');
+        const said = (id: string, units: 'us' | 'si') => layoutSaid(id, units).replace(/\u00a0/g, ' ').replace(/\u2011/g, '-');
+        expect(layoutSaid('wall-3-at-17.25', 'us')).toBe('wall 3, at 1\u00a0ft\u00a05\u20111/4\u00a0in');
+        expect(said('wall-3-at-17.25-fed-1', 'us')).toBe('wall 3, at 1 ft 5-1/4 in, fed from the far end');
+        expect(said('wall-1-3-at-0-118.5', 'us')).toBe('walls 1 and 3, at 0 ft and 9 ft 10-1/2 in');
+        expect(said('wall-1-3-at-0-118.5-fed-2', 'si')).toBe('walls 1 and 3, at 0 m and 3.01 m, bank 2 fed from the far end');
+        expect(said('wall-1-1-at-10', 'us')).toBe('wall 1, 2 in line, at 10 in');
+        expect(said('rack-one-sided-wall-3-line-2-at-181-125', 'us')).toBe('one-sided rack by wall 3, 2 in line, at 15 ft 1 in and 10 ft 5 in');
+        expect(said('rack-two-sided-2-rows-2-at-12-24-fed-1-3', 'us')).toBe('two-sided rack turned a quarter, 2 rows, at 1 ft and 2 ft, banks 1 and 3 fed from the far end');
+        expect(said('rack-two-sided-1', 'us')).toBe('two-sided rack');
+        expect(said('something-else', 'us')).toBe('something else');
     });
     it('better the one shown where fewer checks fail, or as many for less', () => {
         const one = (layout: string, fail: number, total: number): Candidate => ({

@@ -2,6 +2,7 @@
 // The room, three-dimensional. The picture's code is fetched after the page stands.
 
 import { effect, useSignal } from '@preact/signals';
+import type { RefObject } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { lit, openPiece, overPiece } from '../state/focus';
 import { go } from '../state/route';
@@ -27,6 +28,12 @@ export function Room() {
     const tip = useSignal<{ x: number; y: number; piece: number } | null>(null);
     const noGl = useSignal(false);
     const ready = useSignal(false);
+    /** The view that is kept while the picture changes its shape; none once the reader has turned it. */
+    const aimed = useRef<Aim | null>('corner');
+    const aim = (to: Aim) => {
+        aimed.current = to;
+        stage.current?.aim(to);
+    };
 
     useEffect(() => {
         const stops: (() => void)[] = [];
@@ -42,7 +49,7 @@ export function Room() {
             ready.value = true;
             const ghost = new drag.Ghost();
             stage.current.scene.add(ghost.lines);
-            stops.push(...tie(stage.current, frame.current), handle(stage.current, drag, ghost, tip));
+            stops.push(...tie(stage.current, frame.current, aimed), handle(stage.current, drag, ghost, tip));
         });
         return () => {
             gone = true;
@@ -60,16 +67,18 @@ export function Room() {
             ArrowLeft: () => now.turn(-step, 0), ArrowRight: () => now.turn(step, 0), ArrowUp: () => now.turn(0, step), ArrowDown: () => now.turn(0, -step),
             '+': () => now.nearer(0.88), '=': () => now.nearer(0.88), '-': () => now.nearer(1.14), Escape: () => go({}),
         };
-        const act = acts[event.key] ?? (aims[Number(event.key) - 1] ? () => now.aim(aims[Number(event.key) - 1]!) : null);
-        if (!act) return;
-        act();
+        const view = aims[Number(event.key) - 1];
+        if (!view && !acts[event.key]) return;
+        if (view) aim(view);
+        else acts[event.key]!();
+        if (event.key !== 'Escape' && !view) aimed.current = null;
         event.preventDefault();
     };
 
     const piece = openPiece.value;
     return (
         <div class="room">
-            <Tools aim={(aim) => stage.current?.aim(aim)} />
+            <Tools aim={aim} />
             <div class="stage" ref={frame} data-ready={ready.value || undefined}>
                 <canvas ref={canvas} tabIndex={0} role="application" aria-label={text.name} onKeyDown={onKey} onPointerLeave={() => ((overPiece.value = null), (tip.value = null))} />
                 {noGl.value && <p class="over">{text.noGl}</p>}
@@ -103,11 +112,20 @@ function State() {
 }
 
 /** Ties the picture to what the page knows: every change asks for a frame. */
-function tie(stage: Stage, frame: HTMLElement): (() => void)[] {
+function tie(stage: Stage, frame: HTMLElement, aimed: RefObject<Aim>): (() => void)[] {
     const failing = () => new Set(view.value?.checks.filter((check) => check.status === 'fail').flatMap((check) => check.pieces) ?? []);
-    const watch = new ResizeObserver(() => stage.resize(frame.clientWidth, frame.clientHeight));
+    let shape = 0;
+    const fit = () => {
+        const [wide, high] = [frame.clientWidth, frame.clientHeight];
+        stage.resize(wide, high);
+        if (wide < 2 || high < 2) return;
+        if (aimed.current && Math.abs(wide / high / shape - 1) > 0.05) stage.aim(aimed.current);
+        shape = wide / high;
+    };
+    const watch = new ResizeObserver(fit);
     watch.observe(frame);
-    stage.resize(frame.clientWidth, frame.clientHeight);
+    fit();
+    stage.controls.addEventListener('start', () => (aimed.current = null));
     stage.drawn = () => markDrawn(view.value?.revision);
     return [
         () => watch.disconnect(),
