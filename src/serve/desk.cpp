@@ -315,6 +315,21 @@ Answer Desk::trial(const std::string& id, const std::string& body, const Query& 
     return out;
 }
 
+Answer Desk::take(const std::string& id, const Query& query) {
+    const auto there = open(id);
+    if (!there) return there.error();
+    if (!query.place) return refusal(400, "no layout is named", "layout and heater in the address");
+    const auto taken = live_.take(id, there->job.revision, there->survey, *query.place);
+    if (!taken) return answer(409, {{"error", error_json(taken.error())}});
+    return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
+}
+
+Answer Desk::rest(const std::string& id) {
+    if (const auto job = found(id); !job) return job.error();
+    live_.rest(id);
+    return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
+}
+
 Answer Desk::documents(const std::string& id, const Query& query) {
     const auto there = open(id, query.revision);
     if (!there) return there.error();

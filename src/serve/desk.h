@@ -41,6 +41,8 @@ public:
     [[nodiscard]] Answer view(const std::string& id, const Query& query);
     [[nodiscard]] Answer check(const std::string& id, const std::string& check, const Query& query);
     [[nodiscard]] Answer trial(const std::string& id, const std::string& body, const Query& query);
+    [[nodiscard]] Answer take(const std::string& id, const Query& query);
+    [[nodiscard]] Answer rest(const std::string& id);
     [[nodiscard]] Answer documents(const std::string& id, const Query& query);
     [[nodiscard]] Answer document(const std::string& id, const std::string& name, const Query& query);
     [[nodiscard]] Answer words() const { return words_; }

@@ -41,10 +41,10 @@ Place place_of(const design::Result& result) { return {result.capacity.heater, r
 
 /// Whether a layout is one of those a survey keeps to: itself, or of the family named.
 bool within(const std::string& layout, const std::optional<std::string>& place) {
-    return !place || layout == *place || layout.starts_with(*place + "-");
+    return !place || layout == *place || layout.starts_with(*place + "-at-") || layout.starts_with(*place + "-fed-");
 }
 
-/// The plant shown where the survey keeps to a place, beside all the others it might have had.
+/// A plant that stays what is shown, beside all the others it might have been.
 design::Result beside(const design::Result& shown, design::Result whole) {
     design::Result out = shown;
     out.weighed = whole.weighed;
@@ -139,6 +139,8 @@ void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const 
     if (desk.revision == revision && desk.survey) return;
     ++desk.turn;
     desk.revision = revision;
+    if (desk.survey && desk.survey->wishes.place && !survey->wishes.place)
+        desk.at_rest = false;  // a choice is asked for
     desk.survey = std::move(survey);
     desk.failed.clear();
     if (!desk.listeners.empty()) queue(ahead_, job);
@@ -322,6 +324,7 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
     before = std::exchange(desk.shown, shown);
     desk.quiet = Clock::now() + quiet_time;
     if (shown->result.chosen) desk.kept = place_of(shown->result);
+    desk.at_rest |= shown->settled;
     for (const auto& listener : desk.listeners) {
         const auto system = listener->system();
         auto made = messages.find(system);
@@ -333,11 +336,13 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
 
 void Live::widen(const Task& task) {
     ShownPtr before;
+    bool stays = task.survey->wishes.place.has_value();
     {
         const std::lock_guard lock(mutex_);
         const auto& desk = desks_[task.job];
         if (desk.listeners.empty()) return;
         before = desk.shown;
+        stays |= desk.at_rest && before && before->result.chosen;
     }
     if (!before || before->revision != task.revision || before->settled) return;
     auto told = Clock::now();
@@ -356,7 +361,7 @@ void Live::widen(const Task& task) {
     free.wishes.place.reset();  // what else there is, where the survey keeps to one place
     auto result = design::run(free, catalogue_, effort);
     if (!result) return;  // stopped, or failed as the view did
-    if (task.survey->wishes.place) result = beside(before->result, std::move(*result));
+    if (stays) result = beside(before->result, std::move(*result));
     const auto shown = made(task.revision, std::move(*result), true);
     const auto& was = before->result;
     const bool same = was.chosen.has_value() == shown->result.chosen.has_value() &&
@@ -404,6 +409,36 @@ Result<ShownPtr> Live::candidate(const std::string& job, int revision, const Sur
     recent_.emplace_back(name, shown);
     if (recent_.size() > most_recent) recent_.pop_front();
     return shown;
+}
+
+Result<ShownPtr> Live::take(const std::string& job, int revision, const SurveyPtr& survey, const Place& place) {
+    const auto wanted = candidate(job, revision, survey, place);
+    if (!wanted) return wanted;
+    ShownPtr before;
+    Task task;
+    {
+        const std::lock_guard lock(mutex_);
+        auto& desk = desks_[job];
+        if (desk.revision != revision || !desk.shown || desk.shown->revision != revision)
+            return units::fail("the job has changed meanwhile", "a layout of its present revision");
+        before = desk.shown;
+        task = {job, ++desk.turn, revision, survey, place};  // what was being worked out is of another plant
+    }
+    auto shown = made(revision, beside((*wanted)->result, before->result), before->settled);
+    publish(task, shown, true);
+    return shown;
+}
+
+void Live::rest(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    const auto found = desks_.find(job);
+    if (found == desks_.end()) return;
+    auto& desk = found->second;
+    if (!desk.shown || desk.shown->settled || desk.shown->revision != desk.revision) return;
+    ++desk.turn;
+    std::erase(behind_, job);
+    const auto told = Json{{"revision", desk.revision}, {"stage", "stopped"}}.dump();
+    for (const auto& listener : desk.listeners) listener->send({"working", told});
 }
 
 Result<ShownPtr> Live::trial(const survey::Survey& survey, const std::optional<Place>& keep) {

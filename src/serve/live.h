@@ -71,6 +71,11 @@ public:
     /// Another candidate of it.
     [[nodiscard]] Result<ShownPtr> candidate(const std::string& job, int revision, const SurveyPtr& survey,
                                              const Place& place);
+    /// The same, and from now on it is what is shown of the job, to everybody who follows it.
+    [[nodiscard]] Result<ShownPtr> take(const std::string& job, int revision, const SurveyPtr& survey,
+                                        const Place& place);
+    /// The wider choice of the present revision is given up; the next edit begins it anew.
+    void rest(const std::string& job);
     /// A survey that is not stored, with the layout kept where one is named and still stands.
     [[nodiscard]] Result<ShownPtr> trial(const survey::Survey& survey, const std::optional<Place>& keep);
 
@@ -83,6 +88,7 @@ private:
         std::uint64_t turn = 0;  ///< counts up with every change
         SurveyPtr survey;
         std::optional<Place> kept;
+        bool at_rest = false;  ///< the wider choice was shown once: what stands on the desk moves no more unasked
         ShownPtr shown;
         std::string failed;                             ///< why this revision has no view
         std::chrono::steady_clock::time_point quiet{};  ///< when the wider choice may begin

@@ -133,6 +133,8 @@ Answer Service::Inside::of_job(const Request& request, const std::vector<std::st
         if (post && what == "redo") return desk.redo(id);
         if (post && what == "restore") return desk.restore(id);
         if (post && what == "try") return desk.trial(id, request.body, query);
+        if (post && what == "take") return desk.take(id, query);
+        if (post && what == "rest") return desk.rest(id);
         if (get && what == "survey.toml") return desk.survey_text(id, query);
         if (method == "PUT" && what == "survey.toml") return desk.replace_text(id, request.body);
         if (get && what == "view") return desk.view(id, query);

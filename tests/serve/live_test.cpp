@@ -86,6 +86,56 @@ TEST_F(Live, UndoShowsWhatWasThere) {
     EXPECT_GE(views(), 2);
 }
 
+TEST_F(Live, WhatStandsOnTheDeskMovesOnlyWhenAsked) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    const auto settled = [&](int revision) {
+        return page.await([&](const auto& e) {
+            return e.data["revision"] == revision && e.data.contains("settled") && e.data["settled"] == true;
+        });
+    };
+    settled(1);
+    ASSERT_EQ(edit(id, 1, {"preferences", "arrangement"}, "rack-one-sided").status, 200);
+    const auto rack = page.view(2)["layout"]["id"];
+    EXPECT_TRUE(rack.get<std::string>().starts_with("rack"));
+    settled(2);
+    // a wall would cost less
+    const auto free =
+        patch("/api/jobs/" + id,
+              {{"revision", 2}, {"edits", {{{"path", {"preferences", "arrangement"}}, {"remove", true}}}}});
+    ASSERT_EQ(free.status, 200) << free.body;
+    EXPECT_EQ(page.view(3)["layout"]["id"], rack);
+    const auto choice = settled(3);
+    EXPECT_EQ(choice.name, "wider");
+    const auto best = choice.data["candidates"][0];
+    EXPECT_EQ(best["chosen"], false);
+    EXPECT_TRUE(best["layout"].get<std::string>().starts_with("wall"));
+
+    const auto at = "/api/jobs/" + id + "/take?heater=" + best["heater"].get<std::string>() + "&layout=";
+    EXPECT_EQ(post(at + "wall-9-at-1").status, 409);
+    ASSERT_EQ(post(at + best["layout"].get<std::string>()).status, 204);
+    const auto taken = page.await([&](const auto& e) {
+        return e.name == "view" && e.data["revision"] == 3 && e.data["layout"]["id"] == best["layout"];
+    });
+    EXPECT_EQ(taken.data["candidates"][0]["chosen"], true);
+    ASSERT_EQ(edit(id, 3, {"preferences", "labour-rate"}, 140).status, 200);
+    EXPECT_EQ(page.view(4)["layout"]["id"], best["layout"]);
+}
+
+TEST_F(Live, TheWiderChoiceIsGivenUpWhereAskedAndBegunByTheNextEdit) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    page.await([](const auto& e) { return e.name == "working" && e.data["stage"] == "wider"; });
+    ASSERT_EQ(post("/api/jobs/" + id + "/rest").status, 204);
+    page.await([](const auto& e) { return e.name == "working" && e.data["stage"] == "stopped"; });
+    std::this_thread::sleep_for(std::chrono::seconds(1));
+    for (const auto& e : page.all()) EXPECT_NE(e.data.value("settled", false), true) << e.name;
+    EXPECT_EQ(page.all().back().data["stage"], "stopped");
+    ASSERT_EQ(edit(id, 1, {"preferences", "labour-rate"}, 140).status, 200);
+    page.await([](const auto& e) { return e.data["revision"] == 2 && e.data.value("settled", false); });
+    EXPECT_EQ(post("/api/jobs/nobody/rest").status, 404);
+}
+
 TEST_F(Live, TwoWindowsFollowOneJobEachInItsUnits) {
     const auto id = fresh("example:wash-house");
     Events us(service->port(), id), si(service->port(), id, "si");

@@ -2,9 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { at, key, place, put } from '../src/api/paths';
 import { eachBox, eachRod, putIn, readPieces, readView } from '../src/api/read';
-import type { CheckRow, View } from '../src/api/types';
+import type { Candidate, CheckRow, View } from '../src/api/types';
 import { ticks } from '../src/choice/ticks';
 import { differing, lines } from '../src/choice/lines';
+import { bettering } from '../src/choice/rank';
+import { layoutSaid } from '../src/choice/said';
 import { cut, kindOf, nodeAt } from '../src/given/schema';
 import { editOf } from '../src/given/take';
 import { families } from '../src/proof/order';
@@ -105,6 +107,29 @@ describe('a change', () => {
 });
 
 describe('alternatives', () => {
+    it('are named by where they stand', () => {
+        const said = (id: string, units: 'us' | 'si') => layoutSaid(id, units).replace(/\u00a0/g, ' ').replace(/\u2011/g, '-');
+        expect(layoutSaid('wall-3-at-17.25', 'us')).toBe('wall 3, at 1\u00a0ft\u00a05\u20111/4\u00a0in');
+        expect(said('wall-3-at-17.25-fed-1', 'us')).toBe('wall 3, at 1 ft 5-1/4 in, fed from the far end');
+        expect(said('wall-1-3-at-0-118.5', 'us')).toBe('walls 1 and 3, at 0 ft and 9 ft 10-1/2 in');
+        expect(said('wall-1-3-at-0-118.5-fed-2', 'si')).toBe('walls 1 and 3, at 0 m and 3.01 m, bank 2 fed from the far end');
+        expect(said('wall-1-1-at-10', 'us')).toBe('wall 1, 2 in line, at 10 in');
+        expect(said('rack-one-sided-wall-3-line-2-at-181-125', 'us')).toBe('one-sided rack by wall 3, 2 in line, at 15 ft 1 in and 10 ft 5 in');
+        expect(said('rack-two-sided-2-rows-2-at-12-24-fed-1-3', 'us')).toBe('two-sided rack turned a quarter, 2 rows, at 1 ft and 2 ft, banks 1 and 3 fed from the far end');
+        expect(said('rack-two-sided-1', 'us')).toBe('two-sided rack');
+        expect(said('something-else', 'us')).toBe('something else');
+    });
+    it('better the one shown where fewer checks fail, or as many for less', () => {
+        const one = (layout: string, fail: number, total: number): Candidate => ({
+            layout, heater: 'a', heaters: 4, chosen: false, total: { value: total, unit: 'USD', text: '' }, tally: { pass: 9, tight: 0, fail, refer: 0 },
+        });
+        const [best, next, worst] = [one('x', 0, 100), one('y', 0, 120), one('z', 2, 90)];
+        const list = [best, next, worst, { ...one('w', 0, 1), refused: 'no room' }];
+        expect(bettering(list, best)).toBeNull();
+        expect(bettering(list, next)).toMatchObject({ one: best, fewer: 0, saves: 20 });
+        expect(bettering(list, worst)).toMatchObject({ one: best, fewer: 2, saves: -10 });
+        expect(bettering(list, one('not listed', 1, 1))).toBeNull();
+    });
     const view = (total: number, checks: CheckRow[]): View => ({
         revision: 1, settled: true, layout: null, shortfalls: [], capacity: null, demand: null, tally: { pass: 0, tight: 0, fail: 0, refer: 0 },
         price: { parts: { value: 1, unit: 'USD' }, labour: { value: 1, unit: 'USD' }, markup: { value: 1, unit: 'USD' }, total: { value: total, unit: 'USD' }, hours: 1 },

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 import { describe, expect, it } from 'vitest';
-import { landing } from '../src/room/landing';
+import { carried, gripOf, landing } from '../src/room/landing';
 import { onWall, rackMoved } from '../src/room/place';
 import type { RoomView } from '../src/api/types';
 
@@ -22,12 +22,19 @@ describe('the plant moved', () => {
         expect(rackMoved('rack-two-sided-1-at-48-66', 0.0254 * 6, -0.0254 * 10)).toBe('rack-two-sided-1-at-54-56');
         expect(rackMoved('rack-two-sided-1.a', 1, 1)).toBeNull();
     });
-    it('lands on the nearest wall that has room, middle under the pointer', () => {
-        expect(landing(room, bank, { x: 3, y: 0.2 }, 'us')).toMatchObject({ wall: 1 });
-        expect(landing(room, bank, { x: 3, y: 0.2 }, 'us')!.along).toBeCloseTo(2, 1);
-        expect(landing(room, bank, { x: 5.9, y: 2 }, 'si')).toMatchObject({ wall: 2, along: 1 });
-        expect(landing(room, bank, { x: -1, y: 3.9 }, 'si')!.wall).toBe(4);
-        expect(landing(room, bank, { x: -1, y: 3.9 }, 'si')!.along).toBe(0);
-        expect(landing(room, { ...bank, box: [0, 0, 1, 9, 0.4, 2] }, { x: 3, y: 0.2 }, 'us')).toBeNull();
+    it('lands on the nearest wall that has room, held where it was gripped', () => {
+        expect(landing(room, bank, { x: 3, y: 0.2 }, 0, 'us')).toMatchObject({ wall: 1 });
+        expect(landing(room, bank, { x: 3, y: 0.2 }, 0, 'us')!.along).toBeCloseTo(2, 1);
+        expect(landing(room, bank, { x: 5.9, y: 2 }, 0, 'si')).toMatchObject({ wall: 2, along: 1 });
+        expect(landing(room, bank, { x: -1, y: 3.9 }, 0, 'si')!.wall).toBe(4);
+        expect(landing(room, bank, { x: -1, y: 3.9 }, 0, 'si')!.along).toBe(0);
+        expect(landing(room, bank, { x: 4, y: 0.2 }, 0.7, 'si')!.along).toBeCloseTo(2.3, 3);
+        expect(gripOf(room, bank, { x: 2.7, y: 0.2 })).toBeCloseTo(0.7, 6);
+        expect(gripOf(room, { ...bank, wall: 3, box: [1, 3.6, 1, 3, 4, 2] }, { x: 2.7, y: 3.8 })).toBeCloseTo(-0.7, 6);
+        expect(landing(room, { ...bank, box: [0, 0, 1, 9, 0.4, 2] }, { x: 3, y: 0.2 }, 0, 'us')).toBeNull();
+    });
+    it('is carried as a rack within the room', () => {
+        expect(carried(room, [{ ...bank, wall: null }], 0.5, 0.25, 'si')).toMatchObject({ by: [0.5, 0.25], corner: [1.5, 0.25] });
+        expect(carried(room, [{ ...bank, wall: null }], 50, -50, 'si')).toMatchObject({ by: [3, 0], corner: [4, 0] });
     });
 });

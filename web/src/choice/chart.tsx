@@ -7,7 +7,8 @@ import type { Candidate } from '../api/types';
 import { dollars, print } from '../units/print';
 import { words } from '../words';
 import { ticks } from './ticks';
-import { candidateKey, heaterTitle, layoutTitle, sameCandidate } from './names';
+import { heaterTitle, layoutTitle } from './names';
+import { candidateKey, sameCandidate } from './rank';
 
 const text = words.choice;
 

@@ -2,15 +2,19 @@
 // The alternatives: a chart, a table, and two of them line by line.
 
 import { signal } from '@preact/signals';
+import { send, within } from '../api/client';
 import type { Candidate } from '../api/types';
+import { job } from '../state/job';
 import { candidates, view, working } from '../state/view';
+import { useKeptFocus } from '../parts';
 import { print } from '../units/print';
 import { words } from '../words';
 import { Mark } from '../proof/status';
 import { Chart } from './chart';
 import { Compare, comparing } from './compare';
 import { fetching, follow } from './follow';
-import { candidateKey, heaterTitle, layoutTitle, sameCandidate } from './names';
+import { heaterTitle, layoutTitle } from './names';
+import { candidateKey, sameCandidate } from './rank';
 
 const text = words.choice;
 export const pins = signal<Candidate[]>([]);
@@ -27,7 +31,7 @@ export function Choice() {
     if (comparing.value) return <Compare />;
     return (
         <div class="choice">
-            {list.length === 0 && <p class="quiet-note">{working.value ? text.working(working.value.done, working.value.of) : text.none}</p>}
+            {list.length === 0 && <p class="quiet-note">{working.value ? <Search /> : text.none}</p>}
             {list.length > 0 && (
                 <div class={list.some((one) => one.total) ? 'choice-body' : undefined}>
                     {list.some((one) => one.total) && <Chart candidates={list} shown={shown} go={(one) => void follow(one)} />}
@@ -40,9 +44,7 @@ export function Choice() {
                             ) : (
                                 <span class="soft">{text.pinTwo}</span>
                             )}
-                            <span class="soft" role="status">
-                                {working.value?.stage === 'wider' ? text.working(working.value.done, working.value.of) : ''}
-                            </span>
+                            <Search />
                         </p>
                         <Table list={list} shown={shown} />
                     </div>
@@ -64,7 +66,27 @@ export function Choice() {
     );
 }
 
+/** How far the wider choice has come, with a way to give it up. */
+function Search() {
+    const now = working.value;
+    const stop = () => void send('POST', within(job.value!.id, '/rest')).catch(() => {});
+    return (
+        <span class="soft search" role="status">
+            {now?.stage === 'stopped' && text.stopped}
+            {now?.stage === 'wider' && (
+                <>
+                    {text.working(now.done)}{' '}
+                    <button type="button" class="tool small" onClick={stop}>
+                        {text.stop}
+                    </button>
+                </>
+            )}
+        </span>
+    );
+}
+
 function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; heater: string } | null }) {
+    const body = useKeptFocus<HTMLTableSectionElement>();
     return (
         <table class="rows">
             <thead>
@@ -76,7 +98,7 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
                     <th scope="col"><span class="unseen">{text.pin}</span></th>
                 </tr>
             </thead>
-            <tbody>
+            <tbody ref={body}>
                 {list.map((one) => {
                     const [layout, heater] = [layoutTitle(one.layout), heaterTitle(one.heater)];
                     const pinned = pins.value.some((other) => sameCandidate(one, other));
@@ -87,7 +109,7 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
                                 {one.refused ? (
                                     layout
                                 ) : (
-                                    <button type="button" class="link" aria-label={text.follow(layout, heater)} aria-pressed={here} onClick={() => void follow(one)}>
+                                    <button type="button" class="link" data-hold={candidateKey(one)} aria-label={text.follow(layout, heater)} aria-pressed={here} onClick={() => void follow(one)}>
                                         {layout}
                                     </button>
                                 )}
@@ -111,7 +133,7 @@ function Table({ list, shown }: { list: Candidate[]; shown: { layout: string; he
                             </td>
                             <td>
                                 {!one.refused && (
-                                    <button type="button" class="tool small" aria-pressed={pinned} aria-label={text.pinName(layout, heater)} onClick={() => pin(one)}>
+                                    <button type="button" class="tool small" data-hold={`pin ${candidateKey(one)}`} aria-pressed={pinned} aria-label={text.pinName(layout, heater)} onClick={() => pin(one)}>
                                         {pinned ? text.unpin : text.pin}
                                     </button>
                                 )}

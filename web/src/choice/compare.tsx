@@ -9,7 +9,8 @@ import { words } from '../words';
 import { Ending } from '../proof/status';
 import { candidateView } from './follow';
 import { differing, lines } from './lines';
-import { candidateKey, heaterTitle, layoutTitle } from './names';
+import { heaterTitle, layoutTitle } from './names';
+import { candidateKey } from './rank';
 
 const text = words.choice;
 export const comparing = signal<[Candidate, Candidate] | null>(null);

@@ -3,6 +3,7 @@
 
 import type { CheckRow, Quantity, View } from '../api/types';
 import { worse } from '../proof/order';
+import { printLength } from '../units/length';
 import { print, printNumber } from '../units/print';
 import { words } from '../words';
 
@@ -20,7 +21,14 @@ function quantityLine(name: string, a: Quantity | undefined, b: Quantity | undef
     const alike = a && b && a.unit === b.unit;
     const by = alike ? b.value - a.value : 0;
     const sign = by > 0 ? '+' : '−';
-    return { name, a: print(a), b: print(b), by: alike && by !== 0 ? `${sign}${print({ value: Math.abs(by), unit: a.unit })}` : '' };
+    return { name, a: print(a), b: print(b), by: alike && by !== 0 ? sign + difference(Math.abs(by), a) : '' };
+}
+
+/** In the unit as the two are written. */
+function difference(by: number, like: Quantity): string {
+    if (like.unit === 'in') return printLength(by * 0.0254, 'us');
+    const written = like.unit === 'USD' ? null : /[A-Za-z%°].*$/.exec(like.text ?? '');
+    return written ? `${printNumber(by)} ${written[0]}` : print({ value: by, unit: like.unit });
 }
 
 function countLine(name: string, a: number | undefined, b: number | undefined): Line | null {

@@ -3,6 +3,7 @@
 
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
+import { BetterFound } from '../choice/better';
 import { Choice } from '../choice/choice';
 import { keepFollowed } from '../choice/follow';
 import { layoutTitle } from '../choice/names';
@@ -121,6 +122,7 @@ function Notices() {
                     </button>
                 </p>
             )}
+            <BetterFound />
             {candidate && !onTrial.value && (
                 <p class="notice">
                     {words.choice.following(layoutTitle(candidate.id))}{' '}

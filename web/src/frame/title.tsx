@@ -79,7 +79,7 @@ export function Title() {
             <Cell name={`${text.revision} ${job.value?.revision ?? ''}`} wide="revision">
                 <span class="state" role="status" data-saved={!saving.value || undefined}>
                     {lost.value && saving.value ? text.kept : saving.value ? text.saving : text.saved}
-                    {working.value && <i class="pulse" aria-hidden="true" />}
+                    {working.value?.stage === 'wider' && <i class="pulse" aria-hidden="true" />}
                 </span>
                 <span class="group">
                     <button type="button" class="tool" disabled={!job.value?.['can-undo']} title={text.undoKey} onClick={() => void walk('undo')}>

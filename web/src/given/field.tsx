@@ -6,7 +6,7 @@ import { useId } from 'preact/hooks';
 import { at, key, place } from '../api/paths';
 import type { Assumed } from '../api/types';
 import { edit, job, survey, vocabulary } from '../state/job';
-import { drafts, settle, type } from '../state/drafts';
+import { drafts, sent, settle, type } from '../state/drafts';
 import { outbox } from '../state/outbox';
 import { spoken, words } from '../words';
 import { helpOf, kindOf, nameOf, nodeAt } from './schema';
@@ -62,7 +62,7 @@ export const Field = memo(function Field({ field, name }: FieldProps) {
         const now = shown(at(survey.value, path));
         if (typed === now && !says) return settle(field);
         if (typed.trim() === '' && now === '') return settle(field);
-        type(field, typed);
+        sent(field, typed);
         void edit([wanted]);
     };
     const common = {

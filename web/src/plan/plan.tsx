@@ -11,6 +11,7 @@ import { DrawWalls, drawing as drawingWalls } from './draw';
 import { distance, nearest, side, snap, type Point } from './geometry';
 import { Measures } from './measures';
 import { edits, read, type Drawing } from './model';
+import { placeNames } from './names';
 import { Clear, connectionName, Dimensions, doorGap, doorPath, Outline, Plant } from './paper';
 import { all, anchor, chosen, moved, present, same, type Chosen } from './pick';
 import { fit, size, useSize, type Sheet } from './sheet';
@@ -200,23 +201,22 @@ function Things({ drawing, sheet }: { drawing: Drawing; sheet: Sheet }) {
 }
 
 function Connections({ drawing, sheet, on }: { drawing: Drawing; sheet: Sheet; on: (kind: Chosen['kind'], index: number) => string }) {
-    const placed: Point[] = [];
-    const order = drawing.connections.map((one, index) => ({ one, index, spot: nearest(drawing.corners, [one.at[0]!, one.at[1]!]) }));
+    const rings = drawing.connections.map((one) => {
+        const at: Point = [one.at[0]!, one.at[1]!];
+        const [x, y] = sheet.to(at);
+        return { x, y, text: connectionName(one.name), onWall: nearest(drawing.corners, at).off < 0.05 };
+    });
+    const names = placeNames(rings, sheet.width);
     return (
         <>
-            {order.sort((a, b) => a.spot.off - b.spot.off).map(({ one, index, spot }) => {
-                const [x, y] = sheet.to([one.at[0]!, one.at[1]!]);
-                const left = x > sheet.width / 2;
-                const onWall = spot.off < 0.05;
-                // names of near neighbours are kept apart; what stands in the room is named above itself
-                let line = onWall ? y + 4 : y - 9;
-                while (placed.some(([px, py]) => Math.abs(px - x) < 90 && Math.abs(py - line) < 12)) line += 12;
-                placed.push([x, line]);
+            {drawing.connections.map((one, index) => {
+                const { x, y } = rings[index]!;
+                const name = names[index]!;
                 return (
                     <g key={one.name} class={`connection ${one.name}${one.given ? '' : ' assumed'}${on('connection', index)}`}>
                         <circle cx={x} cy={y} r="5.5" />
-                        <text x={!onWall ? x : left ? x - 10 : x + 10} y={line} text-anchor={!onWall ? 'middle' : left ? 'end' : 'start'}>
-                            {connectionName(one.name)}
+                        <text x={name.x} y={name.y} text-anchor={name.anchor}>
+                            {rings[index]!.text}
                         </text>
                     </g>
                 );

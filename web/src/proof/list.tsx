@@ -11,7 +11,7 @@ import { words } from '../words';
 import { Margin } from './margin';
 import { countBy, families, type Family } from './order';
 import { Ending, Mark } from './status';
-import { memo } from '../parts';
+import { memo, useKeptFocus } from '../parts';
 
 const text = words.proof;
 const service = signal<string | null>(null);
@@ -45,6 +45,7 @@ export function CheckList() {
     const checks = useComputed(() => view.value?.checks ?? []);
     const shown = useComputed(() => families(checks.value, { service: service.value, status: status.value, words: find.value }));
     const counts = useComputed(() => countBy(checks.value));
+    const list = useKeptFocus<HTMLUListElement>();
     if (!view.value) return <p class="quiet-note">{text.empty}</p>;
     return (
         <>
@@ -68,10 +69,8 @@ export function CheckList() {
                     ))}
                 </select>
             </div>
-            <ul class="checks" onKeyDown={along} onMouseLeave={() => (overCheck.value = null)}>
-                {shown.value.map((family) => (
-                    <FamilyLines key={family.key} family={family} />
-                ))}
+            <ul class="checks" ref={list} onKeyDown={along} onMouseLeave={() => (overCheck.value = null)}>
+                {shown.value.flatMap(linesOf)}
                 {shown.value.length === 0 && <li class="quiet-note">{text.nothing}</li>}
             </ul>
         </>
@@ -82,22 +81,21 @@ export function CheckList() {
 const shows = (a: CheckRow, b: CheckRow): boolean =>
     a.id === b.id && a.status === b.status && a.value === b.value && a.limit === b.limit && a.margin === b.margin && a.title === b.title && a.assumed === b.assumed;
 
-function FamilyLines({ family }: { family: Family }) {
+/** Each line under its check's own name, so that it stays the same line where the order changes. */
+function linesOf(family: Family) {
     const open = opened.value.has(family.key);
-    const many = family.checks.length > 1;
-    return (
-        <>
-            <Line check={family.worst} />
-            {many && !open && (
-                <li>
-                    <button type="button" class="alike" aria-expanded="false" aria-label={text.alikeOpen(family.checks.length, family.worst.title)} onClick={() => turn(family.key)}>
-                        {text.alike(family.checks.length)}
-                    </button>
-                </li>
-            )}
-            {many && open && family.checks.slice(1).map((check) => <Line key={check.id} check={check} />)}
-        </>
-    );
+    const checks = open ? family.checks : [family.worst];
+    const lines = checks.map((check) => <Line key={check.id} check={check} />);
+    if (family.checks.length === 1 || open) return lines;
+    return [
+        ...lines,
+        <li key={`alike ${family.key}`}>
+            <button type="button" class="alike" data-hold={`alike ${family.key}`} aria-expanded="false"
+                aria-label={text.alikeOpen(family.checks.length, family.worst.title)} onClick={() => turn(family.key)}>
+                {text.alike(family.checks.length)}
+            </button>
+        </li>,
+    ];
 }
 
 const Line = memo(function Line({ check }: { check: CheckRow }) {
@@ -107,6 +105,7 @@ const Line = memo(function Line({ check }: { check: CheckRow }) {
             <a
                 class={`check ${check.status}${light ? ' lit' : ''}`}
                 data-check={check.id}
+                data-hold={check.id}
                 href={write({ job: route.value.job, check: check.id })}
                 onMouseEnter={() => (overCheck.value = check.id)}
                 onFocus={() => (overCheck.value = check.id)}

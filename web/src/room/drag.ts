@@ -4,10 +4,15 @@
 import * as THREE from 'three';
 import type { Landing } from './landing';
 
-/** Where a ray meets a level plane. */
-export function onLevel(ray: THREE.Ray, z: number): THREE.Vector3 | null {
-    return ray.intersectPlane(new THREE.Plane(new THREE.Vector3(0, 0, 1), -z), new THREE.Vector3());
+/** The plane a held point moves in: level, or where that would be seen edge-on, upright and facing the reader. */
+export function held(at: THREE.Vector3, ray: THREE.Ray): THREE.Plane {
+    const steep = Math.abs(ray.direction.z) > 0.25;
+    const normal = steep ? new THREE.Vector3(0, 0, 1) : ray.direction.clone().setZ(0).normalize();
+    return new THREE.Plane().setFromNormalAndCoplanarPoint(normal, at);
 }
+
+/** Where a ray meets the plane; null where it looks away from it. */
+export const meets = (ray: THREE.Ray, plane: THREE.Plane): THREE.Vector3 | null => ray.intersectPlane(plane, new THREE.Vector3());
 
 /** The outline held over the room while dragging. */
 export class Ghost {

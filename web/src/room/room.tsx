@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The room, three-dimensional. The picture's code is fetched after the page stands.
 
-import { effect, signal, useSignal } from '@preact/signals';
+import { effect, useSignal } from '@preact/signals';
+import type { RefObject } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { View } from '../api/types';
-import { edit } from '../state/job';
 import { lit, openPiece, overPiece } from '../state/focus';
 import { go } from '../state/route';
 import { dark, units } from '../state/settings';
@@ -13,15 +12,12 @@ import { markDrawn } from '../state/timing';
 import { printLength } from '../units/length';
 import { words } from '../words';
 import { PieceCard, pieceLine } from './piece';
-import { cut, hidden, moving, Tools } from './tools';
-import { canPlace } from './placing';
+import { handle, landed, stays } from './handle';
+import type { Landing } from './landing';
+import { cut, hidden, Tools } from './tools';
 import type { Aim, Stage } from './stage';
-import type { Ghost } from './drag';
-import { carried, landing, type Landing } from './landing';
-import { onWall, rackMoved } from './place';
 
 const text = words.room;
-const landed = signal<Landing | null>(null);
 
 const aims: Aim[] = ['corner', 'front', 'side', 'top', 'heater'];
 
@@ -32,6 +28,12 @@ export function Room() {
     const tip = useSignal<{ x: number; y: number; piece: number } | null>(null);
     const noGl = useSignal(false);
     const ready = useSignal(false);
+    /** The view that is kept while the picture changes its shape; none once the reader has turned it. */
+    const aimed = useRef<Aim | null>('corner');
+    const aim = (to: Aim) => {
+        aimed.current = to;
+        stage.current?.aim(to);
+    };
 
     useEffect(() => {
         const stops: (() => void)[] = [];
@@ -47,7 +49,7 @@ export function Room() {
             ready.value = true;
             const ghost = new drag.Ghost();
             stage.current.scene.add(ghost.lines);
-            stops.push(...tie(stage.current, frame.current), handle(stage.current, drag, ghost, tip));
+            stops.push(...tie(stage.current, frame.current, aimed), handle(stage.current, drag, ghost, tip));
         });
         return () => {
             gone = true;
@@ -65,16 +67,18 @@ export function Room() {
             ArrowLeft: () => now.turn(-step, 0), ArrowRight: () => now.turn(step, 0), ArrowUp: () => now.turn(0, step), ArrowDown: () => now.turn(0, -step),
             '+': () => now.nearer(0.88), '=': () => now.nearer(0.88), '-': () => now.nearer(1.14), Escape: () => go({}),
         };
-        const act = acts[event.key] ?? (aims[Number(event.key) - 1] ? () => now.aim(aims[Number(event.key) - 1]!) : null);
-        if (!act) return;
-        act();
+        const view = aims[Number(event.key) - 1];
+        if (!view && !acts[event.key]) return;
+        if (view) aim(view);
+        else acts[event.key]!();
+        if (event.key !== 'Escape' && !view) aimed.current = null;
         event.preventDefault();
     };
 
     const piece = openPiece.value;
     return (
         <div class="room">
-            <Tools aim={(aim) => stage.current?.aim(aim)} />
+            <Tools aim={aim} />
             <div class="stage" ref={frame} data-ready={ready.value || undefined}>
                 <canvas ref={canvas} tabIndex={0} role="application" aria-label={text.name} onKeyDown={onKey} onPointerLeave={() => ((overPiece.value = null), (tip.value = null))} />
                 {noGl.value && <p class="over">{text.noGl}</p>}
@@ -84,26 +88,44 @@ export function Room() {
                         {pieceLine(tip.value.piece)}
                     </p>
                 )}
-                {landed.value?.wall ? <p class="landing">{text.moveTo(landed.value.wall, printLength(landed.value.along, units.value))}</p> : null}
+                {(landed.value || stays.value) && (
+                    <p class="landing" role="status">
+                        {landed.value ? where(landed.value) : stays.value}
+                    </p>
+                )}
                 {piece !== null && <PieceCard index={piece} />}
             </div>
         </div>
     );
 }
 
+function where({ wall, along, corner }: Landing): string {
+    const length = (metres: number) => printLength(metres, units.value);
+    return corner ? text.moveRack(length(corner[0]), length(corner[1])) : text.moveTo(wall, length(along));
+}
+
 function State() {
     if (failed.value) return <p class="over" role="status">{failed.value}</p>;
     if (!view.value) return <p class="over soft" role="status">{text.noView}</p>;
-    if (!view.value.layout) return <p class="over" role="status">{text.noPlant} {view.value.shortfalls[0]?.what}</p>;
-    return working.value ? <p class="corner-note" role="status">{text.reading}</p> : null;
+    if (!view.value.layout) return <p class="over" role="status">{text.noPlant} {view.value.shortfalls[0]?.what ?? view.value.checks.find((check) => check.status === 'fail')?.says}</p>;
+    return working.value?.stage === 'wider' ? <p class="corner-note" role="status">{text.reading}</p> : null;
 }
 
 /** Ties the picture to what the page knows: every change asks for a frame. */
-function tie(stage: Stage, frame: HTMLElement): (() => void)[] {
+function tie(stage: Stage, frame: HTMLElement, aimed: RefObject<Aim>): (() => void)[] {
     const failing = () => new Set(view.value?.checks.filter((check) => check.status === 'fail').flatMap((check) => check.pieces) ?? []);
-    const watch = new ResizeObserver(() => stage.resize(frame.clientWidth, frame.clientHeight));
+    let shape = 0;
+    const fit = () => {
+        const [wide, high] = [frame.clientWidth, frame.clientHeight];
+        stage.resize(wide, high);
+        if (wide < 2 || high < 2) return;
+        if (aimed.current && Math.abs(wide / high / shape - 1) > 0.05) stage.aim(aimed.current);
+        shape = wide / high;
+    };
+    const watch = new ResizeObserver(fit);
     watch.observe(frame);
-    stage.resize(frame.clientWidth, frame.clientHeight);
+    fit();
+    stage.controls.addEventListener('start', () => (aimed.current = null));
     stage.drawn = () => markDrawn(view.value?.revision);
     return [
         () => watch.disconnect(),
@@ -121,87 +143,4 @@ function tie(stage: Stage, frame: HTMLElement): (() => void)[] {
             stage.cut(cut.value);
         }),
     ];
-}
-
-type Tip = { value: { x: number; y: number; piece: number } | null };
-
-/** Pointer: hover tells, click opens, and with moving on a heater is taken along the walls. */
-function handle(stage: Stage, drag: typeof import('./drag'), ghost: Ghost, tip: Tip): () => void {
-    const canvas = stage.canvas;
-    let pressed: { x: number; y: number } | null = null;
-    let held: { bank: number; level: number; from: { x: number; y: number } } | null = null;
-    let waiting = 0;
-
-    const move = (event: PointerEvent) => {
-        if (held) return carry(event);
-        if (event.buttons !== 0 || waiting) return;
-        waiting = requestAnimationFrame(() => {
-            waiting = 0;
-            const hit = stage.pick(event.clientX, event.clientY);
-            overPiece.value = hit?.piece ?? null;
-            const box = canvas.getBoundingClientRect();
-            tip.value = hit ? { x: Math.min(event.clientX - box.left, box.width - 180), y: event.clientY - box.top, piece: hit.piece } : null;
-        });
-    };
-    const carry = (event: PointerEvent) => {
-        const now = view.value;
-        const at = drag.onLevel(stage.ray(event.clientX, event.clientY).ray, held!.level);
-        landed.value = now && at ? landingAt(now, held!, at) : null;
-        ghost.show(landed.value);
-        stage.draw();
-    };
-    const down = (event: PointerEvent) => {
-        pressed = { x: event.clientX, y: event.clientY };
-        tip.value = null;
-        const hit = moving.value && canPlace() ? stage.pick(event.clientX, event.clientY) : null;
-        const row = hit ? view.value?.pieces[hit.piece] : null;
-        if (!hit || row?.part !== 'heater') return;
-        held = { bank: row.bank || 1, level: hit.at.z, from: { x: hit.at.x, y: hit.at.y } };
-        stage.controls.enabled = false;
-        canvas.setPointerCapture(event.pointerId);
-        event.stopImmediatePropagation();
-    };
-    const upFrom = (event: PointerEvent) => {
-        const still = pressed && Math.hypot(event.clientX - pressed.x, event.clientY - pressed.y) < 4;
-        pressed = null;
-        if (held) {
-            const at = landed.value;
-            held = null;
-            landed.value = null;
-            ghost.show(null);
-            stage.controls.enabled = true;
-            stage.draw();
-            if (at && !still) land(at);
-        } else if (still) {
-            const hit = stage.pick(event.clientX, event.clientY);
-            const id = hit ? view.value?.pieces[hit.piece]?.id : null;
-            go(id ? { piece: id } : {});
-        }
-    };
-    canvas.addEventListener('pointermove', move);
-    canvas.addEventListener('pointerdown', down, { capture: true });
-    canvas.addEventListener('pointerup', upFrom);
-    return () => {
-        canvas.removeEventListener('pointermove', move);
-        canvas.removeEventListener('pointerdown', down, { capture: true });
-        canvas.removeEventListener('pointerup', upFrom);
-    };
-}
-
-/** A wall plant goes along the walls, a rack freely. */
-function landingAt(now: View, held: { bank: number; from: { x: number; y: number } }, at: { x: number; y: number }): Landing | null {
-    const { layout, room: around } = now;
-    const bank = layout?.banks.find((one) => one.number === held.bank) ?? layout?.banks[0];
-    if (!layout || !around || !bank) return null;
-    if (layout.arrangement.startsWith('rack')) {
-        const found = carried(around, layout.banks, at.x - held.from.x, at.y - held.from.y, units.value);
-        const name = rackMoved(layout.id, ...found.by);
-        if (name) return { ...found, name };
-    }
-    const found = landing(around, bank, at, units.value);
-    return found && { ...found, name: onWall(layout.id, held.bank, found.wall, found.along) };
-}
-
-function land(at: Landing): void {
-    if (at.name) void edit([{ path: ['preferences', 'place'], value: at.name }]);
 }

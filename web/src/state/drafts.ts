@@ -5,6 +5,8 @@ import { effect, signal } from '@preact/signals';
 
 export interface Draft {
     text: string;
+    /** On its way to the server as it stands. */
+    sent?: boolean;
     /** The server's word against it. */
     says?: string;
 }
@@ -18,8 +20,13 @@ function change(then: (copy: Map<string, Draft>) => void): void {
 }
 
 export const type = (field: string, text: string) => change((copy) => copy.set(field, { text }));
+export const sent = (field: string, text: string) => change((copy) => copy.set(field, { text, sent: true }));
 export const settle = (field: string) => {
     if (drafts.value.has(field)) change((copy) => copy.delete(field));
+};
+/** The server took it; what was typed since stays. */
+export const accepted = (field: string) => {
+    if (drafts.value.get(field)?.sent) settle(field);
 };
 export const refuse = (field: string, says: string) =>
     change((copy) => copy.set(field, { text: copy.get(field)?.text ?? '', says }));

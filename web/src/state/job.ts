@@ -5,7 +5,7 @@ import { computed, signal } from '@preact/signals';
 import { Lost, Refused, get, send, within } from '../api/client';
 import { key, put } from '../api/paths';
 import type { Edit, Job, Json, Vocabulary } from '../api/types';
-import { drafts, refuse, settle, type Draft } from './drafts';
+import { accepted, drafts, refuse, type Draft } from './drafts';
 import { lost, untilBack } from './line';
 import { markEdit } from './timing';
 import { followed } from './view';
@@ -98,7 +98,7 @@ function accept(answer: Job, batch: Edit[]): void {
     notice.value = null;
     job.value = answer;
     outbox.value = outbox.value.slice(batch.length);
-    for (const one of batch) settle(key(one.path));
+    for (const one of batch) accepted(key(one.path));
 }
 
 function reject(error: Refused, batch: Edit[]): Refused {
@@ -106,7 +106,7 @@ function reject(error: Refused, batch: Edit[]): Refused {
     const named = error.complaint.path ? key(error.complaint.path) : null;
     const hit = batch.find((one) => key(one.path) === named) ?? (batch.length === 1 ? batch[0] : undefined);
     const field = hit ? key(hit.path) : named;
-    for (const one of batch) if (key(one.path) !== field) settle(key(one.path));
+    for (const one of batch) if (key(one.path) !== field) accepted(key(one.path));
     if (field && drafts.value.has(field)) refuse(field, error.complaint.says);
     else notice.value = error.complaint.says;
     return error;
