@@ -33,7 +33,8 @@ Writer& Writer::whole(std::int64_t value) {
 
 Writer& Writer::place(double metres) {
     comma();
-    auto tenths = static_cast<std::int64_t>(std::llround(metres * 1e4));
+    // sixteenths of an inch lie on the half: what is the same place but for its last bit is written alike
+    auto tenths = static_cast<std::int64_t>(std::floor(metres * 1e4 + 0.5 + 1e-6));
     if (tenths < 0) out_ += '-', tenths = -tenths;
     char digits[24];
     out_.append(digits, std::to_chars(digits, digits + sizeof digits, tenths / 10000).ptr);
