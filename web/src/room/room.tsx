@@ -80,7 +80,7 @@ export function Room() {
         <div class="room">
             <Tools aim={aim} />
             <div class="stage" ref={frame} data-ready={ready.value || undefined}>
-                <canvas ref={canvas} tabIndex={0} role="application" aria-label={text.name} onKeyDown={onKey} onPointerLeave={() => ((overPiece.value = null), (tip.value = null))} />
+                <canvas ref={canvas} class={view.value ? undefined : 'empty'} tabIndex={0} role="application" aria-label={text.name} onKeyDown={onKey} onPointerLeave={() => ((overPiece.value = null), (tip.value = null))} />
                 {noGl.value && <p class="over">{text.noGl}</p>}
                 {!noGl.value && <State />}
                 {tip.value && (
