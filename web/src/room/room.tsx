@@ -119,7 +119,7 @@ function tie(stage: Stage, frame: HTMLElement, aimed: RefObject<Aim>): (() => vo
         const [wide, high] = [frame.clientWidth, frame.clientHeight];
         stage.resize(wide, high);
         if (wide < 2 || high < 2) return;
-        if (aimed.current && Math.abs(wide / high / shape - 1) > 0.05) stage.aim(aimed.current);
+        if (aimed.current && Math.abs(wide / high / shape - 1) > 0.25) stage.aim(aimed.current);
         shape = wide / high;
     };
     const watch = new ResizeObserver(fit);
