@@ -31,6 +31,8 @@ function difference(by: number, like: Quantity): string {
     return written ? `${printNumber(by)} ${written[0]}` : print({ value: by, unit: like.unit });
 }
 
+const whole = (value: number | undefined) => (value === undefined ? undefined : Math.round(value));
+
 function countLine(name: string, a: number | undefined, b: number | undefined): Line | null {
     if (a === undefined || b === undefined) return null;
     return { name, a: printNumber(a), b: printNumber(b), by: a === b ? '' : `${b > a ? '+' : '−'}${printNumber(Math.abs(b - a))}` };
@@ -48,7 +50,7 @@ export function lines(a: View, b: View): Line[] {
         quantityLine(l.labour, a.price?.labour, b.price?.labour),
         quantityLine(l.markup, a.price?.markup, b.price?.markup),
         quantityLine(l.total, a.price?.total, b.price?.total),
-        countLine(l.hours, a.price?.hours, b.price?.hours),
+        countLine(l.hours, whole(a.price?.hours), whole(b.price?.hours)),
         quantityLine(l.mass, a.price?.['mass-full'], b.price?.['mass-full']),
         countLine(l.pieces, a.pieces.length, b.pieces.length),
         countLine(l.fail, a.tally.fail, b.tally.fail),

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The desk: the parts of the page laid out for the screen there is.
 
+import { effect } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { BetterFound } from '../choice/better';
@@ -43,12 +44,15 @@ function Tabs({ parts, now, name }: { parts: readonly Part[]; now: Part; name: s
     );
 }
 
+// at once, not when the desk was drawn: a view kept by the server may have come by then
+effect(() => {
+    void jobId.value;
+    clearViews();
+});
+
 export function Desk() {
     const id = jobId.value!;
-    useEffect(() => {
-        clearViews();
-        void open(id);
-    }, [id]);
+    useEffect(() => void open(id), [id]);
     useEffect(() => {
         document.title = `${job.value?.name ?? '…'} · ${words.name}`;
     }, [job.value?.name]);

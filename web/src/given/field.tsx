@@ -40,6 +40,13 @@ export interface FieldProps {
     name?: string;
 }
 
+/** How far left a field's help begins so that it stays within its part, pixels. */
+function room(field: HTMLElement): number {
+    const part = field.closest('.part')?.getBoundingClientRect();
+    const slot = field.closest('.slot')?.getBoundingClientRect();
+    return part && slot ? Math.min(0, part.right - 24 - 290 - slot.left) : 0;
+}
+
 /** Drawn again only when its own value, draft or assumption changes: an edit is felt by every other field otherwise. */
 export const Field = memo(function Field({ field, name }: FieldProps) {
     const path = place(field);
@@ -50,6 +57,7 @@ export const Field = memo(function Field({ field, name }: FieldProps) {
     const draft = useComputed(() => drafts.value.get(field)).value;
     const id = useId();
     const help = useSignal(false);
+    const shift = useSignal(0);
     const given = shown(value.value);
     const spokenName = name ?? nameOf(node, path);
     const says = [helpOf(node), assumed ? text.assumedTitle(assumed.says) : '', given ? '' : defaultOf(node)].filter(Boolean).join(' ');
@@ -72,7 +80,10 @@ export const Field = memo(function Field({ field, name }: FieldProps) {
         'aria-invalid': draft?.says ? true : undefined,
         'aria-describedby': `${id}h`,
         class: `field ${kind}${assumed && !given ? ' assumed' : ''}${given || draft ? '' : ' open'}${draft?.says ? ' wrong' : draft ? ' sent' : ''}`,
-        onFocus: () => (help.value = true),
+        onFocus: (event: FocusEvent) => {
+            shift.value = room(event.currentTarget as HTMLElement);
+            help.value = true;
+        },
         onBlur: () => (help.value = false),
     } as const;
 
@@ -112,7 +123,7 @@ export const Field = memo(function Field({ field, name }: FieldProps) {
                     {draft.says}
                 </span>
             ) : (
-                <span class={`help${help.value && says ? ' up' : ''}`} id={`${id}h`}>
+                <span class={`help${help.value && says ? ' up' : ''}`} id={`${id}h`} style={{ left: `${shift.value}px` }}>
                     {says}
                 </span>
             )}

@@ -216,7 +216,7 @@ function Connections({ drawing, sheet, on }: { drawing: Drawing; sheet: Sheet; o
                     <g key={one.name} class={`connection ${one.name}${one.given ? '' : ' assumed'}${on('connection', index)}`}>
                         <circle cx={x} cy={y} r="5.5" />
                         <text x={name.x} y={name.y} text-anchor={name.anchor}>
-                            {rings[index]!.text}
+                            {name.text}
                         </text>
                     </g>
                 );

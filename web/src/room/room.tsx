@@ -80,7 +80,7 @@ export function Room() {
         <div class="room">
             <Tools aim={aim} />
             <div class="stage" ref={frame} data-ready={ready.value || undefined}>
-                <canvas ref={canvas} tabIndex={0} role="application" aria-label={text.name} onKeyDown={onKey} onPointerLeave={() => ((overPiece.value = null), (tip.value = null))} />
+                <canvas ref={canvas} class={view.value ? undefined : 'empty'} tabIndex={0} role="application" aria-label={text.name} onKeyDown={onKey} onPointerLeave={() => ((overPiece.value = null), (tip.value = null))} />
                 {noGl.value && <p class="over">{text.noGl}</p>}
                 {!noGl.value && <State />}
                 {tip.value && (
@@ -119,7 +119,7 @@ function tie(stage: Stage, frame: HTMLElement, aimed: RefObject<Aim>): (() => vo
         const [wide, high] = [frame.clientWidth, frame.clientHeight];
         stage.resize(wide, high);
         if (wide < 2 || high < 2) return;
-        if (aimed.current && Math.abs(wide / high / shape - 1) > 0.05) stage.aim(aimed.current);
+        if (aimed.current && Math.abs(wide / high / shape - 1) > 0.25) stage.aim(aimed.current);
         shape = wide / high;
     };
     const watch = new ResizeObserver(fit);
