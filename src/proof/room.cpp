@@ -240,6 +240,7 @@ void check_room(const View& view, Checks& checks) {
     for (const auto& at : all) working_space(view, at, checks);
     sides(view, all, checks);
     above_and_below(view, all, checks);
+    check_lift_off(view, checks);
     check_under_ceiling(view, checks);
     combustible(view, all, checks);
 }

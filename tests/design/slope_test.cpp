@@ -126,7 +126,7 @@ INSTANTIATE_TEST_SUITE_P(
 TEST_P(Slopes, APlantStandsUnderTheWholePlane) {
     const auto& fall = GetParam();
     const auto survey = sloping(example(fall.example), fall.ceiling, fall.wall, fall.low);
-    const auto result = design::run(survey, catalogue(), {.candidates = 24});
+    const auto result = design::run(survey, catalogue(), design::wide());
     ASSERT_TRUE(result) << units::describe(result.error());
     ASSERT_TRUE(result->chosen);
     expect_lawful(*result);
