@@ -56,6 +56,7 @@ constexpr std::array lengths{Part::flexible_gas, Part::flexible_water, Part::lin
 constexpr std::array cables{Part::cable};
 constexpr std::array supports{Part::frame_post, Part::frame_rail, Part::strut, Part::foot,
                               Part::hanger,     Part::bracket,    Part::rod};
+constexpr std::array brackets{Part::bracket};
 constexpr std::array circuits{Part::panel_feed, Part::disconnect, Part::emergency_stop, Part::pump, Part::cable};
 constexpr std::array throttles{Part::mixing_valve, Part::backflow_preventer};
 constexpr std::array mixers{Part::mixing_valve};
@@ -82,6 +83,7 @@ constexpr std::array data_table{
     DataField{"length", Kind::length, any_length, cables, false},
     DataField{"offset-greatest", Kind::length, any_length, flexibles},
     DataField{"load", Kind::force, forces, supports},
+    DataField{"lift", Kind::length, any_length, brackets, false},
     DataField{"rating", Kind::current, {0, 1e4}, circuits},
     DataField{"flow-greatest", Kind::water_flow, flows, throttles},
     DataField{"flow-least", Kind::water_flow, flows, mixers},

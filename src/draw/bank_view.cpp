@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "draw/bank_view.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cmath>
 
 #include "plant/stations.h"
 
@@ -57,17 +60,55 @@ bool shows(const BankView& view, const plant::Piece& piece) {
     return r >= view.low && r <= view.high && n >= view.near_low && n <= view.near_high;
 }
 
-std::vector<double> bank_heights(const Desk& desk, const plant::Bank& bank) {
+std::vector<CeilingLine> ceiling_lines(const survey::Room& room, const BankView& view) {
+    const auto ceiling = room.overhead();
+    const auto hull = shape::bounds(room.plan);
+    const auto& [right, up, towards] = view.axes;
+    if (ceiling.level()) return {{view.low, ceiling.origin, view.high, ceiling.origin}};
+    const auto within = [&](double at, shape::Vec way) {
+        const double a = dot(hull.min, way), b = dot(hull.max, way);
+        return std::clamp(at, std::min(a, b), std::max(a, b));
+    };
+    const double from = within(view.low, right), to = within(view.high, right);
+    std::vector<CeilingLine> lines;
+    for (const double near : {view.near_low, view.near_high}) {
+        const shape::Vec depth = within(near, towards) * towards;
+        const CeilingLine line{from, ceiling.at(from * right + depth), to, ceiling.at(to * right + depth)};
+        if (lines.empty() || std::abs(line.left - lines.back().left) > 1e-6) lines.push_back(line);
+    }
+    return lines;
+}
+
+double top_of(const std::vector<CeilingLine>& lines) {
+    double top = 0;
+    for (const auto& line : lines) top = std::max({top, line.left, line.right});
+    return top;
+}
+
+std::string ceiling_note(const std::vector<CeilingLine>& lines, units::System system) {
+    const auto told = [&](double metres) { return units::print(units::amount(metres * units::metre), system); };
+    const auto& back = lines.front();
+    const bool slants = std::abs(back.left - back.right) > 1e-6;
+    if (lines.size() == 1)
+        return slants ? fmt::format("The ceiling is {} high at the left of the view, {} at its right.",
+                                    told(back.left), told(back.right))
+                      : "";
+    return fmt::format("The ceiling is {} high at the back of the view, {} at its front{}.", told(back.left),
+                       told(lines.back().left), slants ? ", both at its left" : "");
+}
+
+std::vector<double> bank_heights(const Desk& desk, const plant::Bank& bank, const std::vector<CeilingLine>& ceiling) {
     namespace st = plant::stations;
     const auto* heater = desk.catalogue.heater(desk.result.capacity.heater);
     const double top = bank.bottom + (heater ? heater->height.value() : 0);
-    return {0,
-            bank.bottom - st::gas_below,
-            bank.bottom - st::cold_below,
-            bank.bottom - st::hot_below,
-            bank.bottom,
-            top,
-            desk.result.survey.room.ceiling->value()};
+    std::vector<double> heights{0,
+                                bank.bottom - st::gas_below,
+                                bank.bottom - st::cold_below,
+                                bank.bottom - st::hot_below,
+                                bank.bottom,
+                                top};
+    for (const auto& line : ceiling) heights.push_back(line.left);
+    return heights;
 }
 
 }  // namespace bw::draw

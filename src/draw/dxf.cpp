@@ -57,16 +57,18 @@ private:
 
     /// `side` names whose heaters are numbered: -1 for nobody's.
     void elevation(const std::string& name, const plant::Bank& bank, const BankView& seen, int side) {
-        const double ceiling = desk_.result.survey.room.ceiling->value();
+        const auto ceiling = ceiling_lines(desk_.result.survey.room, seen);
         DxfView view(file_, desk_, seen.axes, {seen.low, 0}, {x_, 0});
-        for (const double z : {0.0, ceiling}) view.out().line("ROOM", view.at(seen.low, z), view.at(seen.high, z));
+        view.out().line("ROOM", view.at(seen.low, 0), view.at(seen.high, 0));
+        for (const auto& line : ceiling)
+            view.out().line("ROOM", view.at(line.from, line.left), view.at(line.to, line.right));
         view.solids(scene_of(plant_, [&](const plant::Piece& p) { return shows(seen, p); }), true);
         for (const auto& stand : bank.stands)
             if (const int at = plant_.find("heater-" + std::to_string(stand.number)); stand.side == side && at >= 0)
                 view.number(plant_.pieces[static_cast<std::size_t>(at)]);
         view.chain(seen.stations, -0.25, false);
-        view.chain(bank_heights(desk_, bank), seen.low - 0.2, true);
-        title(name, view, seen.low, seen.high, -0.2, ceiling);
+        view.chain(bank_heights(desk_, bank, ceiling), seen.low - 0.2, true);
+        title(name, view, seen.low, seen.high, -0.2, top_of(ceiling));
     }
 
     void isometric() {

@@ -16,12 +16,18 @@ namespace {
 using units::amount;
 using units::metre;
 
-void draw_floor_and_ceiling(const View& view, double low, double high, double ceiling) {
+void draw_floor_and_ceiling(const View& view, double low, double high, const std::vector<CeilingLine>& ceiling) {
     auto& canvas = view.canvas();
     const At a = view.at(low, 0), b = view.at(high, 0);
     canvas.hatch({a, b, {b.x, b.y + 7}, {a.x, a.y + 7}}, 5, {.width = 0.3, .colour = grey});
     canvas.line(a, b, {.width = 1.4});
-    canvas.line(view.at(low, ceiling), view.at(high, ceiling), {.width = 0.9, .dash = {10, 3}});
+    for (const auto& line : ceiling)
+        canvas.line(view.at(line.from, line.left), view.at(line.to, line.right), {.width = 0.9, .dash = {10, 3}});
+    if (ceiling.size() < 2) return;
+    for (const auto& [line, where] : {std::pair{ceiling.front(), "ceiling, at the back"}, {ceiling.back(), "at the front"}}) {
+        const At end = view.at(line.to, line.right);
+        canvas.text({end.x + 4, end.y - 3}, where, {.size = 7, .italic = true});
+    }
 }
 
 void number_heaters(const View& view, const plant::Plant& plant, const plant::Bank& bank, int side, Labels& labels) {
@@ -56,18 +62,22 @@ void label_headers(const View& view, const plant::Plant& plant, const plant::Ban
     }
 }
 
-void dimension_heights(const View& view, const Desk& desk, const plant::Bank& bank, double ceiling, double left,
-                       Labels& labels) {
-    draw_chain(view, {bank_heights(desk, bank), left - 16, left, true}, desk.system, labels);
-    draw_chain(view, {{0, bank.bottom, ceiling}, left - 48, left, true}, desk.system, labels);
+void dimension_heights(const View& view, const Desk& desk, const plant::Bank& bank,
+                       const std::vector<CeilingLine>& ceiling, double left, Labels& labels) {
+    draw_chain(view, {bank_heights(desk, bank, ceiling), left - 16, left, true}, desk.system, labels);
+    std::vector<double> whole{0, bank.bottom};
+    for (const auto& line : ceiling) whole.push_back(line.left);
+    draw_chain(view, {whole, left - 48, left, true}, desk.system, labels);
 }
 
-void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant::Bank& bank) {
+void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant::Bank& bank,
+                 const std::vector<CeilingLine>& ceiling) {
     NotesColumn notes(canvas, area);
     notes.head(fmt::format("Bank {}", bank.number));
     notes.line(fmt::format("{} heaters, {} long.", bank.stands.size(),
                            units::print(amount(bank.length * metre), desk.system)));
     notes.line(fmt::format("Heights are to header centre lines, heaters' bottoms and tops, and the ceiling."));
+    if (const auto slope = ceiling_note(ceiling, desk.system); !slope.empty()) notes.line(slope);
     write_services(notes, desk.result.chosen->built.plant);
     notes.head("Notes");
     notes.line("Headers stacked gas lowest, cold above it, hot highest; far ends capped for flushing and extension.");
@@ -79,13 +89,14 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant
 std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& bank, const BankView& seen,
                         const std::function<void(const View&, Labels&)>& more) {
     const auto frame = frame_of(desk.size);
-    const double ceiling = desk.result.survey.room.ceiling->value();
+    const auto ceiling = ceiling_lines(desk.result.survey.room, seen);
+    const double top = top_of(ceiling);
     const Area inner{frame.drawing.x + 84, frame.drawing.y + 56, frame.drawing.width - 110, frame.drawing.height - 110};
-    const auto scale = fitting_scale(seen.high - seen.low, ceiling, inner, desk.system);
-    const View view(canvas, seen.axes, scale, inner, {seen.low, 0}, {seen.high, ceiling});
+    const auto scale = fitting_scale(seen.high - seen.low, top, inner, desk.system);
+    const View view(canvas, seen.axes, scale, inner, {seen.low, 0}, {seen.high, top});
     Labels labels(canvas, frame.drawing);
     draw_floor_and_ceiling(view, seen.low, seen.high, ceiling);
-    const At corner = view.at(seen.low, ceiling + 0.2), foot = view.at(seen.high, -0.2);
+    const At corner = view.at(seen.low, top + 0.2), foot = view.at(seen.high, -0.2);
     canvas.clip(corner, foot.x - corner.x, foot.y - corner.y);
     const auto& plant = desk.result.chosen->built.plant;
     const auto scene = scene_of(
@@ -97,7 +108,7 @@ std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& ban
     more(view, labels);
     dimension_heights(view, desk, bank, ceiling, view.at(seen.low, 0).x, labels);
     draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);
-    write_notes(canvas, desk, frame.notes, bank);
+    write_notes(canvas, desk, frame.notes, bank, ceiling);
     return scale.name;
 }
 

@@ -99,13 +99,14 @@ std::vector<WallLine> walls_of(const survey::Room& room, const Axes& eye) {
 }
 
 void add_room(Scene& scene, const survey::Room& room, const std::vector<WallLine>& walls) {
-    const double ceiling = room.ceiling->value();
+    const auto ceiling = room.overhead();
+    const auto top = [&](const shape::Vec& foot) { return shape::Vec{foot.x, foot.y, ceiling.at(foot)}; };
     for (const auto& wall : walls) {
         scene.wires.push_back({wall.a, wall.b, -1});
         if (!wall.far) continue;
-        const shape::Vec rise{0, 0, ceiling};
-        scene.wires.push_back({wall.a, wall.a + rise, -1});
-        scene.wires.push_back({wall.b, wall.b + rise, -1});
+        scene.wires.push_back({wall.a, top(wall.a), -1});
+        scene.wires.push_back({wall.b, top(wall.b), -1});
+        if (!ceiling.level()) scene.wires.push_back({top(wall.a), top(wall.b), -1});
     }
     for (const auto& obstacle : room.obstacles) sight::add(scene.items, {obstacle.box}, -1);
 }

@@ -150,6 +150,11 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
         fmt::format("Grid {} apart from the room's lower left corner. W: walls.",
                     units::print(amount(grid_step(extent_of(r.survey.room.plan), desk.system) * metre), desk.system)));
     notes.line("Dashed rectangles: working space, to be kept clear.");
+    if (const auto& slope = r.survey.room.slope)
+        notes.line(fmt::format("Ceiling {} high, falling evenly to {} at wall {}.",
+                               units::print(amount(*r.survey.room.ceiling), desk.system),
+                               units::print(amount(slope->low), desk.system),
+                               number_of_wall(r.survey.room, static_cast<std::size_t>(slope->wall))));
     notes.line("Dimensions to faces of walls as surveyed. Check on site before cutting.");
     notes.line(
         "Gas, electricity, anchors and venting by licensed people under the local code. Bolt every foot and anchor "

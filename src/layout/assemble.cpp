@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "layout/headroom.h"
 #include "layout/sketch.h"
 #include "units/amount.h"
 
@@ -51,11 +52,12 @@ void add_bank(plant::Layout& layout, const Job& job, Bank bank, const Placed& pl
                       feeds_high(job, placed, bank, (far_fed >> at) & 1U));
     bank.place = in_room(placed, bank.place);
     bank.wall = placed.wall;
+    if (job.measures.hangs_lower) bank.bottom = job.measures.bottom_under(ceiling_over(job, placed));
     bank.number = static_cast<int>(at) + 1;
     const bool wall = placed.block->arrangement == Arrangement::wall;
     const double floor = wall ? bank.bottom - stations::condensate_below : 0;
     layout.envelopes.push_back(
-        box_in_room(bank, {0, -bank.depth_back, floor}, {bank.length, bank.depth_front, job.measures.top()}));
+        box_in_room(bank, {0, -bank.depth_back, floor}, {bank.length, bank.depth_front, bank.bottom + job.measures.above}));
     layout.floor_length += bank.length;
     layout.banks.push_back(std::move(bank));
 }
@@ -85,11 +87,22 @@ std::string place_of(const Bank& bank, const survey::Room& room, units::System s
                        told(b.x), told(b.y), fed);
 }
 
+/// Of the heaters' bottoms, each once.
+std::string heights(const plant::Layout& layout, units::System system) {
+    std::vector<double> seen;
+    std::string out;
+    for (const Bank& bank : layout.banks) {
+        if (std::ranges::any_of(seen, [&](double s) { return std::abs(s - bank.bottom) < grid / 2; })) continue;
+        seen.push_back(bank.bottom);
+        out += (out.empty() ? "" : " and ") + printed(bank.bottom, system);
+    }
+    return out;
+}
+
 std::string sentence(const plant::Layout& layout, const Job& job, units::System system) {
     std::string where;
     for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room(), system);
-    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, printed(job.measures.bottom, system),
-                       where);
+    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, heights(layout, system), where);
 }
 
 }  // namespace

@@ -31,7 +31,8 @@ public:
         : m_(m), two_sided_(arrangement == Arrangement::rack_two_sided) {
         block_.arrangement = arrangement;
         block_.rows = rows;
-        if (arrangement == Arrangement::wall) floor_ = m.bottom - stations::least_bottom + stations::floor_clear;
+        if (arrangement == Arrangement::wall)
+            floor_ = (m.hangs_lower ? 0 : m.bottom - stations::least_bottom) + stations::floor_clear;
         back_plane_ = two_sided_ ? stations::rack_back_plane : 0;
         depth_back_ = arrangement == Arrangement::rack_one_sided ? stations::rack_depth_back : 0;
     }
@@ -89,7 +90,8 @@ private:
             two_sided_ ? front() : depth_back_ + (block_.arrangement == Arrangement::wall ? 0 : m_.behind);
         const double toward = faces_back ? -1 : 1;
         const auto zone = [&](double u0, double v0, double u1, double v1, double w0, double w1, Use use) {
-            block_.zones.push_back({shape::box_of({u0, v + toward * v0, w0}, {u1, v + toward * v1, w1}), use});
+            block_.zones.push_back({shape::box_of({u0, v + toward * v0, w0}, {u1, v + toward * v1, w1}), use,
+                                    use == Use::body ? least_ceiling(m_) : stations::work_height});
         };
         zone(-m_.end_extra, -back, length + m_.end_extra, front(), floor_, m_.top(), Use::body);
         zone(0, front(), length, front() + m_.front, 0, stations::work_height, Use::work);
@@ -104,7 +106,7 @@ private:
         const double past = way_round == WayRound::low_end ? all.min.x - stations::passage : all.max.x;
         all.min.x = past;
         all.max.x = past + stations::passage;
-        block_.zones.push_back({all, Use::way});
+        block_.zones.push_back({all, Use::way, stations::work_height});
     }
 
     const Measures& m_;

@@ -23,8 +23,9 @@ enum class Use { body, work, way };
 
 /// A part of a block's space, in the block's frame: u from its low end, v from its reference line, w from the floor.
 struct Zone {
-    shape::Box box;
+    shape::Box box;  ///< at every height the heaters may hang at
     Use use = Use::body;
+    double least_ceiling = 0;  ///< over all of it, above the floor: the heaters hung as low as may be, a person upright
 };
 
 /// Where one can walk round a block that has work on more sides than one.

@@ -55,10 +55,6 @@ std::vector<double> stops(const Job& job, const View& view, const Block& block, 
     return out;
 }
 
-shape::Box hull(const View& view) {
-    shape::Box box{{view.plan[0].x, view.plan[0].y, 0}, {view.plan[0].x, view.plan[0].y, 0}};
-    for (const shape::Point& p : view.plan) box = shape::joined(box, {{p.x, p.y, 0}, {p.x, p.y, 0}});
-    return box;
-}
+shape::Box hull(const View& view) { return shape::bounds(view.plan); }
 
 }  // namespace bw::layout

@@ -21,6 +21,10 @@ double vent_room(const survey::Survey& survey, const catalogue::Heater& heater) 
 
 }  // namespace
 
+double Measures::bottom_under(double ceiling) const {
+    return snap_down(std::max(stations::least_bottom, std::min(bottom, ceiling - above)));
+}
+
 double least_ceiling(const Measures& measures) { return stations::least_bottom + measures.above; }
 
 Measures measure(const survey::Survey& survey, const catalogue::Heater& heater) {
@@ -37,8 +41,9 @@ Measures measure(const survey::Survey& survey, const catalogue::Heater& heater) 
     const double beside = std::max(heater.gap_side.value(), burns ? m.combustible : 0.0);
     m.end_extra = snap_up(std::max(0.0, beside - plant::cap_end));
     m.behind = snap_up(std::max(stations::rack_behind, burns ? m.combustible - stations::rack_depth_back : 0.0));
-    const double under_ceiling = survey.room.ceiling->value() - m.above;
-    m.bottom = snap_down(std::max(stations::least_bottom, std::min(heater.hang_height.value(), under_ceiling)));
+    m.hangs_lower = survey.room.slope.has_value();
+    m.bottom = heater.hang_height.value();
+    m.bottom = m.bottom_under(survey.room.ceiling->value());
     return m;
 }
 

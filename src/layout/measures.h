@@ -26,12 +26,16 @@ struct Measures {
     double front = 0;        ///< working space in front
     double vent_room = 0;    ///< above the heater's top clearance
     double above = 0;        ///< heater's height, top clearance and vent room
-    double bottom = 0;       ///< of the heaters above the floor; meaningful when the ceiling is high enough
+    double bottom = 0;       ///< of the heaters above the floor; meaningful when the ceiling is high enough. Under a
+                             ///< sloping ceiling the greatest: where it stands lower, heaters hang lower
+    bool hangs_lower = false;  ///< the ceiling slopes: how low depends on the place
     double end_extra = 0;    ///< free length wanted beyond a bank's ends
     double behind = 0;       ///< free behind a rack's frame
     double combustible = 0;  ///< clearance to combustible construction
 
     [[nodiscard]] double top() const { return bottom + above; }
+    /// The heaters' bottom under so much height, no higher than usual.
+    [[nodiscard]] double bottom_under(double ceiling) const;
     /// Length of a bank of so many heaters side by side.
     [[nodiscard]] double bank_length(int columns) const {
         return plant::feed_end + snap_up((columns - 1) * pitch + width) + plant::cap_end;

@@ -6,6 +6,7 @@
 #include <set>
 #include <tuple>
 
+#include "layout/headroom.h"
 #include "layout/job.h"
 
 namespace bw::layout {
@@ -133,6 +134,7 @@ std::vector<double> lines_across(const View& view, const Block& block) {
         for (double side : sides) lines.insert(lines.end(), {snap_up(at - side), snap_down(at - side)});
     };
     for (const shape::Point& p : view.plan) touch(p.y);
+    for (double at : lines_under(view, block)) lines.push_back(at);
     for (const Blocker& b : view.blockers) {
         touch(b.box.min.y);
         touch(b.box.max.y);

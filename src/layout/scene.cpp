@@ -102,6 +102,7 @@ View view(const survey::Room& room, const std::vector<Blocker>& blockers, int tu
         const Vec turned = v.from_room({p.x, p.y, 0});
         v.plan.push_back({turned.x, turned.y});
     }
+    v.ceiling = room.overhead().placed({4 - turns, {}});
     v.blockers.reserve(blockers.size() + 4);
     for (const Blocker& b : blockers) v.add(b.box, b.work, b.name);
     return v;

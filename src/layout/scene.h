@@ -25,10 +25,11 @@ struct Blocker {
 [[nodiscard]] std::optional<int> turns_of_wall(const shape::Polygon& plan, int wall);
 [[nodiscard]] double wall_length(const shape::Polygon& plan, int wall);
 
-/// Room and blockers in the frame of banks turned by quarter turns about the room's origin.
+/// Room, ceiling and blockers in the frame of banks turned by quarter turns about the room's origin.
 struct View {
     int turns = 0;
     shape::Polygon plan;
+    shape::Ceiling ceiling;
     std::vector<Blocker> blockers;
 
     [[nodiscard]] shape::Vec from_room(shape::Vec p) const { return shape::Placement{4 - turns, {}}.turn(p); }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "layout/headroom.h"
 #include "layout/shortage.h"
 #include "units/amount.h"
 
@@ -40,6 +41,7 @@ std::string called(const Cause& cause, const View& view) {
     switch (cause.kind) {
         case Cause::Kind::wall: return fmt::format("wall {}", cause.index + 1);
         case Cause::Kind::blocker: return view.blockers[cause.index].name;
+        case Cause::Kind::ceiling: return "the ceiling's fall";
         case Cause::Kind::limit: break;
     }
     return "the corner";
@@ -52,15 +54,42 @@ std::string fewer(const Job& job, double length, int sides) {
                        would == 1 ? "" : "s");
 }
 
+/// What would let the heaters stand under a ceiling that lacks so much.
+std::string higher(const Job& job, double lacks, std::string_view where) {
+    std::string remedy = fmt::format("a ceiling {} higher{}", feet(lacks), where);
+    const double saved = stations::vent_room_common - stations::vent_room_single;
+    if (job.measures.vent_room > stations::vent_room_single && lacks <= saved + 1e-9)
+        remedy += fmt::format(", or single vents, which take {} less", feet(saved));
+    return remedy;
+}
+
+/// A sloping ceiling that alone keeps a block from where it comes nearest to fitting.
+Shortfall too_low(const Job& job, std::string id, std::string_view where, const Headroom& least) {
+    const std::string takes =
+        least.over == Use::body
+            ? fmt::format("headers under the heaters ({}), the heaters with their clearance and vents above ({}) take",
+                          feet(stations::least_bottom), feet(job.measures.above))
+            : std::string("a person who works on them takes");
+    const std::string over = least.over == Use::body ? "the heaters" : "the working space";
+    return {std::move(id),
+            fmt::format("the sloping ceiling is {} high over {} {}; {} {}: {} short", feet(least.have), over, where,
+                        takes, feet(least.need), feet(least.lacks())),
+            least.need, least.have,
+            least.over == Use::body ? higher(job, least.lacks(), " there")
+                                    : fmt::format("a ceiling {} higher there", feet(least.lacks()))};
+}
+
 class WallCase {
 public:
     WallCase(const Job& job, int wall, int turns)
         : job_(job),
           wall_(wall),
-          view_(job.views[turns]),
+          turns_(turns),
+          view_(without_ceiling(job.views[turns])),
           block_(make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none)) {}
 
     std::vector<Shortfall> judge() const {
+        if (auto low = ceiling()) return {*low};
         const auto short_by = shortage([this](double along, double across) { return !free(along, across).empty(); },
                                        block_.length, depth_of(block_));
         std::vector<Shortfall> out;
@@ -76,12 +105,23 @@ public:
 
 private:
     [[nodiscard]] std::vector<Stretch> free(double along, double across) const {
-        const double start = view_.plan[wall_].x, end = view_.plan[(wall_ + 1) % view_.plan.size()].x;
         const Block block = shrunk(block_, along, across);
-        auto out = slide(view_, block, view_.plan[wall_].y, start, end - block.length);
+        auto out = slide(view_, block, view_.plan[wall_].y, start(), end() - block.length);
         std::erase_if(out, [](const Stretch& s) { return snap_up(s.low) > snap_down(s.high) + grid / 2; });
         return out;
     }
+    [[nodiscard]] double start() const { return view_.plan[wall_].x; }
+    [[nodiscard]] double end() const { return view_.plan[(wall_ + 1) % view_.plan.size()].x; }
+
+    /// Where nothing but the ceiling keeps the heaters off the wall.
+    [[nodiscard]] std::optional<Shortfall> ceiling() const {
+        if (job_.room().overhead().level()) return std::nullopt;
+        LeastLacking least(job_);
+        least.slide(turns_, block_, view_.plan[wall_].y, start(), end() - block_.length);
+        if (!least.found() || least.found()->lacks() <= 0) return std::nullopt;
+        return too_low(job_, id(), fmt::format("at wall {}", wall_ + 1), *least.found());
+    }
+
     [[nodiscard]] std::string id() const { return fmt::format("wall-{}", wall_ + 1); }
 
     [[nodiscard]] Shortfall length(const Shortage& by) const {
@@ -106,7 +146,8 @@ private:
 
     const Job& job_;
     int wall_;
-    const View& view_;
+    int turns_;
+    View view_;
     Block block_;
 };
 
@@ -128,11 +169,11 @@ struct Nearest {
     Shortage by;
 };
 
-bool rack_fits(const Job& job, const Block& whole, double along, double across) {
+bool rack_fits(const std::vector<View>& views, const Block& whole, double along, double across) {
     const Block block = shrunk(whole, along, across);
     const bool both_ways = whole.arrangement == Arrangement::rack_two_sided || whole.rows > 1;
     for (int turns = 0; turns < (both_ways ? 2 : 4); ++turns) {
-        const View& view = job.views[turns];
+        const View& view = views[static_cast<std::size_t>(turns)];
         const shape::Box room = hull(view);
         if (length_of(block) > room.max.x - room.min.x + grid) continue;
         for (double line : lines_across(view, block))
@@ -142,12 +183,32 @@ bool rack_fits(const Job& job, const Block& whole, double along, double across) 
     return false;
 }
 
+/// Where nothing but the ceiling keeps a rack out of the room.
+std::optional<Shortfall> rack_under_ceiling(const Job& job, Arrangement arrangement) {
+    if (job.room().overhead().level()) return std::nullopt;
+    LeastLacking least(job);
+    for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size())) {
+        const Block block = make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round);
+        for (int turns = 0; turns < 4; ++turns) {
+            const View& view = least.view(turns);
+            const shape::Box room = hull(view);
+            if (block.length > room.max.x - room.min.x + grid) continue;
+            for (double line : lines_across(view, block))
+                least.slide(turns, block, line, room.min.x, room.max.x - block.length);
+        }
+    }
+    if (!least.found() || least.found()->lacks() <= 0) return std::nullopt;
+    return too_low(job, std::string(name(arrangement)), "of a rack", *least.found());
+}
+
 std::optional<Nearest> nearest_rack(const Job& job, Arrangement arrangement) {
     std::optional<Nearest> best;
+    std::vector<View> views;
+    for (const View& view : job.views) views.push_back(without_ceiling(view));
     for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size())) {
         if (shape.way_round == WayRound::high_end) continue;  // as short as with the way at the other end
         const Block block = make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round);
-        const auto by = shortage([&](double along, double across) { return rack_fits(job, block, along, across); },
+        const auto by = shortage([&](double along, double across) { return rack_fits(views, block, along, across); },
                                  block.length, depth_of(block));
         if (by && (!best || by->along + by->across < best->by.along + best->by.across)) best = Nearest{block, *by};
     }
@@ -159,17 +220,12 @@ std::optional<Nearest> nearest_rack(const Job& job, Arrangement arrangement) {
 std::optional<Shortfall> ceiling_shortfall(const Job& job) {
     const double need = least_ceiling(job.measures), have = job.room().ceiling->value();
     if (need <= have + 1e-9) return std::nullopt;
-    const bool could_be_single = job.measures.vent_room > stations::vent_room_single;
-    const double saved = stations::vent_room_common - stations::vent_room_single;
-    std::string remedy = fmt::format("a ceiling {} higher", feet(need - have));
-    if (could_be_single && need - saved <= have + 1e-9)
-        remedy += fmt::format(", or single vents, which take {} less", feet(saved));
     return Shortfall{
         "any",
         fmt::format("the ceiling is {} high; headers under the heaters ({}), the heaters with their clearance "
                     "and vents above ({}) take {}: {} short",
                     feet(have), feet(stations::least_bottom), feet(job.measures.above), feet(need), feet(need - have)),
-        need, have, remedy};
+        need, have, higher(job, need - have, "")};
 }
 
 std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
@@ -202,6 +258,7 @@ std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
 
 std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) {
     const std::string id(name(arrangement));
+    if (auto low = rack_under_ceiling(job, arrangement)) return {*low};
     const auto nearest = nearest_rack(job, arrangement);
     if (!nearest)
         return {{id, "no place in the room would hold even one heater on a rack with its working space", 0, 0,

@@ -22,6 +22,7 @@ public:
             if (v_high - v_low <= touch) continue;
             by_walls(zone, v_low + touch, v_high - touch);
             by_blockers(zone, v_low + touch, v_high - touch);
+            if (!view.ceiling.level()) by_ceiling(zone);
         }
         std::sort(blocked_.begin(), blocked_.end(), [](const Blocked& a, const Blocked& b) { return a.low < b.low; });
     }
@@ -65,6 +66,23 @@ private:
             if (b.box.max.y <= v_low || b.box.min.y >= v_high) continue;
             if (b.box.max.z <= zone.box.min.z + touch || b.box.min.z >= zone.box.max.z - touch) continue;
             block(zone, b.box.min.x, b.box.max.x, {Cause::Kind::blocker, static_cast<int>(i)});
+        }
+    }
+
+    /// The lowest ceiling over a zone changes evenly along its travel: it is too low up to a place, or from one on.
+    void by_ceiling(const Zone& zone) {
+        constexpr double endless = 1e6;
+        shape::Box box = zone.box;
+        box.min.y += across_;
+        box.max.y += across_;
+        const double lacks = zone.least_ceiling - view_.ceiling.lowest(box), rise = view_.ceiling.rise_x;
+        const Cause cause{Cause::Kind::ceiling, 0};
+        if (std::abs(rise) < 1e-12) {
+            if (lacks > touch) blocked_.push_back({-endless, endless, cause});
+        } else if (rise > 0) {
+            blocked_.push_back({-endless, lacks / rise - touch, cause});
+        } else {
+            blocked_.push_back({lacks / rise + touch, endless, cause});
         }
     }
 

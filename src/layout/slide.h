@@ -11,7 +11,7 @@ namespace bw::layout {
 
 /// What ends a stretch of free travel.
 struct Cause {
-    enum class Kind { limit, wall, blocker } kind = Kind::limit;
+    enum class Kind { limit, wall, blocker, ceiling } kind = Kind::limit;
     int index = 0;  ///< of the room's wall or the view's blocker
 };
 
@@ -22,7 +22,7 @@ struct Stretch {
 };
 
 /// All free stretches of a block whose reference line stands at v = `across`, between two limits, rising. Exact for
-/// every axis-aligned box and every polygon edge.
+/// every axis-aligned box, every polygon edge and a sloping ceiling.
 [[nodiscard]] std::vector<Stretch> slide(const View& view, const Block& block, double across, double low, double high);
 
 /// Whether there is any.

@@ -28,6 +28,19 @@ int units(Part21& text) {
     return text.add("IFCUNITASSIGNMENT({})", list(all));
 }
 
+/// What a sloping ceiling leaves of the room drawn up to its greatest height.
+int under_ceiling(IfcWriter& w, int solid, const survey::Room& room) {
+    const auto ceiling = room.overhead();
+    const auto& corner = room.plan.front();
+    const shape::Vec out{-ceiling.rise_x, -ceiling.rise_y, 1};
+    const int at = w.point({corner.x, corner.y, ceiling.at(corner)});
+    const int normal = w.direction((1 / shape::length(out)) * out);
+    const int plane = w.text.add("IFCPLANE(#{})", w.text.add("IFCAXIS2PLACEMENT3D(#{},#{},$)", at, normal));
+    // .F.: the normal points into what is taken away
+    const int above = w.text.add("IFCHALFSPACESOLID(#{},.F.)", plane);
+    return w.text.add("IFCBOOLEANCLIPPINGRESULT(.DIFFERENCE.,#{},#{})", solid, above);
+}
+
 /// The room: its plan up to its ceiling.
 int room_shape(IfcWriter& w) {
     const auto& room = w.result.survey.room;
@@ -38,7 +51,9 @@ int room_shape(IfcWriter& w) {
     const int profile = w.text.add("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,#{})", line);
     const int solid =
         w.text.add("IFCEXTRUDEDAREASOLID(#{},#{},#{},{})", profile, w.axes, w.z, real((*room.ceiling).value()));
-    const int shown = w.text.add("IFCSHAPEREPRESENTATION(#{},'Body','SweptSolid',(#{}))", w.body, solid);
+    const bool slopes = room.slope.has_value();
+    const int shown = w.text.add("IFCSHAPEREPRESENTATION(#{},'Body','{}',(#{}))", w.body,
+                                 slopes ? "Clipping" : "SweptSolid", slopes ? under_ceiling(w, solid, room) : solid);
     return w.text.add("IFCPRODUCTDEFINITIONSHAPE($,$,(#{}))", shown);
 }
 

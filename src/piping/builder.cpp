@@ -13,6 +13,7 @@ namespace bw::piping {
 
 double snap(double metres) { return std::round(metres / grid) * grid; }
 double snap_up(double metres) { return std::ceil(metres / grid - 1e-6) * grid; }
+double snap_down(double metres) { return std::floor(metres / grid + 1e-6) * grid; }
 Vec snap(Vec at) { return {snap(at.x), snap(at.y), snap(at.z)}; }
 
 JointKind joint_of(Material material, Nominal size) {
@@ -133,10 +134,29 @@ PortRef Builder::port(std::string_view piece, std::string_view port) const {
     return at < 0 ? nowhere : PortRef{index, at};
 }
 
+namespace {
+
+/// A bar aslant, a cable under a sloping ceiling, takes its place length by length: its bounds would take half the room.
+std::vector<shape::Box> boxes_of(const shape::Solid& solid) {
+    constexpr double length = 6 * inch_m;
+    const auto* bar = std::get_if<shape::Cylinder>(&solid);
+    const Vec way = bar ? bar->b - bar->a : Vec{};
+    const bool aslant = (std::abs(way.x) > 1e-9) + (std::abs(way.y) > 1e-9) + (std::abs(way.z) > 1e-9) > 1;
+    if (!aslant) return {shape::bounds(solid)};
+    std::vector<shape::Box> boxes;
+    const int parts = std::max(1, static_cast<int>(std::ceil(shape::length(way) / length)));
+    for (int i = 0; i < parts; ++i)
+        boxes.push_back(shape::bounds(shape::Cylinder{bar->a + (1.0 * i / parts) * way,
+                                                      bar->a + (1.0 * (i + 1) / parts) * way, bar->radius}));
+    return boxes;
+}
+
+}  // namespace
+
 int Builder::add(Piece piece) {
     const int index = built.plant.add(std::move(piece));
     for (const auto& solid : built.plant.pieces[static_cast<std::size_t>(index)].solids)
-        space.take(shape::bounds(solid), index);
+        for (const auto& box : boxes_of(solid)) space.take(box, index);
     return index;
 }
 

@@ -46,6 +46,7 @@ inline constexpr PortRef nowhere{-1, -1};
 
 [[nodiscard]] double snap(double metres);     ///< nearest point of the grid
 [[nodiscard]] double snap_up(double metres);  ///< next point of the grid that is not less
+[[nodiscard]] double snap_down(double metres);  ///< last point of the grid that is not greater
 [[nodiscard]] Vec snap(Vec at);
 
 /// A line of pipe: what its pieces carry, are made of, are named after and serve.

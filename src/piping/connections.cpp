@@ -19,7 +19,7 @@ constexpr double most = 240 * inch_m;  ///< a connection is not moved farther
 std::string feet(double metres) { return units::print_feet_inches(metres * units::metre); }
 
 Space with_obstacles(const survey::Room& room, int but = -1) {
-    Space space(room.plan, room.ceiling->value());
+    Space space(room.plan, room.overhead());
     for (int k = 0; k < static_cast<int>(room.obstacles.size()); ++k) {
         const auto& obstacle = room.obstacles[static_cast<std::size_t>(k)];
         if (k != but) space.take(obstacle.box, Space::kept_clear - k, obstacle.name);
@@ -31,11 +31,7 @@ Space with_obstacles(const survey::Room& room, int but = -1) {
 class Cells {
 public:
     Cells(const Space& space, double width) : half_(width / 2) {
-        shape::Box hull{{1e9, 1e9, 0}, {-1e9, -1e9, space.ceiling()}};
-        for (const auto& p : space.plan()) {
-            hull.min.x = std::min(hull.min.x, p.x), hull.min.y = std::min(hull.min.y, p.y);
-            hull.max.x = std::max(hull.max.x, p.x), hull.max.y = std::max(hull.max.y, p.y);
-        }
+        const shape::Box& hull = space.hull();
         corner_ = hull.min;
         const Vec size = hull.max - hull.min;
         count_ = {1 + static_cast<int>(size.x / step), 1 + static_cast<int>(size.y / step),

@@ -32,16 +32,16 @@ struct AtDoor {
 [[nodiscard]] AtDoor beside_door(const survey::Room& room);
 
 /// Corners of a cable between two ports: straight where they look at one another, else out by a lead at either end, up
-/// to `height` below the ceiling, over and down. Keeps inside the room's plan where one of the two corners does.
+/// to its lane, along it and down. Keeps inside the room's plan where one of the two corners does.
 [[nodiscard]] std::vector<Vec> cable_way(const survey::Room& room, const Port& from, double from_lead, const Port& to,
-                                         double to_lead, double height);
+                                         double to_lead, const shape::Ceiling& lane);
 
 /// A cable cut to its way between two open ports; it need not keep to the grid.
 void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, const std::vector<Vec>& way,
                std::string_view name);
 
-/// Height of a circuit's lane below the ceiling, metres.
-[[nodiscard]] double lane(const Builder& b, int circuit);
+/// A circuit's lane below the ceiling, which it follows where that slopes.
+[[nodiscard]] shape::Ceiling lane(const Builder& b, int circuit);
 
 void lay_links(Builder& b);     ///< link cables from heater to heater, plugs at open ends
 void lay_bond(Builder& b);      ///< gas pipe to the building's earth

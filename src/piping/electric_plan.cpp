@@ -86,16 +86,21 @@ AtDoor beside_door(const survey::Room& room) {
     return first.value_or(AtDoor{Vec{a.x, a.y, height} + places.front() * way, facing});
 }
 
-double lane(const Builder& b, int circuit) { return b.space.ceiling() - (1 + circuit) * inch_m; }
+shape::Ceiling lane(const Builder& b, int circuit) {
+    shape::Ceiling lane = b.space.ceiling();
+    lane.origin -= (1 + circuit) * inch_m;
+    return lane;
+}
 
 std::vector<Vec> cable_way(const survey::Room& room, const Port& from, double from_lead, const Port& to, double to_lead,
-                           double height) {
+                           const shape::Ceiling& lane) {
     const Span gap = span_between(from, to);
     if (gap.ahead > 0 && gap.aside < 1e-4) return {to.at};
     const Vec out = from.at + from_lead * from.facing, in = to.at + to_lead * to.facing;
-    const Vec high_out{out.x, out.y, height}, high_in{in.x, in.y, height};
+    const auto up = [&](double x, double y) { return Vec{x, y, lane.at(x, y)}; };
+    const Vec high_out = up(out.x, out.y), high_in = up(in.x, in.y);
     const bool x_first = shape::inside(room.plan, {in.x, out.y});
-    const Vec turn = x_first ? Vec{in.x, out.y, height} : Vec{out.x, in.y, height};
+    const Vec turn = x_first ? up(in.x, out.y) : up(out.x, in.y);
     return {out, high_out, turn, high_in, in, to.at};
 }
 

@@ -63,10 +63,10 @@ std::vector<Vec> link_way(const Builder& b, const Port& a, const Port& c, int he
     const double drop = 2 * inch_m;
     const Vec low_a = a.at + drop * a.facing, low_c = c.at + drop * c.facing;
     if (!across) return {a.at, low_a, {low_c.x, low_a.y, low_a.z}, low_c, c.at};
-    const double high = lane(b, 0);
+    const auto high = lane(b, 0);
+    const auto up = [&](double x, double y) { return Vec{x, y, high.at(x, y)}; };
     const Vec up_a = beside(b, heater, low_a.z), up_c = beside(b, heater + 1, low_c.z);
-    return {a.at, low_a, up_a, {up_a.x, up_a.y, high}, {up_c.x, up_a.y, high}, {up_c.x, up_c.y, high},
-            up_c, low_c, c.at};
+    return {a.at, low_a, up_a, up(up_a.x, up_a.y), up(up_c.x, up_a.y), up(up_c.x, up_c.y), up_c, low_c, c.at};
 }
 
 /// One cable between two heaters; false where none is long enough.

@@ -54,7 +54,9 @@ std::vector<KeepOff> keep_off(const Builder& b) {
             low = std::min(low, stand.u);
             high = std::max(high, stand.u + b.heater.width.value());
         }
-        const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling());
+        const auto foot = shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, 0}));
+        const double top =
+            std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
@@ -141,7 +143,8 @@ private:
         ask.turn = bend ? bend->run.value() : 0;
         ask.turn_price = turn_price;
         ask.least = ask.first = ask.last = shortest(line.material, size);
-        ask.levels = {snap(b_.space.ceiling() - below_ceiling(line_.service))};
+        const double over = b_.space.ceiling().lowest(shape::box_of(from.at, to.at));
+        ask.levels = {snap(over - below_ceiling(line_.service))};
         ask.keep_off = keep_off_;
         ask.keep_off.insert(ask.keep_off.end(), b_.reserved.begin(), b_.reserved.end());
         return ask;

@@ -99,7 +99,11 @@ Planes planes_of(const Space& space, const Ask& ask, Detail detail) {
         }
     }
     for (double level : ask.levels) planes.add(2, level, true);
-    planes.add(2, space.ceiling() - away);
+    planes.add(2, space.top() - away);
+    if (const auto& ceiling = space.ceiling(); !ceiling.level()) {
+        planes.add(2, ceiling.lowest(space.hull()) - away);
+        planes.add(2, ceiling.lowest(shape::grown(shape::box_of(ask.from, ask.to), away)) - away);
+    }
     constexpr double long_piece = 0.9;  // shorter pieces are passed by the planes of the ends
     for (const auto& taken : space.boxes()) {
         const bool piece = taken.owner >= 0;

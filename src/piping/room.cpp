@@ -40,7 +40,7 @@ shape::Box before_panel(const survey::Connection& panel) {
 }  // namespace
 
 Space space_of(const survey::Survey& survey, const plant::Layout& layout) {
-    Space space(survey.room.plan, survey.room.ceiling->value());
+    Space space(survey.room.plan, survey.room.overhead());
     int owner = Space::kept_clear;
     for (const auto& obstacle : survey.room.obstacles) space.take(obstacle.box, owner--, obstacle.name);
     for (const auto& box : layout.working_space)

@@ -7,21 +7,19 @@
 namespace bw::piping {
 namespace {
 constexpr double cell = 0.3048;
-constexpr double touch = 1e-6;
+constexpr double touch = 1e-6, hair = 1e-6;
+constexpr double grid = 0.0254 / 16, widest_pipe = 12 * 0.0254;
 }  // namespace
 
-Space::Space(const shape::Polygon& plan, double ceiling) : plan_(plan), ceiling_(ceiling) {
+Space::Space(const shape::Polygon& plan, const shape::Ceiling& ceiling) : plan_(plan), ceiling_(ceiling) {
     if (plan.empty()) return;
-    hull_ = {{plan[0].x, plan[0].y, 0}, {plan[0].x, plan[0].y, ceiling}};
-    for (const auto& p : plan) {
-        hull_.min.x = std::min(hull_.min.x, p.x), hull_.min.y = std::min(hull_.min.y, p.y);
-        hull_.max.x = std::max(hull_.max.x, p.x), hull_.max.y = std::max(hull_.max.y, p.y);
-    }
+    hull_ = shape::bounds(plan);
+    for (const auto& p : plan) hull_.max.z = std::max(hull_.max.z, ceiling.at(p));
     rectangle_ = std::abs(shape::signed_area(plan) - (hull_.max.x - hull_.min.x) * (hull_.max.y - hull_.min.y)) < 1e-9;
     const auto across = [](double length) { return std::clamp(static_cast<int>(std::ceil(length / cell)), 1, 200); };
     count_[0] = across(hull_.max.x - hull_.min.x);
     count_[1] = across(hull_.max.y - hull_.min.y);
-    count_[2] = across(ceiling);
+    count_[2] = across(hull_.max.z);
     cells_.resize(
         static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) * static_cast<std::size_t>(count_[2]),
         -1);
@@ -71,9 +69,15 @@ std::optional<int> Space::taken(const shape::Box& box, int but, int also_but) co
     return std::nullopt;
 }
 
+bool Space::under_ceiling(const shape::Box& box) const {
+    if (box.max.z <= ceiling_.lowest(box) + hair) return true;
+    if (ceiling_.level() || box.max.x - box.min.x > widest_pipe || box.max.y - box.min.y > widest_pipe) return false;
+    const double middle = ceiling_.at((box.min.x + box.max.x) / 2, (box.min.y + box.max.y) / 2);
+    return box.max.z <= middle + hair && box.max.z > middle - 4 * grid;
+}
+
 bool Space::in_room(const shape::Box& box) const {
-    constexpr double hair = 1e-6;
-    if (box.min.z < -hair || box.max.z > ceiling_ + hair) return false;
+    if (box.min.z < -hair || !under_ceiling(box)) return false;
     if (box.min.x < hull_.min.x - hair || box.max.x > hull_.max.x + hair || box.min.y < hull_.min.y - hair ||
         box.max.y > hull_.max.y + hair)
         return false;

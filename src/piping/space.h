@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "shape/ceiling.h"
 #include "shape/polygon.h"
 #include "shape/solid.h"
 #include "units/error.h"
@@ -17,14 +18,15 @@ namespace bw::piping {
 class Space {
 public:
     Space() = default;
-    /// `plan` and `ceiling` bound the room, metres.
-    Space(const shape::Polygon& plan, double ceiling);
+    /// `plan` and `ceiling` bound the room.
+    Space(const shape::Polygon& plan, const shape::Ceiling& ceiling);
 
     /// `owner` is a piece's index, or negative for what is no piece: obstacles and spaces kept clear.
     void take(const shape::Box& box, int owner, std::string what = {});
     /// Owner of something that shares more than a touch with the box, other than `but`; nullopt when it is free.
     [[nodiscard]] std::optional<int> taken(const shape::Box& box, int but = no_owner, int also_but = no_owner) const;
-    /// Whether a box lies in the room.
+    /// Whether a box lies in the room. Where the ceiling slopes, an upright pipe that ends in it is judged by its middle:
+    /// it passes through.
     [[nodiscard]] bool in_room(const shape::Box& box) const;
     [[nodiscard]] const std::string& what(int owner) const;  ///< name of a negative owner
 
@@ -32,7 +34,11 @@ public:
     static constexpr int kept_clear = -1;  ///< first free owner for what is no piece; further ones count down
 
     [[nodiscard]] const shape::Polygon& plan() const { return plan_; }
-    [[nodiscard]] double ceiling() const { return ceiling_; }
+    [[nodiscard]] const shape::Ceiling& ceiling() const { return ceiling_; }
+    /// The ceiling's greatest height, metres.
+    [[nodiscard]] double top() const { return hull_.max.z; }
+    /// The smallest box around the room.
+    [[nodiscard]] const shape::Box& hull() const { return hull_; }
     struct Taken {
         shape::Box box;
         int owner = 0;
@@ -40,11 +46,12 @@ public:
     [[nodiscard]] const std::vector<Taken>& boxes() const { return boxes_; }
 
 private:
+    [[nodiscard]] bool under_ceiling(const shape::Box& box) const;
     [[nodiscard]] bool cells(const shape::Box& box, int (&low)[3], int (&high)[3]) const;
     shape::Polygon plan_;
     bool rectangle_ = false;
     shape::Box hull_;
-    double ceiling_ = 0;
+    shape::Ceiling ceiling_;
     int count_[3] = {1, 1, 1};
     struct Link {
         int box, next;

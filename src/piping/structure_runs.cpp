@@ -29,7 +29,7 @@ constexpr double upright_most = 36 * inch_m;
 
 class Hanging {
 public:
-    explicit Hanging(Structure& s) : s_(s), room_(s.b.survey.room) {}
+    explicit Hanging(Structure& s) : s_(s), room_(s.b.survey.room), ceiling_(room_.overhead()) {}
 
     void hang(LevelRun run) {
         hold_turns(run);
@@ -141,8 +141,14 @@ private:
         return made;
     }
 
+    /// Where a rod ends above a place: under a sloping ceiling a whole sixteenth of an inch up, and all of it below.
+    [[nodiscard]] Vec ceiling_over(Vec on) const {
+        const double over = ceiling_.lowest(shape::grown({on, on}, rod_half));
+        return {on.x, on.y, ceiling_.level() ? over : on.z + snap_down(over - on.z)};
+    }
+
     bool from_ceiling(const LevelRun& run, int piece, double s) {
-        const Vec on = run.from + s * run.way + Vec{0, 0, radius(piece)}, top{on.x, on.y, room_.ceiling->value()};
+        const Vec on = run.from + s * run.way + Vec{0, 0, radius(piece)}, top = ceiling_over(on);
         const shape::Box rod{on - Vec{rod_half, rod_half, 0}, top + Vec{rod_half, rod_half, 0}};
         const double height = top.z - on.z;
         if (height < inch_m / 4 || height > rod_most || s_.b.space.taken(rod, piece)) return false;
@@ -288,6 +294,7 @@ private:
 
     Structure& s_;
     const survey::Room& room_;
+    shape::Ceiling ceiling_;
 };
 
 }  // namespace

@@ -139,6 +139,18 @@ int wall_of(const survey::Room& room, const survey::Connection& outlet) {
     return -1;
 }
 
+namespace {
+
+/// A hole in a sloping ceiling stands at the ceiling's own height; one in a wall stays so far under it.
+Vec under(const survey::Room& room, Vec hole, double margin) {
+    if (!room.slope) return hole;
+    const double over = room.overhead().at(hole) - margin;
+    hole.z = snap_down(margin > 0 ? std::min(hole.z, over) : over);
+    return hole;
+}
+
+}  // namespace
+
 Result<std::vector<Vec>> terminal_row(const survey::Room& room, const survey::Connection& outlet, int count,
                                       double spacing, double margin) {
     Vec way{1, 0, 0}, start = outlet.at;
@@ -163,7 +175,7 @@ Result<std::vector<Vec>> terminal_row(const survey::Room& room, const survey::Co
         start = outlet.at - snap(row / 2) * way;
     }
     std::vector<Vec> places;
-    for (int i = 0; i < count; ++i) places.push_back(start + (i * spacing) * way);
+    for (int i = 0; i < count; ++i) places.push_back(under(room, start + (i * spacing) * way, wall < 0 ? 0 : margin));
     if (wall < 0)
         for (const Vec& place : places)
             if (!shape::inside(room.plan, {place.x - margin, place.y}) ||

@@ -19,13 +19,14 @@ struct Trial {
     const Space& space;
     const Flue& flue;
     const survey::Connection& outlet;
+    Vec hole;    ///< where it leaves the room
     Line line;   ///< of the common pipe
     Line riser;  ///< of a heater's own pipe
     const Item *tee, *elbow, *damper, *cap;
 };
 
 std::optional<Trial> trial(const Builder& b, const Space& space, const Flue& flue, const survey::Connection& outlet,
-                           Material material, Nominal size) {
+                           Vec hole, Material material, Nominal size) {
     const auto* port = b.heater.port(text::name(flue.service));
     Line line{
         .service = flue.service, .material = material, .size = size, .name = flue.name, .bank = flue.bank->number};
@@ -38,6 +39,7 @@ std::optional<Trial> trial(const Builder& b, const Space& space, const Flue& flu
                      space,
                      flue,
                      outlet,
+                     hole,
                      line,
                      riser,
                      tee,
@@ -128,9 +130,9 @@ std::vector<VentHeader> places(const Trial& t) {
             const bool above = shape::length(aside) < 0.5;
             const double low = at.front().z + rise(t) + (above ? t.tee->stem.value() : t.elbow->run.value());
             std::vector<double> heights;
-            const double wanted = on_grid_from(at.front(), t.outlet.at, {}).z;
+            const double wanted = on_grid_from(at.front(), t.hole, {}).z;
             if (wanted >= low - 1e-9 && std::abs(t.outlet.facing.z) < 0.5) heights.push_back(wanted);
-            for (double z = low; z < t.b.space.ceiling() && heights.size() < 60; z += step) heights.push_back(z);
+            for (double z = low; z < t.b.space.top() && heights.size() < 60; z += step) heights.push_back(z);
             int taken = 0;
             for (const double height : heights) {
                 auto header = header_at(t, along, aside, height);
@@ -170,7 +172,7 @@ reason::Derivation working(const FluePlan& plan, const catalogue::CommonVentLimi
 /// One flue to its hole at one size; takes its place in `space` when it succeeds.
 Result<FluePlan> one(const Builder& b, Space& space, const Flue& flue, Vec hole, const survey::Connection& outlet,
                      Material material, const catalogue::CommonVentLimit& limit, int owner) {
-    const auto t = trial(b, space, flue, outlet, material, limit.size);
+    const auto t = trial(b, space, flue, outlet, hole, material, limit.size);
     if (!t)
         return fail(fmt::format("no {} in tee with a heater's branch, or no damper, in the catalogue",
                                 units::print(limit.size)),

@@ -57,9 +57,13 @@ void volume(const View& view, Checks& checks) {
     auto check = draft("air.volume", "Room volume for burning indoor air", "air", rule.sources);
     check.derivation = rule.derivation;
     rests_on(check, view.survey, {"room.air-changes", "room.ceiling"});
-    const Volume have =
-        std::fabs(shape::signed_area(view.survey.room.plan)) * view.survey.room.ceiling->value() * cubic_metre;
-    step(check, "The room as surveyed.", "V = A h", {{"h", "ceiling", amount(*view.survey.room.ceiling)}},
+    const auto& room = view.survey.room;
+    const double area = std::fabs(shape::signed_area(room.plan));
+    const Length height =
+        room.slope ? shape::volume_under(room.overhead(), room.plan) / area * metre : *room.ceiling;
+    const Volume have = area * height.value() * cubic_metre;
+    step(check, "The room as surveyed.", "V = A h",
+         {{"h", room.slope ? "mean height under the sloping ceiling" : "ceiling", amount(height)}},
          Term{"V", "room volume", amount(have, Kind::room_volume)});
     check.says = "The room alone gives enough air.";
     check = at_least(std::move(check), amount(have, Kind::room_volume), amount(rule.value, Kind::room_volume));

@@ -2,6 +2,7 @@
 #include "proof/bodies.h"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 namespace bw::proof {
@@ -105,6 +106,37 @@ bool gives_way(Part part) {
 }
 
 bool clash(const shape::Solid& a, const shape::Solid& b) { return meet(a, b, fit / 2); }
+
+double into_ceiling(const survey::Room& room, const shape::Solid& solid) {
+    const auto ceiling = room.overhead();
+    const auto* bar = std::get_if<shape::Cylinder>(&solid);
+    if (ceiling.level()) return shape::reaches_above(ceiling, solid);
+    const Box hull = shape::bounds(room.plan), box = shape::bounds(solid);
+    if (!bar) {
+        const Box within{{std::max(box.min.x, hull.min.x), std::max(box.min.y, hull.min.y), box.min.z},
+                         {std::min(box.max.x, hull.max.x), std::min(box.max.y, hull.max.y), box.max.z}};
+        return within.min.x < within.max.x && within.min.y < within.max.y ? shape::reaches_above(ceiling, within) : -1;
+    }
+    double from = 0, to = 1;
+    const Vec way = bar->b - bar->a;
+    const auto clip = [&](double at, double along, double low, double high) {
+        if (std::fabs(along) < 1e-9) return low <= at && at <= high;
+        const double one = (low - at) / along, two = (high - at) / along;
+        from = std::max(from, std::min(one, two));
+        to = std::min(to, std::max(one, two));
+        return from < to;
+    };
+    if (!clip(bar->a.x, way.x, hull.min.x, hull.max.x) || !clip(bar->a.y, way.y, hull.min.y, hull.max.y)) return -1;
+    return shape::reaches_above(ceiling, shape::Cylinder{bar->a + from * way, bar->a + to * way, bar->radius});
+}
+
+bool passes_ceiling(const survey::Room& room, const plant::Piece& piece) {
+    constexpr double short_of_it = 0.25 * 0.0254;  // holes in a slope stand on the grid below it
+    const auto ceiling = room.overhead();
+    return piece.service != text::Service::structure && std::ranges::any_of(piece.ports, [&](const plant::Port& port) {
+        return std::fabs(port.facing.z) > 0.5 && port.at.z > ceiling.at(port.at) - short_of_it;
+    });
+}
 
 bool joined(const plant::Plant& plant, int a, int b) {
     if (of(plant, a).ports.size() > of(plant, b).ports.size()) std::swap(a, b);

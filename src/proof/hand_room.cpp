@@ -59,9 +59,10 @@ double clear_way(const View& view, int piece, const shape::Box& box, shape::Vec 
         clear = std::min(clear, std::max(0.0, ahead(box, way, body.box)));
     });
     const auto& room = view.survey.room;
+    const auto ceiling = room.overhead();
     while (clear > 0) {
         const shape::Box free = before(box, way, clear);
-        if (free.min.z >= -1e-6 && free.max.z <= room.ceiling->value() + 1e-6 && shape::contains(room.plan, free, 1e-6))
+        if (free.min.z >= -1e-6 && free.max.z <= ceiling.lowest(free) + 1e-6 && shape::contains(room.plan, free, 1e-6))
             break;
         clear = std::max(0.0, clear - inch / 2);
     }

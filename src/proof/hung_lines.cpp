@@ -94,9 +94,9 @@ private:
         for (const auto& solid : piece.solids) {
             const auto here = moved(hung, link, solid);
             const auto box = shape::bounds(here);
-            if (box.max.z > view_.survey.room.ceiling->value() + 1e-6)
-                return {fmt::format("{} would stand {} into the ceiling", piece.id,
-                                    length(box.max.z - view_.survey.room.ceiling->value()))};
+            if (const double above = into_ceiling(view_.survey.room, here);
+                above > 1e-6 && !passes_ceiling(view_.survey.room, piece))
+                return {fmt::format("{} would stand {} into the ceiling", piece.id, length(above))};
             if (box.min.z < -1e-6 && piece.part != Part::air_gap)
                 return {fmt::format("{} would stand {} into the floor", piece.id, length(-box.min.z))};
             Hindrance found;
@@ -234,8 +234,9 @@ std::string name_of_vent(const View& view, int low) {
 
 }  // namespace
 
-void check_fall(const View& view, Checks& checks) {
-    std::vector<double> held_at(view.plant.pieces.size(), 0.0);
+HungVents hang_vents(const View& view) {
+    HungVents vents;
+    vents.higher.assign(view.plant.pieces.size(), 0.0);
     for (const int low : low_points(view)) {
         auto line = falling(view, Service::exhaust, low);
         if (line.links.size() < 2) continue;
@@ -243,8 +244,14 @@ void check_fall(const View& view, Checks& checks) {
         hang(view, std::move(line), {usual},
              draft("vent.fall." + name, fmt::format("Fall of {} back to where it drains", name), "vent",
                    {practice(), ifgc("503.6")}),
-             held_at, checks);
+             vents.higher, vents.checks);
     }
+    return vents;
+}
+
+void check_fall(const View& view, Checks& checks) {
+    auto [vents, held_at] = hang_vents(view);
+    checks.insert(checks.end(), std::make_move_iterator(vents.begin()), std::make_move_iterator(vents.end()));
     const int drain = view.plant.find("site.drain");
     if (drain < 0) return;
     auto line = falling(view, Service::condensate, drain);

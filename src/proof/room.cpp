@@ -59,6 +59,19 @@ double to_walls(const View& view, shape::Vec way, double from, shape::Vec across
     return nearest;
 }
 
+/// How far ahead of a face at `from` the ceiling stays at least `head` high over a strip `low` to `high` across.
+double under_ceiling(const View& view, shape::Vec way, double from, shape::Vec across, double low, double high,
+                     double head) {
+    const auto ceiling = view.survey.room.overhead();
+    const auto over = [&](double ahead) {
+        const shape::Vec a = ahead * way + low * across, b = ahead * way + high * across;
+        return std::min(ceiling.at(a), ceiling.at(b));
+    };
+    const double here = over(from) - head, fall = over(from) - over(from + 1);
+    if (here < -hair) return 0;
+    return fall > 1e-9 ? std::max(0.0, here) / fall : far;
+}
+
 struct Reach {
     double clear = far;
     std::string what = "nothing";
@@ -71,6 +84,8 @@ Reach in_front(const View& view, const Standing& at, double width) {
     const double middle = 0.5 * (low_along(at.box, across) + high_along(at.box, across));
     const double low = middle - width / 2, high = middle + width / 2, head = 78 * 0.0254;
     Reach reach{to_walls(view, at.front, from, across, low, high), "a wall"};
+    if (const double upright = under_ceiling(view, at.front, from, across, low, high, head); upright < reach.clear)
+        reach = {upright, "the sloping ceiling"};
     const auto meet = [&](const shape::Box& box, const std::string& what) {
         if (box.min.z > head - hair || box.max.z < hair || high_along(box, across) < low + hair ||
             low_along(box, across) > high - hair)
@@ -143,16 +158,17 @@ void sides(const View& view, const std::vector<Standing>& all, Checks& checks) {
 
 void above_and_below(const View& view, const std::vector<Standing>& all, Checks& checks) {
     if (all.empty()) return;
-    double lowest = far, highest = 0;
+    const auto ceiling = view.survey.room.overhead();
+    double lowest = far, above = far;
     for (const auto& at : all) {
         lowest = std::min(lowest, at.box.min.z);
-        highest = std::max(highest, at.box.max.z);
+        above = std::min(above, ceiling.lowest(at.box) - at.box.max.z);
     }
     auto top = draft("room.above", "Clearance above the heaters to the ceiling", "room", view.heater.sources);
     rests_on(top, view.survey, {"room.ceiling"});
-    top.says = "The highest heater against the ceiling.";
-    checks.push_back(
-        at_least(std::move(top), amount(*view.survey.room.ceiling - highest * metre), amount(view.heater.gap_top)));
+    top.says = ceiling.level() ? "The highest heater against the ceiling."
+                               : "The heater nearest to the sloping ceiling, by the ceiling's lowest place over it.";
+    checks.push_back(at_least(std::move(top), amount(above * metre), amount(view.heater.gap_top)));
     auto bottom = draft("room.below", "Clearance below the heaters to the floor", "room", view.heater.sources);
     bottom.says = "The lowest heater against the floor.";
     checks.push_back(at_least(std::move(bottom), amount(lowest * metre), amount(view.heater.gap_bottom)));
@@ -224,6 +240,8 @@ void check_room(const View& view, Checks& checks) {
     for (const auto& at : all) working_space(view, at, checks);
     sides(view, all, checks);
     above_and_below(view, all, checks);
+    check_lift_off(view, checks);
+    check_under_ceiling(view, checks);
     combustible(view, all, checks);
 }
 

@@ -65,6 +65,11 @@ bool has_firestop(const View& view, shape::Vec at) {
     return false;
 }
 
+/// A plane that slopes says nothing of places outside the room's plan.
+bool through_ceiling(const survey::Room& room, shape::Vec at) {
+    return at.z >= room.overhead().at(at) && (!room.slope || shape::inside(room.plan, {at.x, at.y}, 1e-6));
+}
+
 void firestops(const View& view, Checks& checks) {
     const auto rule = code::penetration_firestop();
     for (std::size_t w = 0; w < view.survey.room.walls.size(); ++w) {
@@ -73,8 +78,7 @@ void firestops(const View& view, Checks& checks) {
         for (const auto part : {Part::vent_terminal, Part::intake_terminal})
             for (const int i : view.of(part)) {
                 const auto at = view.piece(i).ports.front().at;
-                if (at.z >= view.survey.room.ceiling->value() || wall_at(view, at, 0.9) != static_cast<int>(w))
-                    continue;
+                if (through_ceiling(view.survey.room, at) || wall_at(view, at, 0.9) != static_cast<int>(w)) continue;
                 holes.push_back(i);
                 if (!has_firestop(view, at)) open.push_back(i);
             }

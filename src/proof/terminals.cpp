@@ -2,6 +2,7 @@
 // Where vents and intakes end.
 #include "code/vent_terminal.h"
 #include "proof/checks.h"
+#include "proof/fall.h"
 #include "proof/vent_run.h"
 
 namespace bw::proof {
@@ -55,17 +56,27 @@ void walkway(const View& view, Checks& checks) {
 void apart(const View& view, Checks& checks) {
     const auto &vents = view.of(Part::vent_terminal), &intakes = view.of(Part::intake_terminal);
     if (vents.empty() || intakes.empty()) return;
+    const auto higher = hang_vents(view).higher;
+    const auto set_out = [&](int v) {
+        return view.piece(v).ports.front().at + higher[static_cast<std::size_t>(v)] * shape::up;
+    };
     double nearest = 1e9;
     int vent = -1, intake = -1;
     for (const int v : vents)
         for (const int i : intakes) {
             if (!outdoors(view, i)) continue;
-            const double d = shape::distance(view.piece(v).ports.front().at, view.piece(i).ports.front().at);
+            const double d = shape::distance(set_out(v), view.piece(i).ports.front().at);
             if (d < nearest) nearest = d, vent = v, intake = i;
         }
     if (vent < 0) return;
     auto check = draft("vent.apart", "Exhaust and intake terminals apart", "vent", view.heater.sources);
     about(check, view, {vent, intake});
+    const double drawn = view.piece(vent).ports.front().at.z;
+    step(check, fmt::format("{} as set out with its fall; {} as drawn.", view.piece(vent).id, view.piece(intake).id),
+         "h = z + f",
+         {{"z", "height of the terminal as drawn", amount(drawn * units::metre)},
+          {"f", "its vent's fall lifts it", amount(higher[static_cast<std::size_t>(vent)] * units::metre)}},
+         Term{"h", "height of the terminal as set out", amount(set_out(vent).z * units::metre)});
     check.value = amount(nearest * units::metre);
     checks.push_back(reason::referred(
         std::move(check), fmt::format("The nearest pair stands {} apart. The heater's instructions say how far and on "

@@ -63,7 +63,7 @@ bool outdoors(const View& view, int terminal) {
     const auto& ports = view.piece(terminal).ports;
     if (ports.empty()) return false;
     const auto at = ports.front().at;
-    return at.z >= view.survey.room.ceiling->value() || !shape::inside(view.survey.room.plan, {at.x, at.y}, 1e-6);
+    return at.z >= view.survey.room.overhead().at(at) || !shape::inside(view.survey.room.plan, {at.x, at.y}, 1e-6);
 }
 
 }  // namespace bw::proof

@@ -8,6 +8,14 @@ namespace {
 
 void write_point(Writer& out, shape::Vec v) { out.open('[').place(v.x).place(v.y).place(v.z).close(']'); }
 
+/// Of the ceiling over the plan's corners.
+void write_heights(Writer& out, const survey::Room& room) {
+    const auto ceiling = room.overhead();
+    out.key("heights").open('[');
+    for (const auto& corner : room.plan) out.place(ceiling.at(corner));
+    out.close(']');
+}
+
 void write_connection(Writer& out, std::string_view name, const survey::Connection& c) {
     if (!c.given) return;
     out.open('{').key("name").text(name).key("at");
@@ -24,7 +32,9 @@ std::string room_text(const survey::Room& room) {
     Writer out;
     out.open('{').key("plan").open('[');
     for (const auto& p : room.plan) out.open('[').place(p.x).place(p.y).close(']');
-    out.close(']').key("ceiling").place(room.ceiling->value()).key("walls").open('[');
+    out.close(']').key("ceiling").place(room.ceiling->value());
+    if (room.slope) write_heights(out, room);
+    out.key("walls").open('[');
     for (const auto& wall : room.walls)
         out.open('{')
             .key("number")

@@ -60,6 +60,12 @@ bool way_inside(const Polygon& polygon, Point a, Point b, double tolerance) {
 
 }  // namespace
 
+Box bounds(const Polygon& polygon) {
+    Box box{{polygon[0].x, polygon[0].y, 0}, {polygon[0].x, polygon[0].y, 0}};
+    for (const Point& p : polygon) box = joined(box, {{p.x, p.y, 0}, {p.x, p.y, 0}});
+    return box;
+}
+
 double signed_area(const Polygon& polygon) {
     double twice = 0;
     for (std::size_t i = 0; i < polygon.size(); ++i) twice += cross(polygon[i], polygon[(i + 1) % polygon.size()]);

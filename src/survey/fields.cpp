@@ -24,6 +24,8 @@ constexpr std::array all_sections{
     Section{"recirculation", Shape::table, "The loop that keeps the hot main warm."},
     Section{"recirculation.branch", Shape::list, "The building's loop: each way out and back, in parallel."},
     Section{"room", Shape::table, "The plant room.", true},
+    Section{"room.ceiling-slope", Shape::table,
+            "A ceiling that slopes: it falls evenly from `ceiling`, over the corner farthest off, towards one wall."},
     Section{"room.wall", Shape::list, "Walls, by number: wall 1 runs from the plan's first corner to the second."},
     Section{"room.door", Shape::list, "Doors into the room; at least one.", true},
     Section{"room.way-in", Shape::table, "The way from the street to the room."},

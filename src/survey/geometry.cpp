@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "survey/survey.h"
+
 namespace bw::survey {
 
 using shape::Point;
@@ -14,6 +16,8 @@ double snapped(double metres) {
     const double steps = std::round(metres / grid);
     return steps == 0 ? 0.0 : steps * grid;
 }
+
+double snapped_down(double metres) { return std::floor(metres / grid + 1e-3) * grid; }
 
 double wall_length(const Polygon& plan, std::size_t wall) {
     const Point a = plan[wall], b = plan[(wall + 1) % plan.size()];
@@ -33,6 +37,20 @@ Vec inward(const Polygon& plan, std::size_t wall) {
     return {x == 0 ? 0.0 : x, y == 0 ? 0.0 : y, 0};
 }
 
+double depth_before(const Polygon& plan, std::size_t wall) {
+    const Vec in = inward(plan, wall);
+    double most = 0;
+    for (const Point& p : plan) most = std::max(most, (p.x - plan[wall].x) * in.x + (p.y - plan[wall].y) * in.y);
+    return most;
+}
+
+double behind(const Polygon& plan, std::size_t wall) {
+    const Vec in = inward(plan, wall);
+    double most = 0;
+    for (const Point& p : plan) most = std::max(most, (plan[wall].x - p.x) * in.x + (plan[wall].y - p.y) * in.y);
+    return most;
+}
+
 NearWall nearest_wall(const Polygon& plan, Point p) {
     NearWall best{0, 1e300};
     for (std::size_t i = 0; i < plan.size(); ++i) {
@@ -43,6 +61,11 @@ NearWall nearest_wall(const Polygon& plan, Point p) {
         if (d < best.distance - 1e-9) best = {i, d};
     }
     return best;
+}
+
+shape::Ceiling Room::overhead() const {
+    if (!slope) return {ceiling->value()};
+    return shape::sloping(plan, static_cast<std::size_t>(slope->wall), slope->low.value(), ceiling->value());
 }
 
 Vec facing_of(const Polygon& plan, double ceiling, Vec at) {

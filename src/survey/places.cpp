@@ -67,13 +67,17 @@ std::vector<std::size_t> service_walls(const Room& room) {
     return order;
 }
 
-/// Outside walls first, those said to be inside last.
+/// Outside walls first, those said to be inside last; of equals those under the higher part of a sloping ceiling.
 std::vector<std::size_t> vent_walls(const Room& room) {
     auto order = service_walls(room);
     const auto rank = [&](std::size_t w) {
         return room.walls[w].outside.assumed ? 1 : room.walls[w].outside.value ? 0 : 2;
     };
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+    const auto ceiling = room.overhead();
+    const auto over = [&](std::size_t w) { return ceiling.at(on_wall(room.plan, w, wall_length(room.plan, w) / 2)); };
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::pair(rank(a), -over(a)) < std::pair(rank(b), -over(b));
+    });
     return order;
 }
 
@@ -95,13 +99,23 @@ std::vector<std::size_t> panel_walls(const Room& room) {
     return order;
 }
 
-std::optional<shape::Vec> spot(const Room& room, const std::vector<std::size_t>& walls, double height,
+/// So high above the floor, but at least so far under the ceiling, metres.
+struct Height {
+    double wanted = 0, under = 6 * in;
+    [[nodiscard]] double at(const shape::Ceiling& ceiling, shape::Point p) const {
+        return std::min(wanted, ceiling.at(p) - under);
+    }
+};
+
+std::optional<shape::Vec> spot(const Room& room, const std::vector<std::size_t>& walls, Height wanted,
                                const Connection* away_from = nullptr, double apart = 0,
                                const std::function<bool(shape::Vec, shape::Vec)>& suits = {}) {
+    const auto ceiling = room.overhead();
     for (const auto wall : walls) {
         for (const double share : shares) {
             const double along = share * wall_length(room.plan, wall);
             const auto p = on_wall(room.plan, wall, along);
+            const double height = wanted.at(ceiling, p);
             const shape::Vec at{snapped(p.x), snapped(p.y), snapped(height)};
             const bool far = away_from == nullptr || shape::distance(away_from->at, at) >= apart;
             if (far && is_free(room, at) && (height > 7 * ft || !before_door(room, wall, along)) &&
@@ -139,10 +153,9 @@ public:
                                    std::move(why), safety});
     }
 
-    void on(std::string_view name, Connection& c, const std::vector<std::size_t>& walls, double height, std::string why,
+    void on(std::string_view name, Connection& c, const std::vector<std::size_t>& walls, Height height, std::string why,
             bool safety, std::initializer_list<double> apart = {}) {
         if (c.given) return;
-        height = std::min(height, room_.ceiling.value.value() - 6 * in);
         std::optional<shape::Vec> at;
         for (const double distance : apart)
             if (!at) at = spot(room_, walls, height, &room_.exhaust, distance);
@@ -151,7 +164,7 @@ public:
     }
 
     /// Where the space a person stands in at the panel holds no pipe's end and no obstacle.
-    void panel(Connection& c, const std::vector<std::size_t>& walls, double height, std::string why) {
+    void panel(Connection& c, const std::vector<std::size_t>& walls, Height height, std::string why) {
         if (c.given) return;
         const auto at = spot(room_, walls, height, nullptr, 0, [&](shape::Vec place, shape::Vec facing) {
             const shape::Vec aside = 15 * in * shape::cross(shape::up, facing);
@@ -168,10 +181,10 @@ public:
 
 private:
     void put_at(std::string_view name, Connection& c, const std::vector<std::size_t>& walls,
-                std::optional<shape::Vec> at, double height, std::string why, bool safety) {
+                std::optional<shape::Vec> at, Height height, std::string why, bool safety) {
         if (!at) {
             const auto p = on_wall(room_.plan, walls.front(), wall_length(room_.plan, walls.front()) / 2);
-            at = shape::Vec{snapped(p.x), snapped(p.y), snapped(height)};
+            at = shape::Vec{snapped(p.x), snapped(p.y), snapped(height.at(room_.overhead(), p))};
         }
         const auto near = nearest_wall(room_.plan, {at->x, at->y});
         put(name, c, *at, inward(room_.plan, near.wall), std::move(why), safety);
@@ -186,22 +199,22 @@ private:
 void place_missing(Survey& out) {
     auto& room = out.room;
     Placer place(out);
-    const double ceiling = room.ceiling.value.value();
+    const Height high{room.ceiling.value.value(), 12 * in};
     const std::string_view pipe = "not given: a wall that leaves the longest free for heaters";
-    place.on("gas", room.gas, service_walls(room), 18 * in, std::string(pipe), true);
-    place.on("cold", room.cold, service_walls(room), 30 * in, std::string(pipe), false);
-    place.on("hot", room.hot, service_walls(room), 7 * ft, std::string(pipe), false);
+    place.on("gas", room.gas, service_walls(room), {18 * in}, std::string(pipe), true);
+    place.on("cold", room.cold, service_walls(room), {30 * in}, std::string(pipe), false);
+    place.on("hot", room.hot, service_walls(room), {7 * ft}, std::string(pipe), false);
     if (out.recirculation.present.value)
-        place.on("recirculation", room.recirculation, service_walls(room), 30 * in, std::string(pipe), false);
+        place.on("recirculation", room.recirculation, service_walls(room), {30 * in}, std::string(pipe), false);
     if (!room.drain.given)
         place.put("drain", room.drain, floor_spot(room), shape::up, "not given: a floor drain by the pipes' wall",
                   true);
-    place.on("exhaust", room.exhaust, vent_walls(room), ceiling - 12 * in, "not given: high on an outside wall", true);
+    place.on("exhaust", room.exhaust, vent_walls(room), high, "not given: high on an outside wall", true);
     if (!out.wishes.room_air.value)
-        place.on("intake", room.intake, intake_walls(room), ceiling - 12 * in,
+        place.on("intake", room.intake, intake_walls(room), high,
                  "not given: high on an outside wall, 10 ft from the exhaust where there is room", true,
                  {10 * ft, 6 * ft, 3 * ft});
-    place.panel(room.panel, panel_walls(room), std::min(5 * ft, ceiling - 6 * in), "not given: on the door's wall");
+    place.panel(room.panel, panel_walls(room), {5 * ft}, "not given: on the door's wall");
 }
 
 }  // namespace bw::survey

@@ -29,23 +29,29 @@ shape::Vec direction(std::string_view word) {
 
 bool in_room(const Room& room, shape::Vec p, double tolerance) {
     return shape::inside(room.plan, {p.x, p.y}, tolerance) && p.z >= -tolerance &&
-           p.z <= room.ceiling.value.value() + tolerance;
+           p.z <= room.overhead().at(p) + tolerance;
 }
 
 /// Onto the wall, floor or ceiling a place lies just outside of.
 shape::Vec brought_in(const Room& room, shape::Vec at) {
-    at.z = std::clamp(at.z, 0.0, room.ceiling.value.value());
-    if (shape::inside(room.plan, {at.x, at.y})) return at;
-    const auto near = nearest_wall(room.plan, {at.x, at.y});
-    const auto normal = inward(room.plan, near.wall);
-    return {snapped(at.x + near.distance * normal.x), snapped(at.y + near.distance * normal.y), at.z};
+    if (!shape::inside(room.plan, {at.x, at.y})) {
+        const auto near = nearest_wall(room.plan, {at.x, at.y});
+        const auto normal = inward(room.plan, near.wall);
+        at.x = snapped(at.x + near.distance * normal.x);
+        at.y = snapped(at.y + near.distance * normal.y);
+    }
+    const double over = room.overhead().at(at);
+    at.z = std::clamp(at.z, 0.0, room.slope ? snapped_down(over) : over);
+    return at;
 }
 
 /// By how much a point stands above the ceiling or below the floor; else nothing.
 std::string out_by(const Room& room, shape::Vec at) {
-    const double ceiling = room.ceiling.value.value();
+    const double ceiling = room.overhead().at(at);
     const auto feet = [](double metres) { return units::print_feet_inches(metres * units::metre); };
-    if (at.z > ceiling) return fmt::format(", {} above the ceiling of {}", feet(at.z - ceiling), feet(ceiling));
+    if (at.z > ceiling)
+        return fmt::format(", {} above the ceiling of {}{}", feet(at.z - ceiling), feet(ceiling),
+                           room.slope ? " there" : "");
     if (at.z < 0) return fmt::format(", {} below the floor", feet(-at.z));
     return {};
 }
@@ -71,7 +77,7 @@ Result<Connection> read_connection(std::string_view name, const text::Node& node
                  "on or inside the walls, the floor and the ceiling");
     if (t.ok()) {
         out.at = brought_in(room, out.at);
-        out.facing = stated ? direction(facing) : facing_of(room.plan, room.ceiling.value.value(), out.at);
+        out.facing = stated ? direction(facing) : facing_of(room.plan, room.overhead().at(out.at), out.at);
         if (!in_room(room, out.at + 0.15 * out.facing, 1e-9))
             t.refuse("facing", fmt::format("the {} connection would look out of the room", name),
                      "a direction into the room");

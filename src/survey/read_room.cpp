@@ -1,10 +1,16 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+
 #include "survey/geometry.h"
 #include "survey/parts.h"
 #include "survey/room_parts.h"
 
 namespace bw::survey {
 namespace {
+
+constexpr double steepest = 1;  ///< metres a metre
 
 Result<void> read_way_in(const std::optional<text::Node>& node, Survey& out) {
     auto& way = out.room.way_in;
@@ -23,6 +29,47 @@ Result<void> read_way_in(const std::optional<text::Node>& node, Survey& out) {
     return t.finish();
 }
 
+/// Numbers of the walls that no part of the plan lies behind.
+std::string walls_along_the_edge(const Plan& plan) {
+    std::string list;
+    for (int number = 1; number <= static_cast<int>(plan.corners.size()); ++number)
+        if (behind(plan.corners, plan.wall(number)) < grid / 2)
+            list += fmt::format("{}{}", list.empty() ? "" : ", ", number);
+    return list;
+}
+
+Result<void> read_slope(const std::optional<text::Node>& node, const Plan& plan, Survey& out) {
+    if (!node) return {};
+    auto& room = out.room;
+    CeilingSlope slope;
+    int number = 0;
+    Table t("room.ceiling-slope", *node, out.assumed);
+    t.take("wall", number);
+    t.take("low", slope.low);
+    if (!t.ok()) return t.finish();
+    const int walls = static_cast<int>(plan.corners.size());
+    const auto feet = [](double metres) { return units::print_feet_inches(metres * metre); };
+    if (number > walls) {
+        t.refuse("wall", fmt::format("there is no wall {}", number), fmt::format("1 to {}", walls));
+        return t.finish();
+    }
+    const auto wall = plan.wall(number);
+    const double high = room.ceiling.value.value(), fall = high - slope.low.value();
+    if (std::abs(fall) < grid / 2) return t.finish();  // level after all
+    if (behind(plan.corners, wall) > grid / 2)
+        t.refuse("wall", fmt::format("the room reaches behind wall {}, where the ceiling would be lower still", number),
+                 fmt::format("a wall that no part of the room lies behind: {}", walls_along_the_edge(plan)));
+    else if (fall < 0)
+        t.refuse("low", fmt::format("the ceiling falls to {}, and is {} high", feet(slope.low.value()), feet(high)),
+                 "no more than room.ceiling, which is the greatest height");
+    else if (fall > steepest * depth_before(plan.corners, wall))
+        t.refuse("low", fmt::format("the ceiling falls {} over {}", feet(fall), feet(depth_before(plan.corners, wall))),
+                 "a slope of 45 degrees at most: what is steeper is a wall");
+    slope.wall = static_cast<int>(wall);
+    room.slope = slope;
+    return t.finish();
+}
+
 Result<void> read_shell(Table& t, Survey& out) {
     auto& room = out.room;
     const auto node = t.child("plan");
@@ -35,6 +82,7 @@ Result<void> read_shell(Table& t, Survey& out) {
     room.plan = plan->corners;
     t.take("ceiling", room.ceiling);
     if (!t.ok()) return t.finish();
+    if (auto done = read_slope(t.child("ceiling-slope"), *plan, out); !done) return done;
     if (auto done = read_walls(t, *plan, out); !done) return done;
     if (auto done = read_doors(t, *plan, out); !done) return done;
     if (t.ok() && room.doors.empty()) return fail("the room has no door", "at least one [[room.door]]", t.place());

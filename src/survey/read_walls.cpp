@@ -30,8 +30,19 @@ Result<void> read_wall(const text::Node& node, const Plan& plan, std::set<int>& 
     return t.finish();
 }
 
+/// The lowest ceiling over a door whose place is still in the file's own direction.
+double over_door(const Plan& plan, int number, const Room& room, const Door& door) {
+    const auto wall = plan.wall(number);
+    const double whole = wall_length(plan.corners, wall), near = door.offset.value(), far = near + door.width.value();
+    const auto ceiling = room.overhead();
+    const auto at = [&](double along) {
+        return ceiling.at(on_wall(plan.corners, wall, std::clamp(plan.turned ? whole - along : along, 0.0, whole)));
+    };
+    return std::min(at(near), at(far));
+}
+
 /// Where the door stands on its wall, judged in the file's own direction, then turned to the plan's.
-void set_on_wall(Table& t, const Plan& plan, int number, double ceiling, Door& door) {
+void set_on_wall(Table& t, const Plan& plan, int number, const Room& room, Door& door) {
     if (!t.ok()) return;
     if (number > static_cast<int>(plan.corners.size()))
         return t.refuse("wall", fmt::format("there is no wall {}", number),
@@ -47,10 +58,12 @@ void set_on_wall(Table& t, const Plan& plan, int number, double ceiling, Door& d
                         fmt::format("the door ends {} from the corner, wall {} is {} long", feet(offset + width),
                                     number, feet(whole)),
                         fmt::format("at most {}", feet(whole - width)));
+    const double ceiling = over_door(plan, number, room, door);
     if (door.height.value() > ceiling + hair)
         return t.refuse("height",
-                        fmt::format("the door is {} high, the room {}", feet(door.height.value()), feet(ceiling)),
-                        "a door no higher than the room");
+                        fmt::format("the door is {} high, the {} {}", feet(door.height.value()),
+                                    room.slope ? "ceiling over it" : "room", feet(ceiling)),
+                        room.slope ? "a door no higher than the ceiling at its wall" : "a door no higher than the room");
     door.wall = static_cast<int>(wall);
     if (plan.turned) {
         door.offset = snapped(std::max(0.0, whole - offset - width)) * metre;
@@ -65,9 +78,11 @@ Result<Door> read_door(const text::Node& node, std::size_t count, const Plan& pl
     t.take("wall", number);
     t.take("offset", door.offset);
     t.take("width", door.width);
-    const double ceiling = out.room.ceiling.value.value();
     if (!t.take("height", door.height)) {
         const auto& spec = field("room.door.height");
+        const bool on_a_wall = number >= 1 && number <= static_cast<int>(plan.corners.size());
+        const double ceiling =
+            snapped_down(on_a_wall ? over_door(plan, number, out.room, door) : out.room.ceiling.value.value());
         const bool low = ceiling < 80 * 0.0254;
         t.fall_back(
             "height", door.height,
@@ -75,7 +90,7 @@ Result<Door> read_door(const text::Node& node, std::size_t count, const Plan& pl
     }
     t.take_or_default("swings-in", door.swings_in);
     t.take_or_default("hinge-far", door.hinge_far);
-    set_on_wall(t, plan, number, ceiling, door);
+    set_on_wall(t, plan, number, out.room, door);
     if (auto done = t.finish(); !done) return tl::unexpected(done.error());
     return door;
 }
@@ -103,6 +118,11 @@ Result<shape::Box> read_box(const text::Node& node, Obstacle& out, std::vector<A
 Result<void> judge_obstacle(const text::Node& node, const Obstacle& obstacle, const Room& room) {
     const auto& box = obstacle.box;
     constexpr double slack = 0.0254;
+    const double over = room.overhead().lowest(box);
+    if (room.slope && box.max.z > over + slack && box.max.z <= room.ceiling.value.value() + slack)
+        return node.get("to")->error(
+            fmt::format("obstacle '{}' reaches {} through the sloping ceiling", obstacle.name, feet(box.max.z - over)),
+            fmt::format("a top no higher than {}, the lowest ceiling over it", feet(snapped_down(over))));
     if (!shape::contains(room.plan, box, slack) || box.min.z < -slack || box.max.z > room.ceiling.value.value() + slack)
         return node.get("from")->error(fmt::format("obstacle '{}' reaches outside the room", obstacle.name),
                                        "corners within the plan, from the floor to the ceiling");

@@ -108,6 +108,7 @@ kind = "natural"                 # natural, propane
 [room]
 plan = [["0 ft", "0 ft"], ["18 ft", "0 ft"], ["18 ft", "12 ft"], ["0 ft", "12 ft"]]
 ceiling = "9 ft 6 in"
+# ceiling-slope = { wall = 4, low = "8 ft" } # where it slopes: from `ceiling`, falling evenly towards that wall
 # air-changes = 0.2              # an hour, by leakage
 # freezing = false               # the room or its drain can freeze
 # terminal-clear = false         # the vent outlet's surroundings were surveyed and are clear by code
@@ -142,9 +143,9 @@ swings-in = false
 # ceiling = "7 ft"
 
 # [[room.obstacle]]
-# name = "column"
+# name = "old tank"
 # from = ["8 ft", "5 ft", "0 ft"]     # two opposite corners: x, y, height above the floor
-# to = ["9 ft", "6 ft", "9 ft 6 in"]
+# to = ["9 ft", "6 ft", "7 ft"]
 
 # ---------------------------------------------------------------- where the plant meets the building
 # Left out, places are assumed. `facing` is square to the nearest wall, floor or ceiling unless you say +x, -x, +y, -y,

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "shape/ceiling.h"
 #include "shape/polygon.h"
 #include "shape/vec.h"
 #include "text/vocabulary.h"
@@ -167,9 +168,16 @@ struct Connection {
     std::optional<Nominal> size;  ///< of what is there
 };
 
+/// A ceiling that falls evenly towards one wall, square to it across the plan.
+struct CeilingSlope {
+    int wall = 0;  ///< index, 0-based (1-based in the file); no part of the plan lies behind its line
+    Length low{};  ///< clear height along that wall
+};
+
 struct Room {
-    shape::Polygon plan;  ///< counter-clockwise, metres; wall i runs from corner i to i+1
-    Given<Length> ceiling;
+    shape::Polygon plan;                 ///< counter-clockwise, metres; wall i runs from corner i to i+1
+    Given<Length> ceiling;               ///< the greatest height
+    std::optional<CeilingSlope> slope;   ///< nothing where the ceiling is level
     std::vector<Wall> walls;  ///< one for each side of the plan
     std::vector<Door> doors;  ///< at least one
     WayIn way_in;
@@ -178,6 +186,9 @@ struct Room {
     Given<double> air_changes;   ///< infiltration per hour, for indoor combustion air
     Given<bool> freezing;        ///< room or drain can freeze
     Given<bool> terminal_clear;  ///< vent outlet's surroundings were surveyed and are clear by code
+
+    /// The height over every place of the plan.
+    [[nodiscard]] shape::Ceiling overhead() const;
 };
 
 struct Code {

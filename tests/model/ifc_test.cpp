@@ -267,6 +267,20 @@ TEST(IfcText, IsTheSameTwice) {
                 model::ifc(designed("hostel"), demo_catalogue()).value());
 }
 
+/// 20 by 14 ft, 10 ft high; sloping it falls to 8 ft at wall 3, which runs along y = 14 ft.
+TEST(IfcSpace, EndsAtTheCeilingLevelOrSloping) {
+    constexpr double cubic_foot = 0.3048 * 0.3048 * 0.3048;
+    auto result = designed("hostel");
+    const auto level = read_by("ifc", model::ifc(result, demo_catalogue()).value(), "level.ifc");
+    EXPECT_NEAR(level["space"]["volume"].get<double>(), 20 * 14 * 10 * cubic_foot, 1e-4);
+    result.survey.room.slope = survey::CeilingSlope{2, 8.0 * units::foot};
+    const auto sloping = read_by("ifc", model::ifc(result, demo_catalogue()).value(), "sloping.ifc");
+    EXPECT_EQ(sloping["broken"], Json::array());
+    EXPECT_EQ(sloping["said"], Json::array());
+    EXPECT_NEAR(sloping["space"]["volume"].get<double>(), 20 * 14 * 9 * cubic_foot, 1e-4);
+    EXPECT_NEAR(sloping["space"]["high"][2].get<double>(), 10 * 0.3048, 1e-6);
+}
+
 TEST(Guid, IsBase64OfIfcsOwn) {
     std::array<unsigned char, 16> bytes{};
     EXPECT_EQ(model::compressed(bytes), "0000000000000000000000");

@@ -27,7 +27,7 @@ Room random_room(std::mt19937& rng) {
     const auto at = [&rng](int low, int high) {  // on a grid of four inches
         return 4 * inch * std::uniform_int_distribution<int>(low / 4, high / 4)(rng);
     };
-    Room room{Space({{0, 0}, {200 * inch, 0}, {200 * inch, 140 * inch}, {0, 140 * inch}}, 100 * inch), {}};
+    Room room{Space({{0, 0}, {200 * inch, 0}, {200 * inch, 140 * inch}, {0, 140 * inch}}, {100 * inch}), {}};
     for (int k = 0; k < 4; ++k) {
         const Vec corner{at(24, 140), at(0, 100), at(0, 60)};
         room.space.take({corner, corner + Vec{at(8, 40), at(8, 60), at(8, 80)}}, Space::kept_clear - k, "a box");

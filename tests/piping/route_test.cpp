@@ -9,7 +9,7 @@ namespace {
 
 constexpr double inch = 0.0254;
 
-Space room() { return Space({{0, 0}, {240 * inch, 0}, {240 * inch, 160 * inch}, {0, 160 * inch}}, 120 * inch); }
+Space room() { return Space({{0, 0}, {240 * inch, 0}, {240 * inch, 160 * inch}, {0, 160 * inch}}, {120 * inch}); }
 
 Ask across() {
     Ask ask;
@@ -77,7 +77,7 @@ TEST(Route, StaysInAnLShapedRoom) {
                        {80 * inch, 80 * inch},
                        {80 * inch, 200 * inch},
                        {0, 200 * inch}},
-                      120 * inch);
+                      {120 * inch});
     Ask ask = across();
     ask.from = {40 * inch, 200 * inch, 40 * inch};
     ask.from_facing = {0, -1, 0};

@@ -91,11 +91,9 @@ const systems = {};
 for (const [id, args] of raw)
     if (classOf(id) === "IfcDistributionSystem") systems[text(args[2])] = { kind: text(args[6]), object: text(args[4]) };
 
-// triangles of every element, z up in metres: bounds and the volume they enclose
+// triangles of every element and of the space, z up in metres: bounds and the volume they enclose
 const times = (m, x, y, z) => [0, 1, 2].map((r) => m[r] * x + m[4 + r] * y + m[8 + r] * z + m[12 + r]);
-api.StreamAllMeshes(model, (mesh) => {
-    const element = byId.get(mesh.expressID);
-    if (!element) return;
+const bodyOf = (mesh) => {
     const low = [1e9, 1e9, 1e9], high = [-1e9, -1e9, -1e9];
     let volume = 0, triangles = 0;
     for (let g = 0; g < mesh.geometries.size(); ++g) {
@@ -112,7 +110,12 @@ api.StreamAllMeshes(model, (mesh) => {
             for (const p of [a, b, c]) for (let i = 0; i < 3; ++i) low[i] = Math.min(low[i], p[i]), high[i] = Math.max(high[i], p[i]);
         }
     }
-    Object.assign(element, { volume: Math.abs(volume), low, high, triangles });
+    return { volume: Math.abs(volume), low, high, triangles };
+};
+api.StreamAllMeshes(model, (mesh) => {
+    const element = byId.get(mesh.expressID);
+    if (element) Object.assign(element, bodyOf(mesh));
 });
+const space = bodyOf(api.GetFlatMesh(model, api.GetLineIDsWithType(model, web.IFCSPACE).get(0)));
 
-process.stdout.write(JSON.stringify({ schema: api.GetModelSchema(model), project, counts, broken, said, elements, ports, joined, held, systems }));
+process.stdout.write(JSON.stringify({ schema: api.GetModelSchema(model), project, counts, broken, said, elements, ports, joined, held, systems, space }));

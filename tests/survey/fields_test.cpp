@@ -79,6 +79,7 @@ fittings = "40 %"
 [room]
 plan = [["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "10 ft"], ["0 ft", "10 ft"]]
 ceiling = "9 ft"
+ceiling-slope = { wall = 4, low = "8 ft 10 in" }
 air-changes = 0.7
 freezing = true
 terminal-clear = true
@@ -252,6 +253,9 @@ TEST_F(Everything, Room) {
     EXPECT_EQ(room.plan.size(), 4u);
     EXPECT_NEAR(room.plan[2].x, 16 * 0.3048, 1e-12);
     EXPECT_NEAR(room.ceiling.value / foot, 9, 1e-9);
+    ASSERT_TRUE(room.slope);
+    EXPECT_EQ(room.slope->wall, 3);
+    EXPECT_NEAR(room.slope->low / foot, 8 + 10 / 12.0, 1e-9);
     EXPECT_EQ(room.air_changes.value, 0.7);
     EXPECT_TRUE(room.freezing.value && room.terminal_clear.value);
     const auto& wall = room.walls[0];

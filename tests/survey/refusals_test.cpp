@@ -200,6 +200,41 @@ INSTANTIATE_TEST_SUITE_P(
             18, 1, "recirculation.present is false", ""}),
     called);
 
+std::string sloping(int wall, std::string_view low, std::string_view before = "") {
+    return plus(std::string(before) + "[room.ceiling-slope]\nwall = " + std::to_string(wall) + "\nlow = \"" +
+                std::string(low) + "\"\n");
+}
+std::string over_ell() {
+    auto text = sloping(3, "7 ft");
+    return text.replace(text.find(plan), plan.size(),
+                        R"([["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "5 ft"], ["8 ft", "5 ft"], ["8 ft", "10 ft"], ["0 ft", "10 ft"]])");
+}
+std::string high_and_steep() {
+    auto text = sloping(3, "2 ft");
+    return text.replace(text.find("\"9 ft\""), 6, "\"13 ft\"");
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Slopes, Refused,
+    testing::Values(
+        Bad{"rising", sloping(3, "10 ft"), 18, 7, "falls to 10 ft, and is 9 ft high", "no more than room.ceiling"},
+        Bad{"towards_no_wall", sloping(5, "7 ft"), 17, 8, "no wall 5", "1 to 4"},
+        Bad{"half_given", plus("[room.ceiling-slope]\nwall = 3\n"), 16, 1, "missing key 'low'", ""},
+        Bad{"misspelt_slope", plus("[room.ceiling-slop]\nwall = 3\n"), 16, 1, "unknown key 'ceiling-slop'",
+            "'ceiling-slope'"},
+        Bad{"past_its_wall", over_ell(), 17, 8, "the room reaches behind wall 3", "1, 2, 5, 6"},
+        Bad{"steep", high_and_steep(), 18, 7, "falls 11 ft over 10 ft", "45 degrees"},
+        Bad{"over_a_door", sloping(4, "6 ft", "height = \"6 ft 8 in\"\n"), 16, 10,
+            "the door is 6 ft 8 in high, the ceiling over it 6 ft", "at its wall"},
+        Bad{"through_an_obstacle",
+            sloping(3, "5 ft") + "[[room.obstacle]]\nname = \"duct\"\nfrom = [\"4 ft\", \"6 ft\", \"0 ft\"]\nto = "
+                                 "[\"6 ft\", \"8 ft\", \"8 ft\"]\n",
+            22, 6, "'duct' reaches 2 ft 2-3/8 in through the sloping ceiling", "no higher than 5 ft 9-9/16 in"},
+        Bad{"under_a_connection",
+            sloping(3, "5 ft") + "[connections.hot]\nat = [\"8 ft\", \"9 ft\", \"8 ft\"]\n", 20, 6,
+            "outside the room, 2 ft 7-3/16 in above the ceiling of 5 ft 4-13/16 in there", ""}),
+    called);
+
 TEST(RefusedFile, UnreadablePath) {
     const auto survey = read("/nowhere/at/all.toml");
     ASSERT_FALSE(survey);

@@ -201,6 +201,9 @@ export const words = {
             'room.obstacle': { one: 'an obstacle', entry: '{.name}, from {.from.0}, {.from.1}, {.from.2} up, to {.to.0}, {.to.1}, {.to.2} up.' },
             codes: { one: 'an adopted code', entry: '{.document} of {.edition}, amended by {.amendments}.' },
         } as { [path: string]: { one: string; entry: string } },
+        slopes: 'a slope of the ceiling',
+        slope: 'The ceiling falls evenly to {room.ceiling-slope.low} at wall {room.ceiling-slope.wall}.',
+        level: 'make the ceiling level',
         connection: 'at {.at.0}, {.at.1}, {.at.2} up; size {.size}.',
         connections: {
             gas: 'Gas', cold: 'Cold water', hot: 'Hot water', recirculation: 'Loop return', drain: 'Drain', exhaust: 'Exhaust', intake: 'Air intake', panel: 'Panel',

@@ -79,6 +79,12 @@ describe('the drawing', () => {
         expect(out).toContainEqual({ path: ['room', 'obstacle', 0], remove: true });
         expect(out).toContainEqual({ path: ['room', 'door', 0, 'wall'], value: 1 });
     });
+    it('drawn anew is level where the wall its ceiling fell towards is gone', () => {
+        const sloping = (wall: number) => ({ ...survey, room: { ...survey.room, 'ceiling-slope': { wall, low: '8 ft' } } });
+        const gone = { path: ['room', 'ceiling-slope'], remove: true };
+        expect(redraw(sloping(4), drawing(), [[0, 0], [4, 0], [4, 3]], 'si')).toContainEqual(gone);
+        expect(redraw(sloping(3), drawing(), [[0, 0], [4, 0], [4, 3]], 'si')).not.toContainEqual(gone);
+    });
 });
 
 describe('names of connections', () => {

@@ -217,6 +217,8 @@ export interface Wall {
 export interface RoomView {
     plan: number[][];
     ceiling: number;
+    /** of a sloping ceiling over the plan's corners; `ceiling` is the greatest */
+    heights?: number[];
     walls: Wall[];
     doors: { wall: number; offset: number; width: number; height: number; 'swings-in': boolean; 'hinge-far': boolean }[];
     obstacles: { name: string; box: number[] }[];

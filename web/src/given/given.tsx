@@ -9,6 +9,7 @@ import { Connections } from './connections';
 import { Fixtures } from './fixtures';
 import { List } from './list';
 import { Sentences } from './sentence';
+import { Slope } from './slope';
 import { showPart } from '../frame/parts';
 import { folded } from './fold';
 
@@ -80,6 +81,7 @@ export function Given() {
             </Section>
             <Section name="room" of={['room.ceiling', 'room.air', 'room.freez', 'room.term', 'room.wall', 'room.door', 'room.obst', 'room.plan']}>
                 <Sentences texts={says.room} />
+                <Slope />
                 <p>
                     <button type="button" class="quiet" onClick={() => showPart('drawing')}>
                         {text.openDrawing}

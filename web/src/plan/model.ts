@@ -132,6 +132,7 @@ export function redraw(survey: Json, now: Drawing, corners: Point[], units: Unit
     for (let i = walls.length - 1; i >= 0; --i) {
         if ((walls[i]!.number ?? 0) > corners.length) out.push({ path: ['room', 'wall', i], remove: true });
     }
+    if (Number(at(survey, ['room', 'ceiling-slope', 'wall']) ?? 0) > corners.length) out.push({ path: ['room', 'ceiling-slope'], remove: true });
     for (let i = now.obstacles.length - 1; i >= 0; --i) {
         const { min, max } = now.obstacles[i]!;
         const middle: Point = [(min[0]! + max[0]!) / 2, (min[1]! + max[1]!) / 2];

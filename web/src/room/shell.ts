@@ -26,11 +26,14 @@ export function shell(room: RoomView, palette: Palette): THREE.Group {
     group.add(new THREE.Mesh(new THREE.ShapeGeometry(outline), flat(palette.floor)));
     const inner = flat(palette.wall);
     const edge: number[] = [];
+    const over = (corner: number) => room.heights?.[corner] ?? room.ceiling;
     room.plan.forEach(([x0, y0], index) => {
-        const [x1, y1] = room.plan[(index + 1) % room.plan.length]!;
-        const h = room.ceiling;
-        group.add(new THREE.Mesh(quad([[x0!, y0!, 0], [x1!, y1!, 0], [x1!, y1!, h], [x0!, y0!, h]].reverse()), inner));
-        edge.push(x0!, y0!, 0, x1!, y1!, 0, x0!, y0!, h, x1!, y1!, h, x0!, y0!, 0, x0!, y0!, h);
+        const next = (index + 1) % room.plan.length;
+        const [x1, y1] = room.plan[next]!;
+        const h0 = over(index);
+        const h1 = over(next);
+        group.add(new THREE.Mesh(quad([[x0!, y0!, 0], [x1!, y1!, 0], [x1!, y1!, h1], [x0!, y0!, h0]].reverse()), inner));
+        edge.push(x0!, y0!, 0, x1!, y1!, 0, x0!, y0!, h0, x1!, y1!, h1, x0!, y0!, 0, x0!, y0!, h0);
     });
     group.add(lines(edge, palette.soft));
     doors(room, palette, group);
