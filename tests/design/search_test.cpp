@@ -81,6 +81,10 @@ TEST_P(Search, TheChosenLayoutAloneIsTheSamePlant) {
     ASSERT_TRUE(alone) << units::describe(alone.error());
     EXPECT_EQ(alone->chosen->estimate.total, quick->chosen->estimate.total);
     EXPECT_EQ(alone->checks.size(), quick->checks.size());
+    const auto proved_by_many = design::run_layout(example(GetParam()), demo_catalogue(), quick->capacity.heater,
+                                                   quick->chosen->layout.id, 4);
+    ASSERT_TRUE(proved_by_many);
+    EXPECT_TRUE(design::to_json(*alone, units::System::us) == design::to_json(*proved_by_many, units::System::us));
     EXPECT_FALSE(design::run_layout(example(GetParam()), demo_catalogue(), quick->capacity.heater, "wall-99"));
     EXPECT_FALSE(design::run_layout(example(GetParam()), demo_catalogue(), "no-such-heater", "wall-1"));
 }
