@@ -43,7 +43,7 @@ async function heatersSeen(...wanted) {
             for (let n = 0; n < 24; ++n) {
                 const y = box.top + box.height * (0.42 + (n % 2 ? -0.02 : 0.02) * Math.ceil(n / 2));
                 const seen = new Map(numbers.map((number) => [number, []]));
-                for (let x = box.left + 10; x < box.right - 10; x += 12) {
+                for (let x = box.left + 10; x < box.right - 10; x += 18) {
                     canvas.dispatchEvent(new PointerEvent('pointermove', { clientX: x, clientY: y, bubbles: true }));
                     await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
                     const says = document.querySelector('.stage .tip')?.textContent ?? '';
