@@ -18,7 +18,7 @@ after(async () => {
 });
 
 const placeKept = async () => (await server.api('GET', `jobs/${id}`)).survey.preferences.place;
-const readout = page => page.locator('.stage .landing');
+const readout = () => page.locator('.stage .landing');
 
 /** A job whose plant stands at a place, its picture drawn, moving turned on. */
 async function standing(place, look = 'Corner', from = 'example:sports-hall') {
@@ -43,7 +43,7 @@ async function heatersSeen(...wanted) {
             for (let n = 0; n < 24; ++n) {
                 const y = box.top + box.height * (0.42 + (n % 2 ? -0.02 : 0.02) * Math.ceil(n / 2));
                 const seen = new Map(numbers.map((number) => [number, []]));
-                for (let x = box.left + 10; x < box.right - 10; x += 12) {
+                for (let x = box.left + 10; x < box.right - 10; x += 18) {
                     canvas.dispatchEvent(new PointerEvent('pointermove', { clientX: x, clientY: y, bubbles: true }));
                     await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
                     const says = document.querySelector('.stage .tip')?.textContent ?? '';
@@ -66,11 +66,11 @@ async function carry([x, y], [dx, dy], there = null, steps = 60) {
     await page.mouse.down();
     for (let n = 1; n <= steps; ++n) {
         await page.mouse.move(x + dx * n, y + dy * n);
-        const says = (await readout(page).count()) ? await readout(page).innerText() : '';
+        const says = (await readout().count()) ? await readout().innerText() : '';
         if (there?.test(says)) return says;
     }
     if (there) throw new Error(`not come to ${there}`);
-    return readout(page).innerText();
+    return readout().innerText();
 }
 
 async function walked(then) {
@@ -85,7 +85,7 @@ async function saved(then) {
     await page.waitForFunction((n) => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')) === n + 1, was).catch(async (error) => {
         throw new Error(`not saved: ${await page.locator('.notices, .stage .landing').allInnerTexts()}`, { cause: error });
     });
-    await readout(page).waitFor({ state: 'detached' });
+    await readout().waitFor({ state: 'detached' });
 }
 
 const inches = (says) => {
@@ -122,7 +122,6 @@ test('where it does not fit nothing changes, and why is said', async () => {
     await page.mouse.up();
     const said = page.locator('.stage .landing', { hasText: 'It does not fit there, so it stays where it was.' });
     await said.waitFor();
-    if (process.env.SHOT) await page.screenshot({ path: `${process.env.SHOT}/drag-refused.png` });
     assert.equal(await revision(page), was);
     assert.equal(await placeKept(), 'wall-1-at-3');
     assert.equal(await page.locator('.cell.heaters b').innerText(), heaters, 'the plant is still shown');
@@ -134,13 +133,13 @@ test('Escape while it is held puts it back; without moving turned on a drag turn
     const [from] = await heatersSeen(3);
     await carry(from, [6, 2], /^wall/);
     await page.keyboard.press('Escape');
-    await readout(page).waitFor({ state: 'detached' });
+    await readout().waitFor({ state: 'detached' });
     await page.mouse.up();
     await page.getByRole('button', { name: 'Move the plant' }).click();
     await page.mouse.move(...from);
     await page.mouse.down();
     await page.mouse.move(from[0] + 60, from[1]);
-    assert.equal(await readout(page).count(), 0);
+    assert.equal(await readout().count(), 0);
     await page.mouse.up();
     await page.waitForTimeout(500);
     assert.equal(await revision(page), was);

@@ -122,6 +122,16 @@ TEST_F(Live, WhatStandsOnTheDeskMovesOnlyWhenAsked) {
     EXPECT_EQ(page.view(4)["layout"]["id"], best["layout"]);
 }
 
+TEST_F(Live, AFamilyOfPlacesIsNotTakenForALongerOne) {
+    const auto made = post("/api/jobs", {{"toml", example_text("examples/sports-hall.toml")}});
+    ASSERT_EQ(made.status, 201) << made.body;
+    const std::string id = made.json()["id"];
+    Events page(service->port(), id);
+    ASSERT_TRUE(page.view(1)["layout"]["id"].get<std::string>().starts_with("wall-1-3-at-"));
+    ASSERT_EQ(edit(id, 1, {"preferences", "place"}, "wall-1").status, 200);
+    EXPECT_TRUE(page.view(2)["layout"]["id"].get<std::string>().starts_with("wall-1-at-"));
+}
+
 TEST_F(Live, TheWiderChoiceIsGivenUpWhereAskedAndBegunByTheNextEdit) {
     const auto id = fresh("example:wash-house");
     Events page(service->port(), id);
