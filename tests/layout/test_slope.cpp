@@ -38,6 +38,20 @@ TEST(Slope, TheTallSideHoldsWhatTheLowSideDoesNot) {
     EXPECT_THAT(low->remedy, HasSubstr("a ceiling 1 ft higher there"));
 }
 
+TEST(Slope, AWallTooShortAndTooLowIsToldBothAndOffersNoFewer) {
+    auto s = falling(rectangle(10 * ft, 20 * ft, 12 * ft), 2, 8 * ft);
+    s.wishes.arrangement = {ArrangementWish::wall, false};
+    int lengths = 0, ceilings = 0;
+    for (const auto& one : fit(s, 8).shortfalls) {
+        if (one.arrangement != "wall-3") continue;
+        lengths += one.what.find("heaters in line take") != std::string::npos;
+        ceilings += one.what.find("sloping ceiling") != std::string::npos;
+        EXPECT_EQ(one.remedy.find("or take"), std::string::npos) << one.remedy;
+    }
+    EXPECT_EQ(lengths, 1);
+    EXPECT_EQ(ceilings, 1);
+}
+
 TEST(Slope, ARaisedCeilingByTheShortfallIsEnoughAndASixteenthLessIsNot) {
     for (const double more : {12.0, 12 - 1 / 16.0}) {
         const auto s = falling(rectangle(30 * ft, 20 * ft, 12 * ft + more * in), 2, 8 * ft + more * in);
