@@ -133,8 +133,8 @@ private:
                 fmt::format("wall {} is {} clear between {} and {}; {} heaters in line take {}: {} short", wall_ + 1,
                             feet(have), called(where.low_cause, view_), called(where.high_cause, view_), job_.count,
                             feet(need), feet(by.along)),
-                need, have, fmt::format("clear {} more along the wall{}", feet(by.along),
-                                        high_enough ? fewer(job_, have, 1) : "")};
+                need, have,
+                fmt::format("clear {} more along the wall{}", feet(by.along), high_enough ? fewer(job_, have, 1) : "")};
     }
 
     [[nodiscard]] Shortfall depth(const Shortage& by) const {

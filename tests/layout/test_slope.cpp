@@ -56,8 +56,7 @@ TEST(Slope, ARaisedCeilingByTheShortfallIsEnoughAndASixteenthLessIsNot) {
     for (const double more : {12.0, 12 - 1 / 16.0}) {
         const auto s = falling(rectangle(30 * ft, 20 * ft, 12 * ft + more * in), 2, 8 * ft + more * in);
         const auto found = fit(s, 4);
-        const bool fits =
-            std::ranges::any_of(found.candidates, [](const auto& c) { return c.family == "wall-3"; });
+        const bool fits = std::ranges::any_of(found.candidates, [](const auto& c) { return c.family == "wall-3"; });
         EXPECT_EQ(fits, more == 12.0) << more;
     }
 }
@@ -116,7 +115,8 @@ TEST(Slope, RandomRoomsHoldEverythingUnderTheirPlane) {
         const auto depth = [&](double x, double y) {
             return ((a.y - b.y) * (x - a.x) + (b.x - a.x) * (y - a.y)) / length;
         };
-        for (const auto& p : s.room.plan) deepest = std::max(deepest, depth(p.x, p.y)), behind = std::min(behind, depth(p.x, p.y));
+        for (const auto& p : s.room.plan)
+            deepest = std::max(deepest, depth(p.x, p.y)), behind = std::min(behind, depth(p.x, p.y));
         if (behind < -1e-9) continue;
         const double high = s.room.ceiling->value() + 24 * in, low = high - 36 * in;
         s.room.ceiling.value = high * units::metre;
