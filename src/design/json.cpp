@@ -22,9 +22,8 @@ Json survey_json(const survey::Survey& s, System system) {
     json["distribution"] = reason::to_json(amount(*s.temperatures.distribution), system);
     json["room"] = Json{{"plan", Json::array()}, {"ceiling", reason::to_json(amount(*s.room.ceiling), system)}};
     if (s.room.slope)
-        json["room"]["ceiling-slope"] = {
-            {"wall", s.room.walls[static_cast<std::size_t>(s.room.slope->wall)].number},
-            {"low", reason::to_json(amount(s.room.slope->low), system)}};
+        json["room"]["ceiling-slope"] = {{"wall", s.room.walls[static_cast<std::size_t>(s.room.slope->wall)].number},
+                                         {"low", reason::to_json(amount(s.room.slope->low), system)}};
     for (const auto& p : s.room.plan)
         json["room"]["plan"].push_back(Json::array({reason::rounded(p.x), reason::rounded(p.y)}));
     json["codes"] = Json::array();

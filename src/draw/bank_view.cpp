@@ -90,8 +90,8 @@ std::string ceiling_note(const std::vector<CeilingLine>& lines, units::System sy
     const auto& back = lines.front();
     const bool slants = std::abs(back.left - back.right) > 1e-6;
     if (lines.size() == 1)
-        return slants ? fmt::format("The ceiling is {} high at the left of the view, {} at its right.",
-                                    told(back.left), told(back.right))
+        return slants ? fmt::format("The ceiling is {} high at the left of the view, {} at its right.", told(back.left),
+                                    told(back.right))
                       : "";
     return fmt::format("The ceiling is {} high at the back of the view, {} at its front{}.", told(back.left),
                        told(lines.back().left), slants ? ", both at its left" : "");
@@ -101,12 +101,8 @@ std::vector<double> bank_heights(const Desk& desk, const plant::Bank& bank, cons
     namespace st = plant::stations;
     const auto* heater = desk.catalogue.heater(desk.result.capacity.heater);
     const double top = bank.bottom + (heater ? heater->height.value() : 0);
-    std::vector<double> heights{0,
-                                bank.bottom - st::gas_below,
-                                bank.bottom - st::cold_below,
-                                bank.bottom - st::hot_below,
-                                bank.bottom,
-                                top};
+    std::vector<double> heights{
+        0, bank.bottom - st::gas_below, bank.bottom - st::cold_below, bank.bottom - st::hot_below, bank.bottom, top};
     for (const auto& line : ceiling) heights.push_back(line.left);
     return heights;
 }

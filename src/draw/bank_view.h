@@ -23,8 +23,8 @@ struct BankView {
 [[nodiscard]] BankView end_view(const plant::Bank& bank);
 /// Whether a piece's middle lies in what the view takes in.
 [[nodiscard]] bool shows(const BankView& view, const plant::Piece& piece);
-/// The ceiling as a view shows it: metres along the view's right and above the floor, at its left and right end. Where it
-/// slopes it ends at the room's walls.
+/// The ceiling as a view shows it: metres along the view's right and above the floor, at its left and right end. Where
+/// it slopes it ends at the room's walls.
 struct CeilingLine {
     double from = 0, left = 0, to = 0, right = 0;
 };

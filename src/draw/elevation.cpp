@@ -24,7 +24,8 @@ void draw_floor_and_ceiling(const View& view, double low, double high, const std
     for (const auto& line : ceiling)
         canvas.line(view.at(line.from, line.left), view.at(line.to, line.right), {.width = 0.9, .dash = {10, 3}});
     if (ceiling.size() < 2) return;
-    for (const auto& [line, where] : {std::pair{ceiling.front(), "ceiling, at the back"}, {ceiling.back(), "at the front"}}) {
+    for (const auto& [line, where] :
+         {std::pair{ceiling.front(), "ceiling, at the back"}, {ceiling.back(), "at the front"}}) {
         const At end = view.at(line.to, line.right);
         canvas.text({end.x + 4, end.y - 3}, where, {.size = 7, .italic = true});
     }

@@ -56,8 +56,8 @@ void add_bank(plant::Layout& layout, const Job& job, Bank bank, const Placed& pl
     bank.number = static_cast<int>(at) + 1;
     const bool wall = placed.block->arrangement == Arrangement::wall;
     const double floor = wall ? bank.bottom - stations::condensate_below : 0;
-    layout.envelopes.push_back(
-        box_in_room(bank, {0, -bank.depth_back, floor}, {bank.length, bank.depth_front, bank.bottom + job.measures.above}));
+    layout.envelopes.push_back(box_in_room(bank, {0, -bank.depth_back, floor},
+                                           {bank.length, bank.depth_front, bank.bottom + job.measures.above}));
     layout.floor_length += bank.length;
     layout.banks.push_back(std::move(bank));
 }

@@ -89,7 +89,7 @@ public:
           block_(make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none)) {}
 
     std::vector<Shortfall> judge() const {
-        if (auto low = ceiling()) return {*low};
+        if (auto low = ceiling(block_)) return {*low};
         const auto short_by = shortage([this](double along, double across) { return !free(along, across).empty(); },
                                        block_.length, depth_of(block_));
         std::vector<Shortfall> out;
@@ -98,8 +98,10 @@ public:
                            block_.length, 0, "clear the wall of doors and obstacles, or use another"});
             return out;
         }
+        const auto low = ceiling(shrunk(block_, short_by->along, short_by->across));
         if (short_by->across > 0) out.push_back(depth(*short_by));
-        if (short_by->along > 0) out.push_back(length(*short_by));
+        if (short_by->along > 0) out.push_back(length(*short_by, !low));
+        if (low) out.push_back(*low);
         return out;
     }
 
@@ -113,25 +115,26 @@ private:
     [[nodiscard]] double start() const { return view_.plan[wall_].x; }
     [[nodiscard]] double end() const { return view_.plan[(wall_ + 1) % view_.plan.size()].x; }
 
-    /// Where nothing but the ceiling keeps the heaters off the wall.
-    [[nodiscard]] std::optional<Shortfall> ceiling() const {
+    /// Where the block, or as much of it as has a place, would hang but for the ceiling.
+    [[nodiscard]] std::optional<Shortfall> ceiling(const Block& block) const {
         if (job_.room().overhead().level()) return std::nullopt;
         LeastLacking least(job_);
-        least.slide(turns_, block_, view_.plan[wall_].y, start(), end() - block_.length);
+        least.slide(turns_, block, view_.plan[wall_].y, start(), end() - block.length);
         if (!least.found() || least.found()->lacks() <= 0) return std::nullopt;
         return too_low(job_, id(), fmt::format("at wall {}", wall_ + 1), *least.found());
     }
 
     [[nodiscard]] std::string id() const { return fmt::format("wall-{}", wall_ + 1); }
 
-    [[nodiscard]] Shortfall length(const Shortage& by) const {
+    [[nodiscard]] Shortfall length(const Shortage& by, bool high_enough) const {
         const double need = length_of(block_), have = need - by.along;
         const Stretch where = free(by.along, by.across).front();
         return {id(),
                 fmt::format("wall {} is {} clear between {} and {}; {} heaters in line take {}: {} short", wall_ + 1,
                             feet(have), called(where.low_cause, view_), called(where.high_cause, view_), job_.count,
                             feet(need), feet(by.along)),
-                need, have, fmt::format("clear {} more along the wall{}", feet(by.along), fewer(job_, have, 1))};
+                need, have,
+                fmt::format("clear {} more along the wall{}", feet(by.along), high_enough ? fewer(job_, have, 1) : "")};
     }
 
     [[nodiscard]] Shortfall depth(const Shortage& by) const {
@@ -183,12 +186,11 @@ bool rack_fits(const std::vector<View>& views, const Block& whole, double along,
     return false;
 }
 
-/// Where nothing but the ceiling keeps a rack out of the room.
-std::optional<Shortfall> rack_under_ceiling(const Job& job, Arrangement arrangement) {
+/// Where a rack of one of these shapes would stand but for the ceiling.
+std::optional<Shortfall> rack_under_ceiling(const Job& job, Arrangement arrangement, const std::vector<Block>& blocks) {
     if (job.room().overhead().level()) return std::nullopt;
     LeastLacking least(job);
-    for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size())) {
-        const Block block = make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round);
+    for (const Block& block : blocks) {
         for (int turns = 0; turns < 4; ++turns) {
             const View& view = least.view(turns);
             const shape::Box room = hull(view);
@@ -258,7 +260,10 @@ std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
 
 std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) {
     const std::string id(name(arrangement));
-    if (auto low = rack_under_ceiling(job, arrangement)) return {*low};
+    std::vector<Block> whole;
+    for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size()))
+        whole.push_back(make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round));
+    if (auto low = rack_under_ceiling(job, arrangement, whole)) return {*low};
     const auto nearest = nearest_rack(job, arrangement);
     if (!nearest)
         return {{id, "no place in the room would hold even one heater on a rack with its working space", 0, 0,
@@ -272,12 +277,15 @@ std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) 
                          job.count, feet(need), way, feet(need - short_by), feet(short_by)),
              need, need - short_by, fmt::format("clear {} more{}", feet(short_by), or_else)});
     };
+    const auto low =
+        rack_under_ceiling(job, arrangement, {shrunk(nearest->block, nearest->by.along, nearest->by.across)});
     const int sides = arrangement == Arrangement::rack_two_sided ? 2 : 1;
     if (nearest->by.across > 0) add("across", depth_of(nearest->block), nearest->by.across, "");
     if (nearest->by.along > 0) {
         const double bank = nearest->block.length - nearest->by.along;
-        add("long", length_of(nearest->block), nearest->by.along, fewer(job, bank, sides));
+        add("long", length_of(nearest->block), nearest->by.along, low ? "" : fewer(job, bank, sides));
     }
+    if (low) out.push_back(*low);
     return out;
 }
 

@@ -136,7 +136,8 @@ PortRef Builder::port(std::string_view piece, std::string_view port) const {
 
 namespace {
 
-/// A bar aslant, a cable under a sloping ceiling, takes its place length by length: its bounds would take half the room.
+/// A bar aslant, a cable under a sloping ceiling, takes its place length by length: its bounds would take half the
+/// room.
 std::vector<shape::Box> boxes_of(const shape::Solid& solid) {
     constexpr double length = 6 * inch_m;
     const auto* bar = std::get_if<shape::Cylinder>(&solid);
@@ -146,8 +147,8 @@ std::vector<shape::Box> boxes_of(const shape::Solid& solid) {
     std::vector<shape::Box> boxes;
     const int parts = std::max(1, static_cast<int>(std::ceil(shape::length(way) / length)));
     for (int i = 0; i < parts; ++i)
-        boxes.push_back(shape::bounds(shape::Cylinder{bar->a + (1.0 * i / parts) * way,
-                                                      bar->a + (1.0 * (i + 1) / parts) * way, bar->radius}));
+        boxes.push_back(shape::bounds(
+            shape::Cylinder{bar->a + (1.0 * i / parts) * way, bar->a + (1.0 * (i + 1) / parts) * way, bar->radius}));
     return boxes;
 }
 

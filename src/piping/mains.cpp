@@ -54,9 +54,9 @@ std::vector<KeepOff> keep_off(const Builder& b) {
             low = std::min(low, stand.u);
             high = std::max(high, stand.u + b.heater.width.value());
         }
-        const auto foot = shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, 0}));
-        const double top =
-            std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
+        const auto foot =
+            shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, 0}));
+        const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});

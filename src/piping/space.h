@@ -25,8 +25,8 @@ public:
     void take(const shape::Box& box, int owner, std::string what = {});
     /// Owner of something that shares more than a touch with the box, other than `but`; nullopt when it is free.
     [[nodiscard]] std::optional<int> taken(const shape::Box& box, int but = no_owner, int also_but = no_owner) const;
-    /// Whether a box lies in the room. Where the ceiling slopes, an upright pipe that ends in it is judged by its middle:
-    /// it passes through.
+    /// Whether a box lies in the room. Where the ceiling slopes, an upright pipe that ends in it is judged by its
+    /// middle: it passes through.
     [[nodiscard]] bool in_room(const shape::Box& box) const;
     [[nodiscard]] const std::string& what(int owner) const;  ///< name of a negative owner
 

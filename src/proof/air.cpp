@@ -59,8 +59,7 @@ void volume(const View& view, Checks& checks) {
     rests_on(check, view.survey, {"room.air-changes", "room.ceiling"});
     const auto& room = view.survey.room;
     const double area = std::fabs(shape::signed_area(room.plan));
-    const Length height =
-        room.slope ? shape::volume_under(room.overhead(), room.plan) / area * metre : *room.ceiling;
+    const Length height = room.slope ? shape::volume_under(room.overhead(), room.plan) / area * metre : *room.ceiling;
     const Volume have = area * height.value() * cubic_metre;
     step(check, "The room as surveyed.", "V = A h",
          {{"h", room.slope ? "mean height under the sloping ceiling" : "ceiling", amount(height)}},

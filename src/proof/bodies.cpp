@@ -134,8 +134,8 @@ bool passes_ceiling(const survey::Room& room, const plant::Piece& piece) {
     constexpr double short_of_it = 0.25 * 0.0254;  // holes in a slope stand on the grid below it
     const auto ceiling = room.overhead();
     return piece.service != text::Service::structure && std::ranges::any_of(piece.ports, [&](const plant::Port& port) {
-        return std::fabs(port.facing.z) > 0.5 && port.at.z > ceiling.at(port.at) - short_of_it;
-    });
+               return std::fabs(port.facing.z) > 0.5 && port.at.z > ceiling.at(port.at) - short_of_it;
+           });
 }
 
 bool joined(const plant::Plant& plant, int a, int b) {

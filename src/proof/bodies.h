@@ -103,8 +103,8 @@ struct Clash {
 /// Whether two solids share more room than the grid's fit.
 [[nodiscard]] bool clash(const shape::Solid& a, const shape::Solid& b);
 
-/// By how much a solid reaches into the ceiling, metres, below zero where it does not. Of what stands partly outside the
-/// room only the length within counts where the ceiling slopes: its plane says nothing of the world outside.
+/// By how much a solid reaches into the ceiling, metres, below zero where it does not. Of what stands partly outside
+/// the room only the length within counts where the ceiling slopes: its plane says nothing of the world outside.
 [[nodiscard]] double into_ceiling(const survey::Room& room, const shape::Solid& solid);
 
 /// Whether a piece of pipe, as drawn, ends in the ceiling or goes on above it.

@@ -34,7 +34,7 @@ void check_movement(const View& view, Checks& checks);    ///< growth of warm ru
 void check_fall(const View& view, Checks& checks);        ///< vents and drains hung with their fall: heights, room
 void check_room(const View& view, Checks& checks);        ///< working space, clearances
 void check_under_ceiling(const View& view, Checks& checks);  ///< no piece in a sloping ceiling; called by `check_room`
-void check_lift_off(const View& view, Checks& checks);  ///< heaters come off their brackets; called by `check_room`
+void check_lift_off(const View& view, Checks& checks);    ///< heaters come off their brackets; called by `check_room`
 void check_room_rules(const View& view, Checks& checks);  ///< rules by input, firestops
 void check_structure(const View& view, Checks& checks);   ///< weights, anchors, seismic
 void check_seismic(const View& view, Checks& checks);     ///< earthquake; called by `check_structure`

@@ -78,7 +78,8 @@ std::optional<Meets> in_the_way(const View& view, const Stand& stand, double lif
         const shape::Box swept =
             raised ? shape::joined(stand.body, up) : shape::joined(up, moved(up, depth * stand.front));
         view.bodies().near(swept, [&](const Body& body) {
-            if (body.piece >= 0 && (off[static_cast<std::size_t>(body.piece)] || gives_way(view.piece(body.piece).part)))
+            if (body.piece >= 0 &&
+                (off[static_cast<std::size_t>(body.piece)] || gives_way(view.piece(body.piece).part)))
                 return;
             // what shares the room it hangs in is for the check of clashes
             if (clash(stand.body, body.solid) || !clash(swept, body.solid)) return;

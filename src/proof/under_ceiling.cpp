@@ -31,14 +31,15 @@ void check_under_ceiling(const View& view, Checks& checks) {
     step(check,
          "Each solid's highest point against the ceiling's plane, plumb. What goes through the ceiling, anchors and "
          "cables are left out.",
-         {}, {{"high", "ceiling, greatest", amount(*room.ceiling)}, {"low", "at its low wall", amount(room.slope->low)}},
+         {},
+         {{"high", "ceiling, greatest", amount(*room.ceiling)}, {"low", "at its low wall", amount(room.slope->low)}},
          Term{"d", "least below it", amount(least * metre)});
     about(check, view, {worst});
     check.value = amount(least * metre);
-    checks.push_back(holds(std::move(check), least > -fit,
-                           fmt::format("The nearest is {}, {} below it.", view.piece(worst).id,
-                                       us(amount(std::max(0.0, least) * metre))),
-                           fmt::format("{} stands {} in it.", view.piece(worst).id, us(amount(-least * metre)))));
+    checks.push_back(holds(
+        std::move(check), least > -fit,
+        fmt::format("The nearest is {}, {} below it.", view.piece(worst).id, us(amount(std::max(0.0, least) * metre))),
+        fmt::format("{} stands {} in it.", view.piece(worst).id, us(amount(-least * metre)))));
 }
 
 }  // namespace bw::proof

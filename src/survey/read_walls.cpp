@@ -60,10 +60,11 @@ void set_on_wall(Table& t, const Plan& plan, int number, const Room& room, Door&
                         fmt::format("at most {}", feet(whole - width)));
     const double ceiling = over_door(plan, number, room, door);
     if (door.height.value() > ceiling + hair)
-        return t.refuse("height",
-                        fmt::format("the door is {} high, the {} {}", feet(door.height.value()),
-                                    room.slope ? "ceiling over it" : "room", feet(ceiling)),
-                        room.slope ? "a door no higher than the ceiling at its wall" : "a door no higher than the room");
+        return t.refuse(
+            "height",
+            fmt::format("the door is {} high, the {} {}", feet(door.height.value()),
+                        room.slope ? "ceiling over it" : "room", feet(ceiling)),
+            room.slope ? "a door no higher than the ceiling at its wall" : "a door no higher than the room");
     door.wall = static_cast<int>(wall);
     if (plan.turned) {
         door.offset = snapped(std::max(0.0, whole - offset - width)) * metre;

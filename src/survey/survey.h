@@ -175,9 +175,9 @@ struct CeilingSlope {
 };
 
 struct Room {
-    shape::Polygon plan;                 ///< counter-clockwise, metres; wall i runs from corner i to i+1
-    Given<Length> ceiling;               ///< the greatest height
-    std::optional<CeilingSlope> slope;   ///< nothing where the ceiling is level
+    shape::Polygon plan;                ///< counter-clockwise, metres; wall i runs from corner i to i+1
+    Given<Length> ceiling;              ///< the greatest height
+    std::optional<CeilingSlope> slope;  ///< nothing where the ceiling is level
     std::vector<Wall> walls;  ///< one for each side of the plan
     std::vector<Door> doors;  ///< at least one
     WayIn way_in;

@@ -42,8 +42,8 @@ std::vector<shape::Vec> outermost(const shape::Solid& solid) {
     std::vector<shape::Vec> points;
     if (const auto* box = std::get_if<shape::Box>(&solid)) {
         for (int i = 0; i < 8; ++i)
-            points.push_back({i & 1 ? box->max.x : box->min.x, i & 2 ? box->max.y : box->min.y,
-                              i & 4 ? box->max.z : box->min.z});
+            points.push_back(
+                {i & 1 ? box->max.x : box->min.x, i & 2 ? box->max.y : box->min.y, i & 4 ? box->max.z : box->min.z});
         return points;
     }
     const auto& bar = std::get<shape::Cylinder>(solid);
@@ -95,7 +95,8 @@ survey::Survey sloping(std::string text, const std::string& ceiling, int wall, c
     for (const auto* top : {"\"13 ft 6 in\", \"10 ft\"]", "\"14 ft\", \"10 ft\"]"})
         if (text.find(top) != std::string::npos) put(text, "\"10 ft\"]", "\"8 ft\"]");
     put(text, "ceiling = \"10 ft\"",
-        "ceiling = \"" + ceiling + "\"\nceiling-slope = { wall = " + std::to_string(wall) + ", low = \"" + low + "\" }");
+        "ceiling = \"" + ceiling + "\"\nceiling-slope = { wall = " + std::to_string(wall) + ", low = \"" + low +
+            "\" }");
     auto survey = survey::parse(text, "sloping.toml");
     EXPECT_TRUE(survey) << units::describe(survey.error());
     return *survey;
@@ -114,14 +115,13 @@ struct Fall {
 void PrintTo(const Fall& fall, std::ostream* out) { *out << fall.name; }
 
 class Slopes : public ::testing::TestWithParam<Fall> {};
-INSTANTIATE_TEST_SUITE_P(
-    Examples, Slopes,
-    ::testing::Values(Fall{"along_the_bank", "wash-house", "11 ft 6 in", 2, "10 ft"},
-                      Fall{"away_from_the_bank", "wash-house", "11 ft", 3, "9 ft 6 in"},
-                      Fall{"behind_the_bank", "wash-house", "12 ft", 1, "9 ft 6 in"},
-                      Fall{"across_facing_banks", "hostel", "11 ft 6 in", 4, "10 ft"},
-                      Fall{"over_one_bank_of_two", "hostel", "12 ft", 1, "9 ft 6 in"}),
-    [](const auto& fall) { return std::string(fall.param.name); });
+INSTANTIATE_TEST_SUITE_P(Examples, Slopes,
+                         ::testing::Values(Fall{"along_the_bank", "wash-house", "11 ft 6 in", 2, "10 ft"},
+                                           Fall{"away_from_the_bank", "wash-house", "11 ft", 3, "9 ft 6 in"},
+                                           Fall{"behind_the_bank", "wash-house", "12 ft", 1, "9 ft 6 in"},
+                                           Fall{"across_facing_banks", "hostel", "11 ft 6 in", 4, "10 ft"},
+                                           Fall{"over_one_bank_of_two", "hostel", "12 ft", 1, "9 ft 6 in"}),
+                         [](const auto& fall) { return std::string(fall.param.name); });
 
 TEST_P(Slopes, APlantStandsUnderTheWholePlane) {
     const auto& fall = GetParam();
@@ -174,7 +174,8 @@ TEST(Slope, RandomPlantsStandUnderTheirPlane) {
         };
         int wall = dice.whole(0, n - 1);
         while (behind(wall)) wall = (wall + 1) % n;
-        for (auto* c : {&room.gas, &room.cold, &room.hot, &room.recirculation, &room.exhaust, &room.intake, &room.panel})
+        for (auto* c :
+             {&room.gas, &room.cold, &room.hot, &room.recirculation, &room.exhaust, &room.intake, &room.panel})
             c->at.z = std::min(c->at.z, std::floor((height(room, c->at.x, c->at.y) - 10 * inch) / inch) * inch);
         for (auto& o : room.obstacles) o.box.max.z = std::min(o.box.max.z, room.overhead().lowest(o.box));
         const auto result = design::run(*survey, catalogue(), {.candidates = 1});

@@ -25,8 +25,7 @@ TEST(SlopeDrawn, AlongTheBankItIsOneLineFromWallToWall) {
     const auto lines = draw::ceiling_lines(result.survey.room, view);
     ASSERT_EQ(lines.size(), 1u);
     // seen from the room, x runs to the left
-    for (const auto& [along, height] :
-         {std::pair{lines[0].from, lines[0].left}, {lines[0].to, lines[0].right}}) {
+    for (const auto& [along, height] : {std::pair{lines[0].from, lines[0].left}, {lines[0].to, lines[0].right}}) {
         const double x = -along;
         EXPECT_GE(x, -1e-9);
         EXPECT_LE(x, 20 * ft + 1e-9);
@@ -58,8 +57,8 @@ TEST(SlopeDrawn, ALevelCeilingIsOneLineAcrossTheView) {
 }
 
 TEST(SlopeDrawn, PlanAndElevationsTellTheHeights) {
-    const auto pages = pages_of(
-        draw::sheets(falling(2, 8), demo_catalogue(), units::System::us, draw::Paper::tabloid).value().pdf);
+    const auto pages =
+        pages_of(draw::sheets(falling(2, 8), demo_catalogue(), units::System::us, draw::Paper::tabloid).value().pdf);
     EXPECT_THAT(page_titled(pages, "Plan").text(), HasSubstr("falling evenly to 8 ft at wall 3"));
     const auto& front = page_titled(pages, "Front of bank 1").text();
     EXPECT_THAT(front, HasSubstr("ceiling, at the back"));

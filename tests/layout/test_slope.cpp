@@ -38,12 +38,25 @@ TEST(Slope, TheTallSideHoldsWhatTheLowSideDoesNot) {
     EXPECT_THAT(low->remedy, HasSubstr("a ceiling 1 ft higher there"));
 }
 
+TEST(Slope, AWallTooShortAndTooLowIsToldBothAndOffersNoFewer) {
+    auto s = falling(rectangle(10 * ft, 20 * ft, 12 * ft), 2, 8 * ft);
+    s.wishes.arrangement = {ArrangementWish::wall, false};
+    int lengths = 0, ceilings = 0;
+    for (const auto& one : fit(s, 8).shortfalls) {
+        if (one.arrangement != "wall-3") continue;
+        lengths += one.what.find("heaters in line take") != std::string::npos;
+        ceilings += one.what.find("sloping ceiling") != std::string::npos;
+        EXPECT_EQ(one.remedy.find("or take"), std::string::npos) << one.remedy;
+    }
+    EXPECT_EQ(lengths, 1);
+    EXPECT_EQ(ceilings, 1);
+}
+
 TEST(Slope, ARaisedCeilingByTheShortfallIsEnoughAndASixteenthLessIsNot) {
     for (const double more : {12.0, 12 - 1 / 16.0}) {
         const auto s = falling(rectangle(30 * ft, 20 * ft, 12 * ft + more * in), 2, 8 * ft + more * in);
         const auto found = fit(s, 4);
-        const bool fits =
-            std::ranges::any_of(found.candidates, [](const auto& c) { return c.family == "wall-3"; });
+        const bool fits = std::ranges::any_of(found.candidates, [](const auto& c) { return c.family == "wall-3"; });
         EXPECT_EQ(fits, more == 12.0) << more;
     }
 }
@@ -102,7 +115,8 @@ TEST(Slope, RandomRoomsHoldEverythingUnderTheirPlane) {
         const auto depth = [&](double x, double y) {
             return ((a.y - b.y) * (x - a.x) + (b.x - a.x) * (y - a.y)) / length;
         };
-        for (const auto& p : s.room.plan) deepest = std::max(deepest, depth(p.x, p.y)), behind = std::min(behind, depth(p.x, p.y));
+        for (const auto& p : s.room.plan)
+            deepest = std::max(deepest, depth(p.x, p.y)), behind = std::min(behind, depth(p.x, p.y));
         if (behind < -1e-9) continue;
         const double high = s.room.ceiling->value() + 24 * in, low = high - 36 * in;
         s.room.ceiling.value = high * units::metre;

@@ -38,7 +38,8 @@ TEST(LiftOff, EveryHeaterOfThePlantComesOff) {
 TEST(LiftOff, WhatStandsCloserAboveThanTheLiftIsNamedWithTheShortness) {
     auto job = wash_house();
     const auto box = body(job, 3);
-    job.survey.room.obstacles.push_back({"the beam", {{box.min.x, box.min.y, box.max.z + 0.4 * inch}, box.max + shape::Vec{0, 0, 9 * inch}}});
+    job.survey.room.obstacles.push_back(
+        {"the beam", {{box.min.x, box.min.y, box.max.z + 0.4 * inch}, box.max + shape::Vec{0, 0, 9 * inch}}});
     const auto after = check(job, "room.lift.heater-3");
     EXPECT_EQ(after.status, Status::fail);
     EXPECT_THAT(after.says, HasSubstr("Raised, it meets the beam, by 5/8 in"));

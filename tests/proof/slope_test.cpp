@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A plant built under a level ceiling, proved under one that falls: 10 ft at wall 6 (x = 0), less at wall 2 (x = 20 ft).
+// A plant built under a level ceiling, proved under one that falls: 10 ft at wall 6 (x = 0), less at wall 2 (x = 20
+// ft).
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -47,8 +47,8 @@ TEST(Ceiling, LowestOverABoxIsTheLeastOfManyPlaces) {
         double least = 1e9, most = -1e9;
         for (int i = 0; i <= 8; ++i)
             for (int j = 0; j <= 8; ++j) {
-                const double h = c.at(box.min.x + i / 8.0 * (box.max.x - box.min.x),
-                                      box.min.y + j / 8.0 * (box.max.y - box.min.y));
+                const double h =
+                    c.at(box.min.x + i / 8.0 * (box.max.x - box.min.x), box.min.y + j / 8.0 * (box.max.y - box.min.y));
                 least = std::min(least, h), most = std::max(most, h);
             }
         EXPECT_NEAR(c.lowest(box), least, 1e-12);
@@ -61,7 +61,8 @@ TEST(Ceiling, TurnsAndMovesWithTheRoom) {
     for (int turns = 0; turns < 4; ++turns) {
         const Placement place{turns, {2, -1, 0}};
         const Ceiling there = c.placed(place);
-        for (const Vec p : {Vec{0, 0, 0}, Vec{1.5, 2, 0}, Vec{-3, 0.7, 0}}) EXPECT_NEAR(there.at(place(p)), c.at(p), 1e-12);
+        for (const Vec p : {Vec{0, 0, 0}, Vec{1.5, 2, 0}, Vec{-3, 0.7, 0}})
+            EXPECT_NEAR(there.at(place(p)), c.at(p), 1e-12);
     }
 }
 

@@ -206,8 +206,9 @@ std::string sloping(int wall, std::string_view low, std::string_view before = ""
 }
 std::string over_ell() {
     auto text = sloping(3, "7 ft");
-    return text.replace(text.find(plan), plan.size(),
-                        R"([["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "5 ft"], ["8 ft", "5 ft"], ["8 ft", "10 ft"], ["0 ft", "10 ft"]])");
+    return text.replace(
+        text.find(plan), plan.size(),
+        R"([["0 ft", "0 ft"], ["16 ft", "0 ft"], ["16 ft", "5 ft"], ["8 ft", "5 ft"], ["8 ft", "10 ft"], ["0 ft", "10 ft"]])");
 }
 std::string high_and_steep() {
     auto text = sloping(3, "2 ft");
@@ -230,9 +231,8 @@ INSTANTIATE_TEST_SUITE_P(
             sloping(3, "5 ft") + "[[room.obstacle]]\nname = \"duct\"\nfrom = [\"4 ft\", \"6 ft\", \"0 ft\"]\nto = "
                                  "[\"6 ft\", \"8 ft\", \"8 ft\"]\n",
             22, 6, "'duct' reaches 2 ft 2-3/8 in through the sloping ceiling", "no higher than 5 ft 9-9/16 in"},
-        Bad{"under_a_connection",
-            sloping(3, "5 ft") + "[connections.hot]\nat = [\"8 ft\", \"9 ft\", \"8 ft\"]\n", 20, 6,
-            "outside the room, 2 ft 7-3/16 in above the ceiling of 5 ft 4-13/16 in there", ""}),
+        Bad{"under_a_connection", sloping(3, "5 ft") + "[connections.hot]\nat = [\"8 ft\", \"9 ft\", \"8 ft\"]\n", 20,
+            6, "outside the room, 2 ft 7-3/16 in above the ceiling of 5 ft 4-13/16 in there", ""}),
     called);
 
 TEST(RefusedFile, UnreadablePath) {

@@ -34,9 +34,10 @@ TEST(Slope, KeepsTheWallOfAPlanGivenClockwise) {
     auto text = std::string(test::gas_and_room);
     const std::string_view was = R"(["16 ft", "0 ft"], ["16 ft", "10 ft"], ["0 ft", "10 ft"])";
     text.replace(text.find(was), was.size(), R"(["0 ft", "10 ft"], ["16 ft", "10 ft"], ["16 ft", "0 ft"])");
-    const auto s = parse("[job]\ntitle = \"Trial\"\n[building]\nkind = \"club\"\n[building.fixtures]\nshower-public = 6\n" +
-                             text + towards(2, "7 ft"),
-                         "trial.toml");
+    const auto s =
+        parse("[job]\ntitle = \"Trial\"\n[building]\nkind = \"club\"\n[building.fixtures]\nshower-public = 6\n" + text +
+                  towards(2, "7 ft"),
+              "trial.toml");
     ASSERT_TRUE(s) << describe(s.error());
     EXPECT_NEAR(s->room.overhead().at(8 * ft, 10 * ft), 7 * ft, 1e-12) << "wall 2 runs along y = 10 ft";
     EXPECT_NEAR(s->room.overhead().at(8 * ft, 0), 9 * ft, 1e-12);
