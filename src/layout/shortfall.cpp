@@ -306,7 +306,8 @@ Shortfall place_shortfall(const Job& job, const std::string& asked, const std::s
             const double at = std::clamp(place.at.front(), low, high);
             if (!nearest || std::abs(at - place.at.front()) < std::abs(*nearest - place.at.front())) nearest = at;
         }
-        if (!nearest) break;
+        // free for one line of heaters, where these want more than one
+        if (!nearest || std::abs(*nearest - place.at.front()) < grid / 2) break;
         out.what += fmt::format(": {} along wall {} something is in the way", feet(place.at.front()), wall + 1);
         out.remedy = fmt::format("the nearest free place is {}, {} along it", print(Place{place.family, {*nearest}, 0}),
                                  feet(*nearest));

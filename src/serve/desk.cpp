@@ -54,18 +54,27 @@ tl::expected<Json, Answer> object_of(const std::string& body) {
     return json;
 }
 
+/// Where a line and column, counted in characters from 1, begins in a text of UTF-8; nothing where there is no such line.
+std::optional<std::size_t> byte_of(const std::string& text, const units::Place& place) {
+    std::size_t at = 0;
+    for (int line = 1; line < place.line; ++line) {
+        at = text.find('\n', at);
+        if (at == std::string::npos) return std::nullopt;
+        ++at;
+    }
+    const auto continues = [&] { return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80; };
+    for (int column = 1; column < place.column && at < text.size() && text[at] != '\n'; ++column)
+        do ++at;
+        while (continues());
+    return at;
+}
+
 /// A fault of the survey, with the path of what it is about.
 Answer judged(const Error& error, const std::string& text) {
     auto json = error_json(error);
     if (error.place.line > 0) {
-        std::size_t at = 0;
-        for (int line = 1; line < error.place.line && at != std::string::npos; ++line) {
-            at = text.find('\n', at);
-            if (at != std::string::npos) ++at;
-        }
-        if (at != std::string::npos) {
-            const auto path =
-                jobs::path_at(jobs::outline(text), at + static_cast<std::size_t>(std::max(error.place.column - 1, 0)));
+        if (const auto at = byte_of(text, error.place)) {
+            const auto path = jobs::path_at(jobs::outline(text), *at);
             if (!path.empty()) json["path"] = jobs::to_json(path);
         }
     }

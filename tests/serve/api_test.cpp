@@ -55,6 +55,19 @@ TEST_F(Api, WhatTheSurveysReaderRefusesIsNotKept) {
     EXPECT_EQ(get("/api/jobs/" + id).json()["newest"], 1);
 }
 
+TEST_F(Api, APlaceAfterLettersOfSeveralBytesIsStillFound) {
+    const auto id = fresh();
+    auto text = small_survey();
+    const std::string ceiling = "ceiling = \"9 ft 6 in\"\n";
+    ASSERT_NE(text.find(ceiling), std::string::npos);
+    text.insert(text.find(ceiling) + ceiling.size(),
+                "obstacle = [{ name = \"Säule \xE2\x80\x93 Südwand\", from = [\"1 ft\", \"1 ft\", \"0 ft\"], "
+                "to = [\"2 ft\", \"2 gpm\", \"8 ft\"] }]\n");
+    const auto reply = reply_of(client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml"));
+    ASSERT_EQ(reply.status, 422) << reply.body.substr(0, 300);
+    EXPECT_EQ(reply.json()["error"]["path"], (Json{"room", "obstacle", 0, "to", 1})) << reply.body;
+}
+
 TEST_F(Api, AnEditOfWhatHasChangedMeanwhileIsToldWhatIsThereNow) {
     const auto id = fresh();
     ASSERT_EQ(edit(id, 1, {"supply", "pressure"}, "65 psi").status, 200);

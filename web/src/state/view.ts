@@ -17,7 +17,7 @@ export const candidates = computed<Candidate[]>(() => {
     return widest.length > 0 ? widest : (chosen.value?.candidates ?? []);
 });
 
-export const working = signal<{ stage: string; done: number; of: number } | null>(null);
+export const working = signal<{ stage: string; done: number } | null>(null);
 /** Why there is no plant to show, in the server's words. */
 export const failed = signal<string | null>(null);
 
