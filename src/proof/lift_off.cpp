@@ -107,7 +107,8 @@ Check about_lift(const View& view, const std::string& id, std::string title, con
 void sweep(Check& check, double lift) {
     step(check,
          "The heater's body raised by its bracket's lift, then drawn out to the front by its own depth, against every "
-         "body. Its own branches up to their unions or valves and its own vent are taken off first; cables give way.",
+         "body. Its own branches up to their unions or valves and its own vent are taken off first; cables give way. "
+         "CAUTION: gas and power are off and the heater is drained before; it is more than one person's lift.",
          {}, {{"l", "the bracket's lift", amount(lift * metre)}});
 }
 
