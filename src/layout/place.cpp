@@ -68,4 +68,10 @@ std::string print(const Place& place) {
     return id;
 }
 
+bool covers(std::string_view asked, std::string_view layout) {
+    if (!layout.starts_with(asked)) return false;
+    const auto rest = layout.substr(asked.size());
+    return rest.empty() || rest.starts_with(at_word) || rest.starts_with(fed_word);
+}
+
 }  // namespace bw::layout

@@ -23,5 +23,7 @@ struct Place {
 /// nullopt where the numbers cannot be read.
 [[nodiscard]] std::optional<Place> parse_place(std::string_view text);
 [[nodiscard]] std::string print(const Place& place);
+/// Whether a layout of this name is the place asked for or, where a family is asked for, one of it.
+[[nodiscard]] bool covers(std::string_view asked, std::string_view layout);
 
 }  // namespace bw::layout

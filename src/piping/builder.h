@@ -44,8 +44,8 @@ inline constexpr double inch_m = 0.0254;     ///< metres in an inch
 inline constexpr double grid = inch_m / 16;  ///< everything rigid stands on it
 inline constexpr PortRef nowhere{-1, -1};
 
-[[nodiscard]] double snap(double metres);     ///< nearest point of the grid
-[[nodiscard]] double snap_up(double metres);  ///< next point of the grid that is not less
+[[nodiscard]] double snap(double metres);       ///< nearest point of the grid
+[[nodiscard]] double snap_up(double metres);    ///< next point of the grid that is not less
 [[nodiscard]] double snap_down(double metres);  ///< last point of the grid that is not greater
 [[nodiscard]] Vec snap(Vec at);
 

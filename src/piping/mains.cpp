@@ -9,14 +9,13 @@
 
 #include "piping/dressing.h"
 #include "piping/main_parts.h"
+#include "piping/tee_places.h"
 
 namespace bw::piping {
 namespace {
 
 /// Free room to other things: hot and cold pipe wear insulation.
 double clearance_of(Service service) { return (service == Service::gas ? 1.0 : 1.5) * inch_m; }
-
-constexpr double turn_price = 0.6;  ///< metres of pipe one would rather lay than turn once more
 
 /// Heights below the ceiling at which each service likes to cross the room, metres.
 double below_ceiling(Service service) {
@@ -273,12 +272,6 @@ private:
         double price = 1e9;
     };
 
-    static double price(Vec from, const std::vector<Vec>& path) {
-        double length = 0;
-        for (const Vec& corner : path) length += shape::distance(from, corner), from = corner;
-        return length + turn_price * static_cast<double>(path.size());
-    }
-
     static std::vector<KeepOff> bars(Vec from, const std::vector<Vec>& path, double radius) {
         std::vector<KeepOff> boxes;
         for (const Vec& corner : path) {
@@ -327,49 +320,10 @@ private:
             const Vec along = (1 / length) * way;
             const double low = half + (leg == 0 ? 0.0 : bend->run.value()) + needed[leg];
             const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : 0);
-            if (low <= high) gather(places, leg, from, along, low, high, other, *tee, turn);
+            if (low <= high) add_tee_places(places, {leg, from, along, low, high}, other, *tee, turn);
             from = path[leg];
         }
         return cheapest(std::move(places), other, *tee, branch, own_way);
-    }
-
-    /// A place on a leg where the tee might stand.
-    struct TeePlace {
-        std::size_t leg = 0;
-        Vec middle, side;
-        double least = 0;  ///< no way on from it is priced lower
-    };
-
-    void gather(std::vector<TeePlace>& places, std::size_t leg, Vec from, Vec along, double low, double high,
-                const Port& other, const Item& tee, double turn) const {
-        const double nearest = std::clamp(shape::dot(other.at - from, along), low, high);
-        std::vector<double> stations{snap(nearest)};
-        if (high - low > 0.3) stations.push_back(snap((low + high) / 2));
-        for (double station : stations) {
-            const Vec middle = from + std::clamp(station, snap_up(low), high) * along;
-            for (const Vec& side :
-                 {Vec{0, 0, 1}, Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}, Vec{0, 0, -1}}) {
-                if (std::abs(shape::dot(side, along)) > 0.5) continue;
-                const Vec way = other.at - (middle + tee.stem.value() * side);
-                places.push_back({leg, middle, side, least_price(way, side, other.facing, turn)});
-            }
-        }
-    }
-
-    /// No way out along `first` that comes in against `facing` is priced lower: by the legs it must have, and by going
-    /// past and back where the far end is not ahead. `turn` is what an elbow takes of a leg.
-    static double least_price(Vec way, Vec first, Vec facing, double turn) {
-        const double out = shape::dot(way, first), in = -shape::dot(way, facing), alike = -shape::dot(first, facing);
-        int across = 0;  // ways to go that neither the first leg nor the last goes
-        for (const Vec axis : {Vec{1, 0, 0}, Vec{0, 1, 0}, Vec{0, 0, 1}})
-            across += std::abs(shape::dot(axis, first)) < 0.5 && std::abs(shape::dot(axis, facing)) < 0.5 &&
-                      std::abs(shape::dot(axis, way)) > grid;
-        const double length = std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
-        if (alike > 0.5 && across == 0 && out > 0) return length + turn_price;
-        const int legs = 2 + (std::abs(alike) > 0.5 ? std::max(across, 1) : across);
-        const auto past = [turn](double ahead) { return 2 * std::max(0.0, turn - std::max(0.0, ahead)); };
-        const double more = alike < -0.5 ? std::max(past(out), past(in)) : past(out) + past(in);
-        return length + more + turn_price * legs;
     }
 
     Choice cheapest(std::vector<TeePlace> places, const Port& other, const Item& tee, Nominal branch,
@@ -387,7 +341,7 @@ private:
             on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
             auto path = route(b_.space, on);
             if (!path) continue;
-            const double cost = price(outlet.at, *path);
+            const double cost = price_of(outlet.at, *path);
             if (cost < best.price) best = {place.leg, place.middle, place.side, std::move(*path), cost};
         }
         return best;

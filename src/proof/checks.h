@@ -28,11 +28,11 @@ void check_air(const View& view, Checks& checks);         ///< intake paths or r
 void check_condensate(const View& view, Checks& checks);  ///< traps, neutraliser, where it goes
 /// How long a neutraliser's medium lasts; `flow` is the most condensate of the heaters it serves.
 void check_condensate_bed(const View& view, int piece, units::VolumeFlow flow, Checks& checks);
-void check_electric(const View& view, Checks& checks);    ///< circuits, split, disconnects, link
-void check_hanging(const View& view, Checks& checks);     ///< load on each support, rods, supports near turns
-void check_movement(const View& view, Checks& checks);    ///< growth of warm runs and what takes it up
-void check_fall(const View& view, Checks& checks);        ///< vents and drains hung with their fall: heights, room
-void check_room(const View& view, Checks& checks);        ///< working space, clearances
+void check_electric(const View& view, Checks& checks);       ///< circuits, split, disconnects, link
+void check_hanging(const View& view, Checks& checks);        ///< load on each support, rods, supports near turns
+void check_movement(const View& view, Checks& checks);       ///< growth of warm runs and what takes it up
+void check_fall(const View& view, Checks& checks);           ///< vents and drains hung with their fall: heights, room
+void check_room(const View& view, Checks& checks);           ///< working space, clearances
 void check_under_ceiling(const View& view, Checks& checks);  ///< no piece in a sloping ceiling; called by `check_room`
 void check_lift_off(const View& view, Checks& checks);    ///< heaters come off their brackets; called by `check_room`
 void check_room_rules(const View& view, Checks& checks);  ///< rules by input, firestops

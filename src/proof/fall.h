@@ -5,7 +5,6 @@
 #include <optional>
 #include <vector>
 
-#include "proof/draft.h"
 #include "proof/view.h"
 
 namespace bw::proof {
@@ -45,14 +44,6 @@ struct Hung {
     double most = 0;         ///< greatest shift
     double level = 0;        ///< metres: longest level way to the low point
 };
-
-/// The vents hung with their fall: a check each, and how much higher than drawn each piece of theirs is set out, metres
-/// by piece, 0 where a vent finds no room to fall.
-struct HungVents {
-    Checks checks;
-    std::vector<double> higher;
-};
-[[nodiscard]] HungVents hang_vents(const View& view);
 
 /// With the low point `drop` metres below where it is drawn and the line rising `slope` metres a metre away from it.
 /// Between a fixed end and the first fork the longest vertical pipe takes up the difference; what is beyond it falls

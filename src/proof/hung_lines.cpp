@@ -250,8 +250,9 @@ HungVents hang_vents(const View& view) {
 }
 
 void check_fall(const View& view, Checks& checks) {
-    auto [vents, held_at] = hang_vents(view);
-    checks.insert(checks.end(), std::make_move_iterator(vents.begin()), std::make_move_iterator(vents.end()));
+    const auto& vents = view.vents();
+    checks.insert(checks.end(), vents.checks.begin(), vents.checks.end());
+    auto held_at = vents.higher;
     const int drain = view.plant.find("site.drain");
     if (drain < 0) return;
     auto line = falling(view, Service::condensate, drain);

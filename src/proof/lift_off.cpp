@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Whether each heater comes off its bracket: up by the bracket's lift, then out into the room.
 #include "proof/checks.h"
+#include "proof/heater_stands.h"
 
 namespace bw::proof {
 namespace {
@@ -16,33 +17,23 @@ struct Meets {
     double by = 0;
 };
 
-struct Stand {
-    int number = 0, piece = -1, bracket = -1;
-    shape::Box body;
-    shape::Vec front;
-};
+std::vector<HeaterStand> by_number(const View& view) {
+    auto all = heater_stands(view);
+    std::ranges::sort(all, {}, &HeaterStand::number);
+    return all;
+}
 
-std::vector<Stand> stands_of(const View& view) {
-    std::vector<Stand> found;
-    for (const auto& bank : view.layout.banks)
-        for (const auto& stand : bank.stands) {
-            const int piece = view.heater_piece(stand.number);
-            if (piece < 0 || view.piece(piece).solids.empty()) continue;
-            const int bracket = view.plant.mate(view.heater_port(stand.number, "mount")).piece;
-            const auto v = bank.place.turn({0, 1, 0});
-            found.push_back({stand.number, piece, bracket, shape::bounds(view.piece(piece).solids.front()),
-                             stand.side == 0 ? v : -v});
-        }
-    std::ranges::sort(found, {}, &Stand::number);
-    return found;
+/// The piece a heater hangs on; below zero where it has none.
+int bracket_of(const View& view, const HeaterStand& stand) {
+    return view.plant.mate(view.heater_port(stand.number, "mount")).piece;
 }
 
 /// The heater's own pieces that are taken off first: each branch up to its union or valve, its vent up to what it
 /// shares with others.
-std::vector<char> taken_off(const View& view, const Stand& stand) {
+std::vector<char> taken_off(const View& view, const HeaterStand& stand) {
     std::vector<char> off(view.plant.pieces.size(), 0);
     off[static_cast<std::size_t>(stand.piece)] = 1;
-    if (stand.bracket >= 0) off[static_cast<std::size_t>(stand.bracket)] = 1;
+    if (const int bracket = bracket_of(view, stand); bracket >= 0) off[static_cast<std::size_t>(bracket)] = 1;
     const auto stays = [&](int piece) {
         const auto& p = view.piece(piece);
         return p.heater != stand.number || is_valve(p.part) || p.part == Part::union_joint;
@@ -65,10 +56,10 @@ double shared(const shape::Box& a, const shape::Box& b) {
 shape::Box moved(const shape::Box& box, shape::Vec by) { return {box.min + by, box.max + by}; }
 
 /// The deepest of what stands in a heater's way, first as it is raised, then as it is drawn out by its own depth.
-std::optional<Meets> in_the_way(const View& view, const Stand& stand, double lift) {
+std::optional<Meets> in_the_way(const View& view, const HeaterStand& stand, double lift) {
     const auto off = taken_off(view, stand);
-    const shape::Box up = moved(stand.body, lift * shape::up);
-    const double depth = std::fabs(shape::dot(stand.body.max - stand.body.min, stand.front));
+    const shape::Box up = moved(stand.box, lift * shape::up);
+    const double depth = std::fabs(shape::dot(stand.box.max - stand.box.min, stand.front));
     const auto& room = view.survey.room;
     std::optional<Meets> worst;
     const auto meet = [&](Meets found) {
@@ -76,13 +67,13 @@ std::optional<Meets> in_the_way(const View& view, const Stand& stand, double lif
     };
     for (const bool raised : {true, false}) {
         const shape::Box swept =
-            raised ? shape::joined(stand.body, up) : shape::joined(up, moved(up, depth * stand.front));
+            raised ? shape::joined(stand.box, up) : shape::joined(up, moved(up, depth * stand.front));
         view.bodies().near(swept, [&](const Body& body) {
             if (body.piece >= 0 &&
                 (off[static_cast<std::size_t>(body.piece)] || gives_way(view.piece(body.piece).part)))
                 return;
             // what shares the room it hangs in is for the check of clashes
-            if (clash(stand.body, body.solid) || !clash(swept, body.solid)) return;
+            if (clash(stand.box, body.solid) || !clash(swept, body.solid)) return;
             meet({body.piece >= 0 ? view.piece(body.piece).id
                                   : room.obstacles[static_cast<std::size_t>(-1 - body.piece)].name,
                   body.piece, raised, shared(swept, body.box)});
@@ -96,10 +87,10 @@ std::optional<Meets> in_the_way(const View& view, const Stand& stand, double lif
     return std::nullopt;
 }
 
-Check about_lift(const View& view, const std::string& id, std::string title, const std::vector<Stand>& stands) {
+Check about_lift(const View& view, const std::string& id, std::string title, const std::vector<HeaterStand>& stands) {
     auto check = draft(id, std::move(title), "room", {practice()});
     std::vector<int> pieces;
-    for (const Stand& stand : stands) pieces.push_back(stand.piece);
+    for (const HeaterStand& stand : stands) pieces.push_back(stand.piece);
     about(check, view, pieces);
     return check;
 }
@@ -115,10 +106,11 @@ void sweep(Check& check, double lift) {
 }  // namespace
 
 void check_lift_off(const View& view, Checks& checks) {
-    std::vector<Stand> free, unknown;
+    std::vector<HeaterStand> free, unknown;
     double most = 0;
-    for (const Stand& stand : stands_of(view)) {
-        const auto lift = stand.bracket >= 0 ? view.number(stand.bracket, "lift") : std::nullopt;
+    for (const HeaterStand& stand : by_number(view)) {
+        const int bracket = bracket_of(view, stand);
+        const auto lift = bracket >= 0 ? view.number(bracket, "lift") : std::nullopt;
         if (!lift) {
             unknown.push_back(stand);
             continue;

@@ -2,6 +2,7 @@
 // Room in front of each heater to work, and its own clearances.
 #include "code/clearances.h"
 #include "proof/checks.h"
+#include "proof/heater_stands.h"
 
 namespace bw::proof {
 namespace {
@@ -12,27 +13,6 @@ using units::metre;
 
 constexpr double hair = 0.0254 / 16;
 constexpr double far = 100;
-
-/// A heater's box and the way it looks, as it stands in the room.
-struct Standing {
-    int piece = -1;
-    shape::Box box;
-    shape::Vec front;
-    int wall = -1;
-};
-
-std::vector<Standing> standings(const View& view) {
-    std::vector<Standing> found;
-    for (const auto& bank : view.layout.banks)
-        for (const auto& stand : bank.stands) {
-            const int piece = view.heater_piece(stand.number);
-            if (piece < 0 || view.piece(piece).solids.empty()) continue;
-            const auto v = bank.place.turn({0, 1, 0});
-            found.push_back(
-                {piece, shape::bounds(view.piece(piece).solids.front()), stand.side == 0 ? v : -v, bank.wall});
-        }
-    return found;
-}
 
 double low_along(const shape::Box& box, shape::Vec way) {
     return std::min(shape::dot(box.min, way), shape::dot(box.max, way));
@@ -78,7 +58,7 @@ struct Reach {
 };
 
 /// Clear depth in front of a heater over the code's width, from floor to head height.
-Reach in_front(const View& view, const Standing& at, double width) {
+Reach in_front(const View& view, const HeaterStand& at, double width) {
     const auto across = shape::cross(shape::up, at.front);
     const double from = high_along(at.box, at.front);
     const double middle = 0.5 * (low_along(at.box, across) + high_along(at.box, across));
@@ -102,7 +82,7 @@ Reach in_front(const View& view, const Standing& at, double width) {
     return reach;
 }
 
-void working_space(const View& view, const Standing& at, Checks& checks) {
+void working_space(const View& view, const HeaterStand& at, Checks& checks) {
     const auto rule = code::appliance_working_space();
     const int n = view.piece(at.piece).heater;
     auto check = draft("room.working-space." + of_heater(n), fmt::format("Working space in front of heater {}", n),
@@ -122,7 +102,7 @@ void keep(std::optional<Reach>& nearest, double clear, const std::string& what) 
 }
 
 /// Nearest heater, wall or obstacle beside a heater.
-Reach beside(const View& view, const std::vector<Standing>& all, const Standing& at) {
+Reach beside(const View& view, const std::vector<HeaterStand>& all, const HeaterStand& at) {
     std::optional<Reach> nearest;
     const auto across = shape::cross(shape::up, at.front);
     for (const auto& way : {across, -across}) {
@@ -142,7 +122,7 @@ Reach beside(const View& view, const std::vector<Standing>& all, const Standing&
     return nearest.value_or(Reach{});
 }
 
-void sides(const View& view, const std::vector<Standing>& all, Checks& checks) {
+void sides(const View& view, const std::vector<HeaterStand>& all, Checks& checks) {
     for (const auto& at : all) {
         const int n = view.piece(at.piece).heater;
         auto side = draft("room.side." + of_heater(n), fmt::format("Side clearance of heater {}", n), "room",
@@ -156,7 +136,7 @@ void sides(const View& view, const std::vector<Standing>& all, Checks& checks) {
     }
 }
 
-void above_and_below(const View& view, const std::vector<Standing>& all, Checks& checks) {
+void above_and_below(const View& view, const std::vector<HeaterStand>& all, Checks& checks) {
     if (all.empty()) return;
     const auto ceiling = view.survey.room.overhead();
     double lowest = far, above = far;
@@ -193,7 +173,7 @@ double off_wall(const View& view, const shape::Box& box, std::size_t wall) {
     return nearest;
 }
 
-void combustible(const View& view, const std::vector<Standing>& all, Checks& checks) {
+void combustible(const View& view, const std::vector<HeaterStand>& all, Checks& checks) {
     const auto rule = code::combustible_clearance_by_listing();
     for (std::size_t w = 0; w < view.survey.room.walls.size(); ++w) {
         const auto& wall = view.survey.room.walls[w];
@@ -236,7 +216,7 @@ void combustible(const View& view, const std::vector<Standing>& all, Checks& che
 }  // namespace
 
 void check_room(const View& view, Checks& checks) {
-    const auto all = standings(view);
+    const auto all = heater_stands(view);
     for (const auto& at : all) working_space(view, at, checks);
     sides(view, all, checks);
     above_and_below(view, all, checks);

@@ -2,7 +2,6 @@
 // Where vents and intakes end.
 #include "code/vent_terminal.h"
 #include "proof/checks.h"
-#include "proof/fall.h"
 #include "proof/vent_run.h"
 
 namespace bw::proof {
@@ -56,7 +55,7 @@ void walkway(const View& view, Checks& checks) {
 void apart(const View& view, Checks& checks) {
     const auto &vents = view.of(Part::vent_terminal), &intakes = view.of(Part::intake_terminal);
     if (vents.empty() || intakes.empty()) return;
-    const auto higher = hang_vents(view).higher;
+    const auto& higher = view.vents().higher;
     const auto set_out = [&](int v) {
         return view.piece(v).ports.front().at + higher[static_cast<std::size_t>(v)] * shape::up;
     };

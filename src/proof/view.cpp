@@ -41,6 +41,7 @@ View::View(const Case& c) : Case(c), plant(c.built.plant), bodies_(c.built.plant
     for (const auto service : walked) trees_.push_back(read(plant, service));
     for (int n = 1; n <= heaters(); ++n) gas_runs_.push_back(trace_gas(*this, n));
     gas_ = solve_gas(*this);
+    vents_ = hang_vents(*this);
 }
 
 int View::heater_piece(int number) const {

@@ -10,6 +10,7 @@
 #include "proof/bodies.h"
 #include "proof/gas_run.h"
 #include "proof/gas_solved.h"
+#include "proof/hung_vents.h"
 #include "proof/proof.h"
 
 namespace bw::proof {
@@ -54,6 +55,8 @@ public:
     [[nodiscard]] const Result<GasRun>& gas_run(int heater_number) const;
     /// The gas pieces solved as one network; solved once.
     [[nodiscard]] const Result<GasSolved>& gas() const { return *gas_; }
+    /// The vents hung with their fall; hung once.
+    [[nodiscard]] const HungVents& vents() const { return vents_; }
     /// Every solid of the plant and the room's obstacles, by place.
     [[nodiscard]] const Bodies& bodies() const { return bodies_; }
 
@@ -74,6 +77,7 @@ private:
     std::vector<Result<GasRun>> gas_runs_;
     std::optional<Result<GasSolved>> gas_;
     Bodies bodies_;
+    HungVents vents_;
 };
 
 [[nodiscard]] inline bool is_valve(Part part) {

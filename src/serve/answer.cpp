@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "serve/answer.h"
 
+#include "serve/writer.h"
+
 namespace bw::serve {
 
 Answer answer(int status, const reason::Json& json) {
     Answer out;
     out.status = status;
-    out.body = json.dump(-1, ' ', false, reason::Json::error_handler_t::replace);
+    out.body = one_line(json);
     return out;
 }
 

@@ -54,7 +54,8 @@ tl::expected<Json, Answer> object_of(const std::string& body) {
     return json;
 }
 
-/// Where a line and column, counted in characters from 1, begins in a text of UTF-8; nothing where there is no such line.
+/// Where a line and column, counted in characters from 1, begins in a text of UTF-8; nothing where there is no such
+/// line.
 std::optional<std::size_t> byte_of(const std::string& text, const units::Place& place) {
     std::size_t at = 0;
     for (int line = 1; line < place.line; ++line) {
@@ -63,8 +64,8 @@ std::optional<std::size_t> byte_of(const std::string& text, const units::Place& 
         ++at;
     }
     const auto continues = [&] { return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80; };
-    for (int column = 1; column < place.column && at < text.size() && text[at] != '\n'; ++column)
-        do ++at;
+    for (int column = 1; column < place.column && at < text.size() && text[at] != '\n'; ++column) do
+            ++at;
         while (continues());
     return at;
 }
@@ -188,8 +189,7 @@ Answer Desk::keep(const Open& before, const std::string& text) {
         return stale(Json::parse(whole(*now).body));
     }
     Open now{std::move(**job), text, std::make_shared<const survey::Survey>(std::move(*survey))};
-    live_.now_at(now.job.id, now.job.revision, now.survey,
-                 moved_json(now.job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    live_.now_at(now.job.id, now.job.revision, now.survey, one_line(moved_json(now.job)));
     order.unlock();
     return whole(now);
 }
@@ -206,7 +206,7 @@ Answer Desk::patch(const std::string& id, const std::string& body) {
         const auto job = store_.rename(id, name);
         if (!job) return store_trouble(job.error());
         if (!*job) return refusal(404, no_job);
-        live_.tell(id, "job", moved_json(**job).dump(-1, ' ', false, Json::error_handler_t::replace));
+        live_.tell(id, "job", one_line(moved_json(**job)));
         return whole({**job, before->text, before->survey});
     }
     if (!wish->contains("revision") || !(*wish)["revision"].is_number_integer() || !wish->contains("edits"))
@@ -234,8 +234,7 @@ Answer Desk::moved(const std::string& id, const std::function<Result<std::option
     const auto now = open(id);
     if (!now) return now.error();
     if (!*job) return answer(409, {{"error", {{"says", nothing}}}, {"job", Json::parse(whole(*now).body)}});
-    live_.now_at(id, now->job.revision, now->survey,
-                 moved_json(now->job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    live_.now_at(id, now->job.revision, now->survey, one_line(moved_json(now->job)));
     return whole(*now);
 }
 
@@ -252,7 +251,7 @@ Answer Desk::remove(const std::string& id) {
     const auto job = store_.mark_deleted(id, true);
     if (!job) return store_trouble(job.error());
     if (!*job) return refusal(404, no_job);
-    live_.tell(id, "job", moved_json(**job).dump(-1, ' ', false, Json::error_handler_t::replace));
+    live_.tell(id, "job", one_line(moved_json(**job)));
     return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
 }
 
@@ -320,7 +319,7 @@ Answer Desk::trial(const std::string& id, const std::string& body, const Query& 
     if (!then) return answer(422, {{"error", error_json(then.error())}});
     Answer out;
     out.body = R"({"view":)" + full(parts_of(**then, catalogue_, query.system)) + R"(,"changed":)" +
-               changed(**was, **then, query.system).dump(-1, ' ', false, Json::error_handler_t::replace) + "}";
+               one_line(changed(**was, **then, query.system)) + "}";
     return out;
 }
 

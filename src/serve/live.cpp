@@ -9,6 +9,8 @@
 
 #include <algorithm>
 
+#include "layout/place.h"
+
 namespace bw::serve {
 namespace {
 
@@ -39,11 +41,6 @@ void make_room_for_others() { ::setpriority(PRIO_PROCESS, static_cast<id_t>(::sy
 
 Place place_of(const design::Result& result) { return {result.capacity.heater, result.chosen->layout.id}; }
 
-/// Whether a layout is one of those a survey keeps to: itself, or of the family named.
-bool within(const std::string& layout, const std::optional<std::string>& place) {
-    return !place || layout == *place || layout.starts_with(*place + "-at-") || layout.starts_with(*place + "-fed-");
-}
-
 /// A plant that stays what is shown, beside all the others it might have been.
 design::Result beside(const design::Result& shown, design::Result whole) {
     design::Result out = shown;
@@ -65,7 +62,7 @@ design::Result beside(const design::Result& shown, design::Result whole) {
 std::string failure(int revision, const Error& why) {
     auto says = why.what;
     if (!why.expected.empty()) says += "; expected " + why.expected;
-    return Json{{"revision", revision}, {"says", says}}.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return one_line({{"revision", revision}, {"says", says}});
 }
 
 }  // namespace
@@ -277,7 +274,7 @@ void Live::fail(const Task& task, const Error& why) {
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
                                  const std::function<bool(int)>& go_on) {
     const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater) &&
-                        within(keep->layout, survey.wishes.place);
+                        (!survey.wishes.place || layout::covers(*survey.wishes.place, keep->layout));
     if (wished)
         if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout, cores())) return kept;
     design::Effort effort;
@@ -353,7 +350,7 @@ void Live::widen(const Task& task) {
         if (!stands(task) || !followed(task.job)) return false;
         if (Clock::now() - told > progress_every) {
             told = Clock::now();
-            tell(task.job, "working", Json{{"revision", task.revision}, {"stage", "wider"}, {"done", done}}.dump());
+            tell(task.job, "working", one_line({{"revision", task.revision}, {"stage", "wider"}, {"done", done}}));
         }
         return true;
     };
@@ -437,7 +434,7 @@ void Live::rest(const std::string& job) {
     if (!desk.shown || desk.shown->settled || desk.shown->revision != desk.revision) return;
     ++desk.turn;
     std::erase(behind_, job);
-    const auto told = Json{{"revision", desk.revision}, {"stage", "stopped"}}.dump();
+    const auto told = one_line({{"revision", desk.revision}, {"stage", "stopped"}});
     for (const auto& listener : desk.listeners) listener->send({"working", told});
 }
 

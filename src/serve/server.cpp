@@ -87,6 +87,10 @@ Query query_of(const Request& request) {
     return query;
 }
 
+std::vector<std::string> parts_of(const Request& request) {
+    return text::split(std::string_view(request.path).substr(1), '/');
+}
+
 }  // namespace
 
 struct Service::Inside {
@@ -148,7 +152,7 @@ Answer Service::Inside::of_job(const Request& request, const std::vector<std::st
 }
 
 Answer Service::Inside::api(const Request& request) {
-    const auto parts = text::split(std::string_view(request.path).substr(1), '/');
+    const auto parts = parts_of(request);
     if (parts.size() == 2 && parts[1] == "words" && request.method == "GET") return desk.words();
     if (parts.size() < 2 || parts[1] != "jobs" || parts.size() > 5)
         return refusal(404, "there is nothing at this address");
@@ -205,7 +209,7 @@ void Service::Inside::set_up() {
         return httplib::Server::HandlerResponse::Unhandled;
     });
     const auto handler = [this](const Request& request, Response& response) {
-        const auto parts = text::split(std::string_view(request.path).substr(1), '/');
+        const auto parts = parts_of(request);
         if (parts.size() == 4 && parts[0] == "api" && parts[1] == "jobs" && parts[3] == "events" &&
             request.method == "GET")
             return events(request, response, parts[2]);

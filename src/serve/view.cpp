@@ -140,8 +140,6 @@ Json candidates_json(const design::Result& result, System system) {
     return list;
 }
 
-std::string print(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
-
 Json shortfalls_json(const design::Result& result, System system) {
     Json list = Json::array();
     for (const auto& s : result.shortfalls)
@@ -166,13 +164,13 @@ View parts_of(const Shown& shown, const catalogue::Catalogue& catalogue, System 
     View out{shown.revision, shown.settled, {}, checks_parts(result, system)};
     const auto add = [&](std::string key, std::string text) { out.parts.push_back({std::move(key), std::move(text)}); };
     add("units", system == System::si ? R"("si")" : R"("us")");
-    add("layout", result.chosen ? print(layout_json(result, catalogue, system)) : "null");
-    add("shortfalls", print(shortfalls_json(result, system)));
-    add("capacity", print(capacity_json(result.capacity, catalogue, system)));
-    add("demand", print(demand_json(result, system)));
-    add("tally", print(tally_json(design::tally(result.checks))));
-    if (result.chosen) add("price", print(price_json(result.chosen->estimate, system)));
-    if (shown.settled) add("candidates", print(candidates_json(result, system)));
+    add("layout", result.chosen ? one_line(layout_json(result, catalogue, system)) : "null");
+    add("shortfalls", one_line(shortfalls_json(result, system)));
+    add("capacity", one_line(capacity_json(result.capacity, catalogue, system)));
+    add("demand", one_line(demand_json(result, system)));
+    add("tally", one_line(tally_json(design::tally(result.checks))));
+    if (result.chosen) add("price", one_line(price_json(result.chosen->estimate, system)));
+    if (shown.settled) add("candidates", one_line(candidates_json(result, system)));
     add("pieces", pieces_text(shown, catalogue, system));
     add("whys", whys_text(result));
     add("states", states_text(shown, system));

@@ -10,7 +10,6 @@ namespace bw::serve {
 /// A part's key, or a check's id, and its JSON.
 struct ViewPart {
     std::string key, text;
-    bool operator==(const ViewPart&) const = default;
 };
 
 /// The view of one result in one unit system.

@@ -8,6 +8,10 @@
 
 namespace bw::serve {
 
+std::string one_line(const reason::Json& json) {
+    return json.dump(-1, ' ', false, reason::Json::error_handler_t::replace);
+}
+
 Writer& Writer::text(std::string_view value) {
     comma();
     out_ += '"';

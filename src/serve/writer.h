@@ -10,6 +10,9 @@
 
 namespace bw::serve {
 
+/// A document on one line; what is no UTF-8 in it is marked.
+[[nodiscard]] std::string one_line(const reason::Json& json);
+
 class Writer {
 public:
     Writer& open(char bracket) {
@@ -43,9 +46,7 @@ public:
         out_ += json;
         return *this;
     }
-    Writer& json(const reason::Json& value) {
-        return raw(value.dump(-1, ' ', false, reason::Json::error_handler_t::replace));
-    }
+    Writer& json(const reason::Json& value) { return raw(one_line(value)); }
 
     [[nodiscard]] std::string take() { return std::move(out_); }
     void reserve(std::size_t bytes) { out_.reserve(bytes); }

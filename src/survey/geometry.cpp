@@ -37,19 +37,19 @@ Vec inward(const Polygon& plan, std::size_t wall) {
     return {x == 0 ? 0.0 : x, y == 0 ? 0.0 : y, 0};
 }
 
-double depth_before(const Polygon& plan, std::size_t wall) {
-    const Vec in = inward(plan, wall);
+namespace {
+
+/// How far the plan reaches from a wall's line along a way square to it.
+double reach(const Polygon& plan, std::size_t wall, Vec way) {
     double most = 0;
-    for (const Point& p : plan) most = std::max(most, (p.x - plan[wall].x) * in.x + (p.y - plan[wall].y) * in.y);
+    for (const Point& p : plan) most = std::max(most, (p.x - plan[wall].x) * way.x + (p.y - plan[wall].y) * way.y);
     return most;
 }
 
-double behind(const Polygon& plan, std::size_t wall) {
-    const Vec in = inward(plan, wall);
-    double most = 0;
-    for (const Point& p : plan) most = std::max(most, (plan[wall].x - p.x) * in.x + (plan[wall].y - p.y) * in.y);
-    return most;
-}
+}  // namespace
+
+double depth_before(const Polygon& plan, std::size_t wall) { return reach(plan, wall, inward(plan, wall)); }
+double behind(const Polygon& plan, std::size_t wall) { return reach(plan, wall, -inward(plan, wall)); }
 
 NearWall nearest_wall(const Polygon& plan, Point p) {
     NearWall best{0, 1e300};

@@ -2,20 +2,13 @@
 // The plant taken by one of its heaters and put elsewhere, with the mouse.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { Server, makeJob, openJob, openPage, revision } from './support.mjs';
+import { test } from 'node:test';
+import { Server, makeJob, onPage, openJob, revision } from './support.mjs';
 
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
-});
+onPage(server, (opened) => (page = opened));
 
 const placeKept = async () => (await server.api('GET', `jobs/${id}`)).survey.preferences.place;
 const readout = () => page.locator('.stage .landing');

@@ -2,21 +2,16 @@
 // Views, the wider choice and other windows' edits arrive while somebody types or goes along a list: nobody loses their place.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { Server, field, makeJob, openJob, openPage, revision } from './support.mjs';
+import { test } from 'node:test';
+import { Server, field, makeJob, onPage, openJob, revision } from './support.mjs';
 
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
+onPage(server, async (opened) => {
+    page = opened;
     id = await makeJob(server, 'example:sports-hall');
     await openJob(page, server, id);
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
 });
 
 /** Another window's edit; resolves when this page shows its view. */

@@ -3,23 +3,18 @@
 // the survey's reader refuses, and what is wrong is said beside the field.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { Server, field, makeJob, openJob, openPage } from './support.mjs';
+import { test } from 'node:test';
+import { Server, field, makeJob, onPage, openJob } from './support.mjs';
 
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
+onPage(server, async (opened) => {
+    page = opened;
     await page.exposeFunction('ran', () => page.complaints.push('script text ran'));
     id = await makeJob(server, 'example:hostel');
     await openJob(page, server, id);
     await page.evaluate(() => document.querySelectorAll('.part.given details').forEach((one) => (one.open = true)));
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
 });
 
 const script = `"><img src=x onerror="ran()"><script>ran()</script>`;

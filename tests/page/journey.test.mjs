@@ -3,20 +3,13 @@
 
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { after, before, test } from 'node:test';
-import { Server, field, makeJob, openJob, openPage, price, revision, typeInto } from './support.mjs';
+import { test } from 'node:test';
+import { Server, field, makeJob, onPage, openJob, price, revision, typeInto } from './support.mjs';
 
 const server = new Server();
-let browser, page;
+let page;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
-});
+onPage(server, (opened) => (page = opened));
 
 test('a new job from the starter goes to a downloaded package', async () => {
     await page.getByLabel('Call it').fill('Mill Lane baths');

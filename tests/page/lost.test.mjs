@@ -2,21 +2,16 @@
 // The server is killed while somebody types, and comes back.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { Server, field, makeJob, openJob, openPage, typeInto } from './support.mjs';
+import { test } from 'node:test';
+import { Server, field, makeJob, onPage, openJob, typeInto } from './support.mjs';
 
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
+onPage(server, async (opened) => {
+    page = opened;
     id = await makeJob(server);
     await openJob(page, server, id);
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
 });
 
 test('what is typed while the server is away is kept, and lands when it is back', async () => {

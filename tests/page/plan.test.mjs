@@ -2,24 +2,19 @@
 // A room drawn by hand, with the pointer and with typed lengths.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { Server, makeJob, openJob, openPage, revision } from './support.mjs';
+import { test } from 'node:test';
+import { Server, makeJob, onPage, openJob, revision } from './support.mjs';
 
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
+onPage(server, async (opened) => {
+    page = opened;
     id = await makeJob(server);
     await openJob(page, server, id);
     await page.locator('.middle').getByRole('button', { name: 'Plan', exact: true }).click();
     await page.locator('svg.board .wall').first().waitFor({ state: 'attached' });
     await page.waitForFunction(() => document.querySelector('svg.board').clientWidth === document.querySelector('.sheet-frame').clientWidth);
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
 });
 
 const survey = async () => (await server.api('GET', `jobs/${id}`)).survey;

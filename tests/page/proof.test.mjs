@@ -2,20 +2,13 @@
 // A failing gas pipe mended from the proof; two alternatives compared.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { Server, makeJob, openJob, openPage } from './support.mjs';
+import { test } from 'node:test';
+import { Server, makeJob, onPage, openJob } from './support.mjs';
 
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
-});
+onPage(server, (opened) => (page = opened));
 
 test('a check is opened, followed to its clause, and lights its pieces', async () => {
     id = await makeJob(server);

@@ -4,21 +4,16 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { after, before, test } from 'node:test';
-import { Server, makeJob, openJob, openPage, revision } from './support.mjs';
+import { test } from 'node:test';
+import { Server, makeJob, onPage, openJob, revision } from './support.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const server = new Server();
-let browser, page, id;
+let page, id;
 
-before(async () => {
-    await server.start();
-    ({ browser, page } = await openPage(server));
+onPage(server, async (opened) => {
+    page = opened;
     id = await makeJob(server);
-});
-after(async () => {
-    await browser?.close();
-    await server.end();
 });
 
 async function serious(where) {

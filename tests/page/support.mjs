@@ -6,6 +6,7 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { after, before } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
@@ -97,6 +98,21 @@ export async function openPage(server, { width = 1440, height = 900, ...more } =
     });
     await page.goto(server.address);
     return { browser, page };
+}
+
+/** A server started and a page opened before it, handed to `then`, before the tests of a file; both go after them. */
+export function onPage(server, then) {
+    let browser;
+    before(async () => {
+        await server.start();
+        const opened = await openPage(server);
+        browser = opened.browser;
+        await then(opened.page);
+    });
+    after(async () => {
+        await browser?.close();
+        await server.end();
+    });
 }
 
 /** A job made through the interface's back door, for tests that are about something else. */

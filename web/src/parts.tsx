@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Ways to draw less and later, and to keep the reader's place. Preact's own for these come with habits of another library: a text field's change would then
-// be told at every key.
+// Ways to draw less and later, and to keep the reader's place. Preact's own for the first two come with habits of another library: a
+// text field's change would then be told at every key.
 
 import { signal } from '@preact/signals';
 import { Component, type ComponentType, type RefObject, type VNode } from 'preact';
