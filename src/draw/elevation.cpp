@@ -24,11 +24,14 @@ void draw_floor_and_ceiling(const View& view, double low, double high, const std
     for (const auto& line : ceiling)
         canvas.line(view.at(line.from, line.left), view.at(line.to, line.right), {.width = 0.9, .dash = {10, 3}});
     if (ceiling.size() < 2) return;
-    for (const auto& [line, where] :
-         {std::pair{ceiling.front(), "ceiling, at the back"}, {ceiling.back(), "at the front"}}) {
+    // the two may lie close: the name of the higher stands above it, that of the lower below
+    const CeilingLine &back = ceiling.front(), &front = ceiling.back();
+    const auto name = [&](const CeilingLine& line, bool higher, const char* says) {
         const At end = view.at(line.to, line.right);
-        canvas.text({end.x + 4, end.y - 3}, where, {.size = 7, .italic = true});
-    }
+        canvas.text({end.x + 4, end.y + (higher ? -9.0 : 3.0)}, says, {.size = 7, .italic = true});
+    };
+    name(back, back.right > front.right, "ceiling, at the back");
+    name(front, front.right > back.right, "at the front");
 }
 
 void number_heaters(const View& view, const plant::Plant& plant, const plant::Bank& bank, int side, Labels& labels) {
