@@ -21,17 +21,21 @@ void least_cost_sizes(benchmark::State& state) {
     const auto capacity = demand::capacity(survey, *demand, given->catalogue);
     const auto& heater = *given->catalogue.heater(capacity->heater);
     const auto layouts = layout::candidates(survey, heater, capacity->installed);
-    piping::Builder b(survey, given->catalogue, *demand, *capacity, heater, layouts.candidates.front());
-    b.sizes = piping::decide_sizes(b, piping::guess_gas_lengths(b))->sizes;
+    const piping::Brief brief{survey, *demand, *capacity};
+    const auto ground = std::make_shared<const piping::Ground>(
+        *piping::ground_of(brief, given->catalogue, heater, layouts.candidates.front()));
+    const piping::Builder bare(ground);
+    piping::Builder b(ground, piping::swell_of(*demand));
+    b.sizes = piping::decide_sizes(brief, bare, piping::guess_gas_lengths(b))->sizes;
     piping::add_heaters(b);
     piping::add_banks(b);
     const std::array order{text::Service::cold, text::Service::gas, text::Service::hot};
     (void)piping::add_mains(b, order, piping::Thoroughness::searched);
     if (!b.ok()) return state.SkipWithError(b.error()->what.c_str());
-    const auto handbook = piping::decide_sizes(b, *piping::measure_gas_lengths(b));
+    const auto handbook = piping::decide_sizes(brief, bare, *piping::measure_gas_lengths(b));
     for (auto _ : state) {
         auto sized = *handbook;
-        const auto economy = piping::economize(b, sized, nullptr);
+        const auto economy = piping::economize(brief, b, sized, nullptr);
         state.counters["handbook"] = economy.handbook_cost;
         state.counters["cost"] = economy.cost;
         state.counters["tried"] = economy.tried;

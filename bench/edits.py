@@ -71,12 +71,12 @@ class Editor(threading.Thread):
             if self.options.every:
                 wait = begin + (i + self.number / max(self.options.editors, 1)) * self.options.every - time.perf_counter()
                 time.sleep(max(wait, 0))
-            what = [
-                {"path": ["supply", "pressure"], "value": f"{60 + i % 8} psi"},
-                {"path": ["supply", "coldest"], "value": f"{44 + i % 3} degF"},
-                {"path": ["building", "block", 0, "flow"], "value": f"{1.95 + 0.01 * (i % 5):.2f} gpm"},
-                {"path": ["preferences", "labour-rate"], "value": 85 + i % 10},
-                {"path": ["gas", "specific-gravity"], "value": round(0.58 + 0.01 * (i % 4), 2)},
+            what = [  # no value comes twice
+                {"path": ["supply", "pressure"], "value": f"{60 + i * 17 / self.options.edits:.3f} psi"},
+                {"path": ["supply", "coldest"], "value": f"{44 + i * 2.5 / self.options.edits:.3f} degF"},
+                {"path": ["building", "block", 0, "flow"], "value": f"{1.95 + i * 0.05 / self.options.edits:.5f} gpm"},
+                {"path": ["preferences", "labour-rate"], "value": round(85 + i * 10 / self.options.edits, 2)},
+                {"path": ["gas", "specific-gravity"], "value": round(0.58 + i * 0.04 / self.options.edits, 5)},
             ][i % 5]
             self.sent[revision + 1] = time.perf_counter()
             connection.request("PATCH", path, json.dumps({"revision": revision, "edits": [what]}), {"Content-Type": "application/json"})
@@ -113,6 +113,7 @@ def main():
             for editor in editors:
                 editor.done.wait()
             spent = cpu_seconds(server.pid) - before
+            memory = int(re.search(r"VmHWM:\s+(\d+)", open(f"/proc/{server.pid}/status").read()).group(1))
             for editor in editors:
                 editor.join()
         finally:
@@ -131,7 +132,7 @@ def main():
     at = lambda share: times[min(int(share * len(times)), len(times) - 1)]
     print(f"{len(editors)} editors, {len(times)} views, {dropped} overtaken by a later edit; sent {sizes[len(sizes) // 2] / 1000:.0f} kB, {sizes[-1] / 1000:.0f} at most; "
           f"ms: p50 {at(0.5):.1f}, p95 {at(0.95):.1f}, p99 {at(0.99):.1f}, most {times[-1]:.1f}; stored: p50 {stored[len(stored) // 2]:.1f}, p95 {stored[int(0.95 * len(stored))]:.1f}; "
-          f"the server's processor time: {spent * 1000 / len(stored):.1f} ms an edit")
+          f"the server's processor time: {spent * 1000 / len(stored):.1f} ms an edit, its memory at most {memory / 1000:.0f} MB")
 
 
 main()

@@ -80,10 +80,10 @@ struct Effort {
                                      const Effort& effort = {});
 
 /// One layout of one model, as `run` would give it were there no other. Fails also where the model cannot serve, the
-/// layout does not fit, or it cannot be built.
+/// layout does not fit, or it cannot be built. The same with any number of threads, and with anything laid before.
 [[nodiscard]] bw::Result<Result> run_layout(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
-                                            const std::string& heater, const std::string& layout,
-                                            int threads = 1);
+                                            const std::string& heater, const std::string& layout, int threads = 1,
+                                            piping::LaidBefore* before = nullptr);
 
 inline constexpr const char* result_format = "bankwright-result-1";
 inline constexpr const char* compare_format = "bankwright-compare-1";

@@ -150,14 +150,14 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, const E
 }
 
 bw::Result<Result> run_layout(const Survey& survey, const Catalogue& catalogue, const std::string& heater,
-                              const std::string& layout, int threads) {
+                              const std::string& layout, int threads, piping::LaidBefore* before) {
     if (!catalogue.heater(heater)) return fail("there is no heater " + heater, "one of the catalogue's");
     auto begun = begin(survey, catalogue);
     if (!begun) return begun;
     Result& result = *begun;
     const auto capacity = capacity_with(result, catalogue, heater);
     if (!capacity) return tl::unexpected(capacity.error());
-    if (auto done = take_only(result, catalogue, *capacity, layout, threads); !done) return tl::unexpected(done.error());
+    if (auto done = take_only(result, catalogue, *capacity, layout, threads, before); !done) return tl::unexpected(done.error());
     settle(result);
     return begun;
 }

@@ -23,8 +23,9 @@ constexpr std::size_t spare_layouts = 14;  ///< for those whose connection is sh
 
 /// Builds, proves and prices one layout; the error says why it could not be built.
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
-                         const demand::Capacity& capacity, const plant::Layout& layout, int threads) {
-    auto built = piping::build(survey, catalogue, demand, capacity, layout);
+                         const demand::Capacity& capacity, const plant::Layout& layout, int threads,
+                         piping::LaidBefore* before = nullptr) {
+    auto built = piping::build(survey, catalogue, demand, capacity, layout, before);
     if (!built) return tl::unexpected(built.error());
     auto estimate = make::estimate(survey, catalogue, built->plant);
     if (!estimate) return tl::unexpected(estimate.error());
@@ -165,14 +166,14 @@ bool consider(Result& result, const Catalogue& catalogue, const demand::Capacity
 }
 
 bw::Result<void> take_only(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity,
-                           const std::string& layout, int threads) {
+                           const std::string& layout, int threads, piping::LaidBefore* before) {
     auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout);
     result.shortfalls = std::move(layouts.shortfalls);
     if (layouts.candidates.empty())
         return fail(
             result.shortfalls.empty() ? "the layout " + layout + " does not fit" : result.shortfalls.front().what,
             result.shortfalls.empty() ? "one of those that fit" : result.shortfalls.front().remedy);
-    auto proved = prove(result.survey, catalogue, result.demand, capacity, layouts.candidates.front(), threads);
+    auto proved = prove(result.survey, catalogue, result.demand, capacity, layouts.candidates.front(), threads, before);
     if (!proved) return tl::unexpected(proved.error());
     result.weighed = layouts.weighed;
     result.candidates.push_back(summary(*proved));

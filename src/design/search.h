@@ -12,6 +12,7 @@ namespace bw::design {
 
 /// Builds the one layout of that id or family, and no other.
 [[nodiscard]] bw::Result<void> take_only(Result& result, const catalogue::Catalogue& catalogue,
-                                         const demand::Capacity& capacity, const std::string& layout, int threads);
+                                         const demand::Capacity& capacity, const std::string& layout, int threads,
+                                         piping::LaidBefore* before);
 
 }  // namespace bw::design

@@ -21,10 +21,10 @@ Recipe recipe_of(Builder& b, const plant::Bank& bank, Service service) {
     const bool gas = service == Service::gas;
     Recipe recipe;
     recipe.header.service = recipe.line.service = service;
-    recipe.header.material = recipe.line.material = gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe;
+    recipe.header.material = recipe.line.material = gas ? b.ground.gas_pipe : b.ground.water_pipe;
     recipe.lengths = b.sizes.banks[static_cast<std::size_t>(bank.number) - 1].of(service);
     recipe.header.size = recipe.lengths.front();
-    recipe.joint_after = static_cast<std::size_t>(std::max(1, *b.survey.wishes.header_serves));
+    recipe.joint_after = static_cast<std::size_t>(b.ground.header_serves);
     recipe.line.size = gas ? b.sizes.gas_branch : b.sizes.water_branch;
     recipe.header.name = fmt::format("bank-{}.{}.header", bank.number, text::name(service));
     recipe.header.bank = recipe.line.bank = bank.number;

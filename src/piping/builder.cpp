@@ -79,15 +79,14 @@ double shortest(Material material, Nominal size) {
     return inch_m;
 }
 
-Builder::Builder(const survey::Survey& given, const catalogue::Catalogue& bought, const demand::Demand& asked,
-                 const demand::Capacity& chosen, const catalogue::Heater& model, const plant::Layout& stands)
-    : survey(given),
-      catalogue(bought),
-      demand(asked),
-      capacity(chosen),
-      heater(model),
-      layout(stands),
-      space(space_of(given, stands)) {
+Builder::Builder(std::shared_ptr<const Ground> on, std::optional<Swell> swells)
+    : ground_(std::move(on)),
+      ground(*ground_),
+      catalogue(*ground.catalogue),
+      heater(*ground.heater),
+      layout(ground.layout),
+      swell(swells),
+      space(space_of(ground.room, layout)) {
     built.plant.pieces.reserve(2048);
     built.plant.joints.reserve(3072);
 }

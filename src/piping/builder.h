@@ -17,15 +17,18 @@
 
 #include <initializer_list>
 #include <map>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
 #include <unordered_map>
 #include <vector>
 
+#include "piping/ground.h"
 #include "piping/piping.h"
 #include "piping/sizes.h"
 #include "piping/space.h"
+#include "piping/vessel.h"
 
 namespace bw::piping {
 
@@ -73,17 +76,21 @@ struct Fork {
 
 class Builder {
 public:
-    Builder(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
-            const demand::Capacity& capacity, const catalogue::Heater& heater, const plant::Layout& layout);
+    /// Without `swell` no expansion vessel is found.
+    explicit Builder(std::shared_ptr<const Ground> on, std::optional<Swell> swell = std::nullopt);
 
-    const survey::Survey& survey;
+private:
+    std::shared_ptr<const Ground> ground_;
+
+public:
+    const Ground& ground;
     const catalogue::Catalogue& catalogue;
-    const demand::Demand& demand;
-    const demand::Capacity& capacity;
     const catalogue::Heater& heater;
     const plant::Layout& layout;
+    std::optional<Swell> swell;
     Built built;
-    Sizes sizes;  ///< decided before anything is laid
+    std::optional<Vessel> vessel;  ///< the one hung
+    Sizes sizes;                   ///< decided before anything is laid
     /// Open ports at the banks' feed ends, by bank number: what the mains are brought to.
     std::map<std::pair<int, Service>, PortRef> feeds;
     /// Room that outlets left open will want; routes keep off it until it is used.
@@ -207,7 +214,7 @@ struct Span {
 enum class Thoroughness { simple, searched };
 
 /// The room before any pipe: obstacles, the working space in front of heaters and panel.
-[[nodiscard]] Space space_of(const survey::Survey& survey, const plant::Layout& layout);
+[[nodiscard]] Space space_of(const survey::Room& room, const plant::Layout& layout);
 
 // The stages of `build`, in order. Each lays its service on what stands already.
 void add_heaters(Builder& b);  ///< pieces "heater-<n>" with all ports open

@@ -179,7 +179,7 @@ std::vector<DrainRow> drain_rows(const Builder& b, Vec drain) {
 
 void add_drains(Builder& b) {
     if (!b.ok()) return;
-    const auto& connection = b.survey.room.drain;
+    const auto& connection = b.ground.room.drain;
     if (!connection.given) return b.give_up("condensate: the survey names no drain", "connections.drain");
     const auto sizes = size_drains(b);
     if (!sizes) return b.give_up(sizes.error().what, sizes.error().expected);

@@ -23,10 +23,11 @@ std::string name_of(const Builder& b, Service service, const Group& group) {
 }
 
 /// Lines of one service in both sizes, and the reducers between a header's lengths.
-void compare(const Builder& b, Service service, const Sizes& handbook, const Sizes& chosen, Economy& economy) {
+void compare(const Brief& brief, const Builder& b, Service service, const Sizes& handbook, const Sizes& chosen,
+             Economy& economy) {
     const auto tree = read_off(b.built.plant, service, b.built.plant.find(fmt::format("site.{}", text::name(service))));
     if (!tree) return;
-    const Prices prices(b);
+    const Prices prices(brief, b);
     const auto cost = [&](const std::vector<int>& pieces, const Group& group, const Sizes& sizes) {
         Line line = line_of(b, service);
         line.size = size_of(sizes, service, group);
@@ -71,13 +72,13 @@ void amend(Sized& sized, const Economy::Line& line) {
 }  // namespace
 
 Line line_of(const Builder& b, Service service) {
-    return {service, service == Service::gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe, {}, {}};
+    return {service, service == Service::gas ? b.ground.gas_pipe : b.ground.water_pipe, {}, {}};
 }
 
-Economy economize(const Builder& b, Sized& sized, const Sizes* floor) {
+Economy economize(const Brief& brief, const Builder& b, Sized& sized, const Sizes* floor) {
     Economy economy;
     const Sizes handbook = sized.sizes;
-    const auto gas = thrifty_gas(b, handbook, floor), water = thrifty_water(b, handbook, floor);
+    const auto gas = thrifty_gas(brief, b, handbook, floor), water = thrifty_water(brief, b, handbook, floor);
     for (const Service service : {Service::gas, Service::cold, Service::hot}) {
         const auto& found = service == Service::gas ? gas : water;
         for (const auto& group : groups_of(handbook, service)) {
@@ -87,11 +88,11 @@ Economy economize(const Builder& b, Sized& sized, const Sizes* floor) {
             set_size(sized.sizes, service, group, size);
         }
     }
-    if (!needs_regulator(b)) sized.sizes.gas_service = sized.sizes.gas_main;
+    if (!b.ground.regulator) sized.sizes.gas_service = sized.sizes.gas_main;
     if (water) economy.tried = water->tried;
     economy.proved = gas && water && water->passes;
     for (const Service service : {Service::gas, Service::cold, Service::hot})
-        compare(b, service, handbook, sized.sizes, economy);
+        compare(brief, b, service, handbook, sized.sizes, economy);
     for (const auto& line : economy.lines)
         if (line.chosen != line.handbook) amend(sized, line);
     return economy;

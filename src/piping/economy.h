@@ -16,11 +16,13 @@ struct Thrift {
 
 /// Sizes of one service that lose little enough, cheapest first; `floor` are sizes no group may fall below. nullopt
 /// where none pass, or the laid plant cannot be read: the handbook's then stay.
-[[nodiscard]] std::optional<Thrift> thrifty_gas(const Builder& b, const Sizes& handbook, const Sizes* floor);
-[[nodiscard]] std::optional<Thrift> thrifty_water(const Builder& b, const Sizes& handbook, const Sizes* floor);
+[[nodiscard]] std::optional<Thrift> thrifty_gas(const Brief& brief, const Builder& b, const Sizes& handbook,
+                                                const Sizes* floor);
+[[nodiscard]] std::optional<Thrift> thrifty_water(const Brief& brief, const Builder& b, const Sizes& handbook,
+                                                  const Sizes* floor);
 
 /// Both services' cheapest sizes put into `sized`, with their records, and what they save.
-[[nodiscard]] Economy economize(const Builder& b, Sized& sized, const Sizes* floor);
+[[nodiscard]] Economy economize(const Brief& brief, const Builder& b, Sized& sized, const Sizes* floor);
 
 /// The pipe of a service.
 [[nodiscard]] Line line_of(const Builder& b, Service service);

@@ -12,7 +12,7 @@ constexpr double lead = 2 * inch_m;  // a cable leaves panel and stop this far b
 
 /// The panel as the building's boundary: one port a circuit, an inch above one another.
 int panel(Builder& b, int circuits) {
-    const auto& place = b.survey.room.panel;
+    const auto& place = b.ground.room.panel;
     Piece piece;
     piece.id = "site.panel";
     piece.part = Part::connection;
@@ -51,7 +51,7 @@ std::vector<PortRef> stop_all(Builder& b, const CircuitPlan& plan, const std::ve
         .service = Service::power, .material = Material::cable, .size = plan.cable, .name = "emergency-stop"};
     const Item* row = b.item(Part::emergency_stop, line);
     if (!row) return {};
-    const AtDoor place = beside_door(b.survey.room);
+    const AtDoor place = beside_door(b.ground.room);
     const double half = row->outside.value() / 2, deep = 3 * inch_m;
     const Vec side = shape::cross(shape::up, place.facing);
     Piece piece = bare(b, line, *row, "button");
@@ -75,7 +75,7 @@ std::vector<PortRef> stop_all(Builder& b, const CircuitPlan& plan, const std::ve
         Line feed = line;
         feed.name = fmt::format("circuit-{}", i + 1);
         const PortRef from = feeds[static_cast<std::size_t>(i)], to{index, 2 * i};
-        lay_cable(b, feed, from, to, cable_way(b.survey.room, b.at(from), lead, b.at(to), lead, lane(b, i + 1)),
+        lay_cable(b, feed, from, to, cable_way(b.ground.room, b.at(from), lead, b.at(to), lead, lane(b, i + 1)),
                   "feed");
         beyond.push_back({index, 2 * i + 1});
     }
@@ -177,7 +177,7 @@ void circuit(Builder& b, const CircuitPlan& plan, int number, PortRef feed, std:
         line.name = fmt::format("circuit-{}", number);
         if (!b.ok()) return;
         lay_cable(b, line, open, made.in,
-                  cable_way(b.survey.room, b.at(open), open_lead, b.at(made.in), made.in_lead, lane(b, number)),
+                  cable_way(b.ground.room, b.at(open), open_lead, b.at(made.in), made.in_lead, lane(b, number)),
                   fmt::format("cable-{}", i + 1));
         whip(b, own, made.load);
         open = made.on;
@@ -216,13 +216,13 @@ void record(Builder& b, const CircuitPlan& plan, int number, int heaters) {
 void add_electrics(Builder& b) {
     if (!b.ok()) return;
     const auto stands = standings(b.layout);
-    if (!b.survey.room.panel.given)
+    if (!b.ground.room.panel.given)
         return b.give_up("circuits: the survey names no electrical panel", "connections.panel");
     const auto plan = plan_circuits(b.catalogue, b.heater, static_cast<int>(stands.size()));
     if (!plan) return b.give_up(plan.error().what, plan.error().expected);
     const int circuits = static_cast<int>(plan->sizes.size());
     auto feeds = breakers(b, *plan, panel(b, circuits));
-    if (*b.survey.emergency_stop_required) feeds = stop_all(b, *plan, feeds);
+    if (b.ground.emergency_stop) feeds = stop_all(b, *plan, feeds);
     std::size_t next = 0;
     for (int i = 0; i < circuits && b.ok(); ++i) {
         const int heaters = plan->sizes[static_cast<std::size_t>(i)];

@@ -175,12 +175,12 @@ void lay_bond(Builder& b) {
 }
 
 void lay_co_alarm(Builder& b) {
-    if (!b.ok() || !*b.survey.co_alarm_required) return;
+    if (!b.ok() || !b.ground.co_alarm) return;
     const Line line{.service = Service::power, .material = Material::cable, .name = "room"};
     const Item* row = b.item(Part::co_alarm, line);
     if (!row) return;
     // by the door, above the emergency stop, where whoever opens the door sees it first
-    const AtDoor door = beside_door(b.survey.room);
+    const AtDoor door = beside_door(b.ground.room);
     const Vec at = door.at + Vec{0, 0, 24 * inch_m}, face = at + 2 * inch_m * door.facing;
     Piece piece = bare(b, line, *row, "co-alarm");
     piece.ports = {{"wall", at, -door.facing, {}, Service::power}};

@@ -67,13 +67,14 @@ struct Run {
 
 class Gas {
 public:
-    Gas(const Builder& b, const Sizes& handbook, const Sizes* floor, std::vector<Reach> reaches)
-        : b_(b),
+    Gas(const Brief& brief, const Builder& b, const Sizes& handbook, const Sizes* floor, std::vector<Reach> reaches)
+        : brief_(brief),
+          b_(b),
           handbook_(handbook),
           floor_(floor),
           reaches_(std::move(reaches)),
           pieces_(pieces_by_group(reaches_)),
-          prices_(b),
+          prices_(brief, b),
           line_(piping::line_of(b, Service::gas)),
           rows_(b.catalogue.sizes(line_.material)) {
         for (const auto& reach : reaches_) heaters_[reach.group] = std::max(heaters_[reach.group], reach.heaters);
@@ -92,7 +93,7 @@ public:
 
 private:
     std::vector<Zone> zones_of(double back) const {
-        const auto& gas = b_.survey.gas;
+        const auto& gas = brief_.survey.gas;
         const auto* inlet = b_.heater.inlet(*gas.kind);
         if (!inlet) return {};
         const Pressure delivery = *gas.delivery_pressure, allowed = (1 - back) * *gas.allowed_drop;
@@ -169,7 +170,7 @@ private:
     [[nodiscard]] bool allowed(const Group& group, std::size_t row) const {
         const Nominal size = rows_[row]->size;
         if (floor_ && size < size_of(*floor_, Service::gas, group)) return false;
-        if (!*b_.survey.wishes.engineered_gas) return size >= size_of(handbook_, Service::gas, group);
+        if (!*brief_.survey.wishes.engineered_gas) return size >= size_of(handbook_, Service::gas, group);
         const auto* port = b_.heater.port("gas");
         if (flow_of(heaters_.at(group)) / (0.25 * M_PI * rows_[row]->inside * rows_[row]->inside) > fastest)
             return false;
@@ -177,7 +178,7 @@ private:
     }
 
     [[nodiscard]] VolumeFlow flow_of(int heaters) const {
-        return static_cast<double>(heaters) * b_.capacity.each.input / *b_.survey.gas.heating_value;
+        return static_cast<double>(heaters) * brief_.capacity.each.input / *brief_.survey.gas.heating_value;
     }
 
     std::vector<Stretch> stretches(const Zone& zone, const std::vector<std::size_t>& of_zone, std::size_t branch) {
@@ -250,6 +251,7 @@ private:
         return losses_[key] = out;
     }
 
+    const Brief& brief_;
     const Builder& b_;
     const Sizes& handbook_;
     const Sizes* floor_;
@@ -266,10 +268,10 @@ private:
 
 }  // namespace
 
-std::optional<Thrift> thrifty_gas(const Builder& b, const Sizes& handbook, const Sizes* floor) {
+std::optional<Thrift> thrifty_gas(const Brief& brief, const Builder& b, const Sizes& handbook, const Sizes* floor) {
     const auto tree = read_off(b.built.plant, Service::gas, b.built.plant.find("site.gas"));
     if (!tree) return std::nullopt;
-    auto sizes = Gas(b, handbook, floor, reaches_of(b, *tree)).solve();
+    auto sizes = Gas(brief, b, handbook, floor, reaches_of(b, *tree)).solve();
     if (!sizes) return std::nullopt;
     return Thrift{std::move(*sizes)};
 }

@@ -12,7 +12,7 @@
 namespace bw::piping {
 
 GasLengths guess_gas_lengths(const Builder& b) {
-    const Vec from = b.survey.room.gas.at;
+    const Vec from = b.ground.room.gas.at;
     double farthest = 0;
     for (const auto& bank : b.layout.banks)
         for (const auto& stand : bank.stands) {
@@ -20,7 +20,7 @@ GasLengths guess_gas_lengths(const Builder& b) {
             farthest = std::max(farthest, std::abs(way.x) + std::abs(way.y) + std::abs(way.z));
         }
     constexpr double fittings_and_turns = 1.5;
-    return {farthest * fittings_and_turns + 3, needs_regulator(b) ? 3 : 0.0};
+    return {farthest * fittings_and_turns + 3, b.ground.regulator ? 3 : 0.0};
 }
 
 namespace {
@@ -36,7 +36,7 @@ double as_pipe(double heads, double bore) {
 double reducer_as_pipe(const Builder& b, const Piece& piece) {
     Nominal small = piece.size;
     for (const auto& port : piece.ports) small = std::min(small, port.size);
-    const auto* row = b.catalogue.pipe(*b.survey.wishes.gas_pipe, small);
+    const auto* row = b.catalogue.pipe(b.ground.gas_pipe, small);
     const double bore = row ? row->inside.value() : piece.bore;
     return as_pipe(piece.loss_run * std::pow(bore / piece.bore, 4), bore);
 }

@@ -24,8 +24,7 @@ struct Feed {
     Pressure drop{};
 };
 
-Feed low_side(const Builder& b, const Item* regulator) {
-    const auto& gas = b.survey.gas;
+Feed low_side(const survey::GasSupply& gas, const Item* regulator) {
     Feed feed{{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure}, *gas.allowed_drop};
     if (!regulator) return feed;
     feed.feed.inlet = Pressure::from_value(regulator->number("outlet").value_or(0));
@@ -35,28 +34,28 @@ Feed low_side(const Builder& b, const Item* regulator) {
 
 }  // namespace
 
-Result<void> size_gas(Builder& b, const GasLengths& lengths, Sized& sized) {
-    const Material material = *b.survey.wishes.gas_pipe;
-    const auto allowed = code::gas_material(material, *b.survey.gas.low_sulphide);
+Result<void> size_gas(const Brief& brief, const Builder& b, const GasLengths& lengths, Sized& sized) {
+    const auto& gas = brief.survey.gas;
+    const Material material = b.ground.gas_pipe;
+    const auto allowed = code::gas_material(material, *gas.low_sulphide);
     if (!allowed) return tl::unexpected(allowed.error());
     if (!allowed->value)
         return fail(fmt::format("{} may not carry this gas: {}", text::name(material), allowed->says),
                     "another gas-pipe in the survey's preferences");
     std::vector<code::GasSize> choices;
     for (const auto* row : b.catalogue.sizes(material)) choices.push_back({row->size, row->inside});
-    const Item* regulator = gas_regulator(b);
-    if (!b.ok()) return tl::unexpected(*b.error());
-    const Feed feed = low_side(b, regulator);
+    const Item* regulator = b.ground.regulator;
+    const Feed feed = low_side(gas, regulator);
     const auto choose = [&](const Feed& at, int heaters, double metres, std::string what) -> Result<Nominal> {
-        auto found = code::gas_size(at.feed, at.drop, material, gas_load(b, heaters), Length::from_value(metres),
-                                    choices, *b.survey.gas.low_sulphide);
+        auto found = code::gas_size(at.feed, at.drop, material, gas_load(brief, b.heater, heaters),
+                                    Length::from_value(metres), choices, *gas.low_sulphide);
         if (!found) return fail(fmt::format("{}: {}", what, found.error().what), found.error().expected);
         const Nominal size = found->value.size.nominal;
         sized.records.push_back(
             {std::move(what), Service::gas, material, size, std::move(found->derivation), std::move(found->sources)});
         return size;
     };
-    const auto main = choose(feed, b.capacity.installed, lengths.longest, "gas main");
+    const auto main = choose(feed, b.ground.heaters, lengths.longest, "gas main");
     if (!main) return tl::unexpected(main.error());
     sized.sizes.gas_main = sized.sizes.gas_service = *main;
     for (const auto& bank : b.layout.banks) {
@@ -76,10 +75,9 @@ Result<void> size_gas(Builder& b, const GasLengths& lengths, Sized& sized) {
     const auto* port = b.heater.port("gas");
     sized.sizes.gas_branch = port ? std::max(*branch, port->size) : *branch;
     if (!regulator) return {};
-    const Feed upstream{{*b.survey.gas.kind, *b.survey.gas.specific_gravity, *b.survey.gas.delivery_pressure},
-                        *b.survey.gas.allowed_drop};
+    const Feed upstream{{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure}, *gas.allowed_drop};
     const auto service =
-        choose(upstream, b.capacity.installed, std::max(lengths.service, 3.0), "gas pipe before the regulator");
+        choose(upstream, b.ground.heaters, std::max(lengths.service, 3.0), "gas pipe before the regulator");
     if (!service) return tl::unexpected(service.error());
     sized.sizes.gas_service = *service;
     return {};

@@ -6,13 +6,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "code/water.h"
-#include "matter/water.h"
-
 namespace bw::piping {
 
 const survey::Connection& connection_of(const Builder& b, Service service) {
-    const auto& room = b.survey.room;
+    const auto& room = b.ground.room;
     switch (service) {
         case Service::gas: return room.gas;
         case Service::hot: return room.hot;
@@ -23,36 +20,6 @@ const survey::Connection& connection_of(const Builder& b, Service service) {
 
 Nominal bank_size(const Builder& b, Service service, int bank) {
     return b.sizes.banks[static_cast<std::size_t>(bank) - 1].of(service).front();
-}
-
-units::VolumeFlow gas_load(const Builder& b, int heaters) {
-    return static_cast<double>(heaters) * b.heater.input_greatest / *b.survey.gas.heating_value;
-}
-
-bool needs_regulator(const Builder& b) {
-    const auto* inlet = b.heater.inlet(*b.survey.gas.kind);
-    return inlet && *b.survey.gas.delivery_pressure > inlet->greatest;
-}
-
-const Item* gas_regulator(Builder& b) {
-    if (!needs_regulator(b)) return nullptr;
-    const std::string_view kind = text::name(*b.survey.gas.kind);
-    const double load = gas_load(b, b.capacity.installed).value(), delivery = b.survey.gas.delivery_pressure->value();
-    const Item* best = nullptr;
-    for (const Item* row : b.catalogue.of(Part::regulator)) {
-        if (row->key.find(kind) == std::string::npos || !row->size) continue;
-        if (row->number("inlet-greatest").value_or(0) < delivery || row->number("capacity").value_or(0) < load)
-            continue;
-        if (!best || *row->size < *best->size) best = row;
-    }
-    if (!best)
-        b.give_up(
-            fmt::format(
-                "gas main: the catalogue has no {} line regulator for {} at {}", kind,
-                print(units::amount(*b.survey.gas.delivery_pressure, units::Kind::pressure), units::System::us),
-                print(units::amount(gas_load(b, b.capacity.installed), units::Kind::gas_flow), units::System::us)),
-            "a row for one, or gas delivered within the heater's limits");
-    return best;
 }
 
 namespace {
@@ -73,7 +40,7 @@ Dress sized(Nominal to, std::string name) {
 
 MainParts gas_parts(Builder& b, Line line) {
     MainParts parts;
-    const Item* regulator = gas_regulator(b);
+    const Item* regulator = b.ground.regulator;
     line.size = parts.size_first = regulator ? b.sizes.gas_service : b.sizes.gas_main;
     parts.size_last = b.sizes.gas_main;
     parts.things.push_back(in_line(b.item(Part::gas_valve, line), "shutoff"));
@@ -88,8 +55,6 @@ MainParts gas_parts(Builder& b, Line line) {
     return parts;
 }
 
-bool reduces(const Builder& b) { return *b.survey.supply.pressure > code::water_pressure_limit().value; }
-
 MainParts cold_parts(Builder& b, Line line) {
     MainParts parts;
     line.size = parts.size_first = parts.size_last = b.sizes.cold_main;
@@ -98,10 +63,10 @@ MainParts cold_parts(Builder& b, Line line) {
     };
     add(Part::ball_valve, "isolation");
     add(Part::strainer, "strainer");
-    if (reduces(b)) add(Part::pressure_reducer, "reducer");
-    const bool loop = *b.survey.recirculation.present;
+    if (b.ground.reduces) add(Part::pressure_reducer, "reducer");
+    const bool loop = b.ground.recirculates;
     if (loop) add(Part::check_valve, "check");
-    if (loop || reduces(b) || *b.survey.supply.closed) {
+    if (loop || b.ground.reduces || b.ground.closed) {
         Dress dress;
         dress.outlet = Nominal{6};
         dress.name = "expansion-tee";
@@ -159,26 +124,18 @@ double water_held(const Builder& b) {
 }
 
 void hang_vessel(Builder& b, PortRef outlet) {
-    const auto cold = matter::water(b.demand.cold), hot = matter::water(b.demand.hot);
-    if (!cold || !hot) {
+    if (!b.swell) {
         b.give_up("expansion vessel: the water's temperatures lie outside 0 to 100 degC",
                   "temperatures of liquid water");
         return;
     }
-    // the building's own pipe is not surveyed: as much again and half (common practice, no source), to be confirmed
-    constexpr double building = 3;
-    const double held = building * water_held(b);
-    const double swell = held * (cold->density / hot->density - 1);
-    const Item* best = nullptr;
-    for (const Item* row : b.catalogue.of(Part::expansion_vessel)) {
-        if (row->number("acceptance").value_or(0) < swell) continue;
-        if (!best || row->number("volume").value_or(0) < best->number("volume").value_or(0)) best = row;
-    }
+    const double held = water_held(b);
+    const Item* best = vessel_for(b.catalogue, *b.swell, held);
     if (!best) {
         b.give_up("expansion vessel: none in the catalogue takes the water's expansion", "a larger vessel");
         return;
     }
-    Line line{Service::cold, *b.survey.wishes.water_pipe, b.at(outlet).size, "main.cold.expansion"};
+    Line line{Service::cold, b.ground.water_pipe, b.at(outlet).size, "main.cold.expansion"};
     PortRef open = outlet;
     if (best->size && *best->size != line.size) {
         open = b.reduce(line, b.nipple(line, open), *best->size);
@@ -186,50 +143,16 @@ void hang_vessel(Builder& b, PortRef outlet) {
     }
     if (!b.on_pipe(open)) open = b.nipple(line, open);
     b.end(line, open, best, "vessel");
-    Sizing sizing;
-    sizing.what = "expansion vessel";
-    sizing.service = Service::cold;
-    sizing.material = line.material;
-    sizing.size = line.size;
-    using units::amount;
-    const auto volume = [](double m3) { return units::Amount{m3, units::Kind::volume}; };
-    sizing.derivation = {{"Water in the plant, three times over for the building's own pipe, which is not surveyed.",
-                          "V = 3 V_plant",
-                          {{"V_plant", "water in the plant", volume(held / building)}},
-                          {{"V", "water that warms", volume(held)}}},
-                         {"What it swells by from the coldest supply to the distribution temperature.",
-                          "dV = V (rho_cold / rho_hot - 1)",
-                          {{"V", "water that warms", volume(held)},
-                           {"rho_cold", "density", amount(cold->density)},
-                           {"rho_hot", "density", amount(hot->density)}},
-                          {{"dV", "expansion", volume(swell)}}},
-                         {"The smallest vessel whose acceptance takes it.",
-                          "",
-                          {},
-                          {{"", "acceptance", volume(best->number("acceptance").value_or(0))}}}};
-    sizing.sources = matter::water_sources();
-    sizing.sources.push_back({"", "", "", reason::Standing::common_practice});
-    b.built.sizes.push_back(std::move(sizing));
-}
-
-const Item* pump_for(const Builder& b) {
-    const double flow = b.demand.recirculation_flow.value();
-    const Item* best = nullptr;
-    for (const Item* row : b.catalogue.of(Part::pump)) {
-        // the third of five points of its curve is the middle of its range
-        if (row->number("flow-3").value_or(0) < flow || !row->size) continue;
-        if (!best || *row->size < *best->size) best = row;
-    }
-    return best;
+    b.vessel = Vessel{best, held, line.material, line.size};
 }
 
 void lay_return(Builder& b, PortRef outlet) {
     const auto& connection = connection_of(b, Service::recirculation);
-    Line line{Service::recirculation, *b.survey.wishes.water_pipe, b.sizes.recirculation, "main.recirculation"};
+    Line line{Service::recirculation, b.ground.water_pipe, b.sizes.recirculation, "main.recirculation"};
     Port& port =
         b.built.plant.pieces[static_cast<std::size_t>(outlet.piece)].ports[static_cast<std::size_t>(outlet.port)];
     port.service = Service::recirculation;
-    const Item* pump = pump_for(b);
+    const Item* pump = b.ground.pump;
     if (!pump) {
         b.give_up("recirculation: no pump of the catalogue moves the loop's flow", "a larger pump");
         return;
@@ -254,7 +177,7 @@ void bond(Builder& b) {
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         if (pieces[i].part != Part::pipe || !pieces[i].id.starts_with("main.gas.") || pieces[i].cut < 2 * inch_m)
             continue;
-        const Line line{Service::gas, *b.survey.wishes.gas_pipe, pieces[i].size, "main.gas"};
+        const Line line{Service::gas, b.ground.gas_pipe, pieces[i].size, "main.gas"};
         const Item* clamp = b.item(Part::bond, line);
         if (!clamp) return;
         const Vec from = pieces[i].ports[0].at, to = pieces[i].ports[1].at, middle = 0.5 * (from + to);

@@ -28,11 +28,4 @@ void lay_routed(Builder& b, const Line& begin, Nominal largest, PortRef from, Po
 /// Lays what hangs on the outlets the mains left: expansion vessel, recirculation return; and bonds the gas pipe.
 void finish_outlets(Builder& b, const std::vector<Outlet>& outlets);
 
-/// The line regulator the gas main needs, or nullptr when delivery is within the heater's limits.
-[[nodiscard]] const Item* gas_regulator(Builder& b);
-/// Whether gas arrives above the heater's greatest inlet pressure.
-[[nodiscard]] bool needs_regulator(const Builder& b);
-/// Gas all heaters burn together at the local heating value.
-[[nodiscard]] units::VolumeFlow gas_load(const Builder& b, int heaters);
-
 }  // namespace bw::piping

@@ -61,7 +61,7 @@ std::vector<KeepOff> keep_off(const Builder& b) {
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
         if (bank.wall < 0) append_rack(boxes, bank, top);
     }
-    for (const auto* outlet : {&b.survey.room.exhaust, &b.survey.room.intake}) {
+    for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
         if (!outlet->given) continue;
         constexpr double half = 8 * inch_m, deep = 24 * inch_m;
         const Vec inward = outlet->at + deep * outlet->facing;
@@ -71,9 +71,9 @@ std::vector<KeepOff> keep_off(const Builder& b) {
                                        shape::box_of(inward - across, inward + across)),
                          "the vent's way out"});
     }
-    const auto& plan = b.survey.room.plan;
-    for (std::size_t i = 0; i < b.survey.room.doors.size(); ++i) {
-        const auto& door = b.survey.room.doors[i];
+    const auto& plan = b.ground.room.plan;
+    for (std::size_t i = 0; i < b.ground.room.doors.size(); ++i) {
+        const auto& door = b.ground.room.doors[i];
         const auto& from = plan[static_cast<std::size_t>(door.wall)];
         const auto& to = plan[(static_cast<std::size_t>(door.wall) + 1) % plan.size()];
         const double length = std::hypot(to.x - from.x, to.y - from.y);
@@ -89,7 +89,7 @@ class Main {
 public:
     Main(Builder& b, Service service, Thoroughness how) : b_(b), how_(how), keep_off_(keep_off(b)) {
         line_.service = service;
-        line_.material = service == Service::gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe;
+        line_.material = service == Service::gas ? b.ground.gas_pipe : b.ground.water_pipe;
         line_.name = fmt::format("main.{}", text::name(service));
     }
 

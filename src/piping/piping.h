@@ -2,6 +2,8 @@
 #pragma once
 // A layout becomes pieces: headers, branches, routes to the points of connection, vents, drains, power, supports.
 
+#include <memory>
+
 #include "catalogue/catalogue.h"
 #include "demand/demand.h"
 #include "plant/layout.h"
@@ -46,11 +48,29 @@ struct Built {
 /// connection. A quick look; nullopt promises nothing.
 [[nodiscard]] std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout);
 
-/// Builds the whole plant for one layout. Every port ends
-/// joined or capped. Fails, naming the service and what is in the way, when a route to a point of connection does not
-/// exist or no catalogue size is big enough.
+/// Plants laid for one job, kept between its edits: what an edit leaves as it was is taken from here and not laid
+/// again. One build uses it at a time; another that comes meanwhile goes without.
+class LaidBefore {
+public:
+    LaidBefore();
+    ~LaidBefore();
+    LaidBefore(const LaidBefore&) = delete;
+    LaidBefore& operator=(const LaidBefore&) = delete;
+    /// Rounds of heaters, banks and mains that builds laid with it, and those they took from it.
+    [[nodiscard]] int laid() const;
+    [[nodiscard]] int taken() const;
+
+private:
+    friend class Layer;
+    struct Plants;
+    std::unique_ptr<Plants> plants_;
+};
+
+/// Builds the whole plant for one layout. Every port ends joined or capped. Fails, naming the service and what is in
+/// the way, when a route to a point of connection does not exist or no catalogue size is big enough. The same with
+/// anything laid before and without.
 [[nodiscard]] Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
                                   const demand::Demand& demand, const demand::Capacity& capacity,
-                                  const plant::Layout& layout);
+                                  const plant::Layout& layout, LaidBefore* before = nullptr);
 
 }  // namespace bw::piping

@@ -4,10 +4,9 @@
 namespace bw::piping {
 
 double Prices::bought(const std::string& key, double price, units::Time labour) const {
-    const auto& wishes = b_.survey.wishes;
-    const auto own = wishes.prices.find(key);
-    return (own == wishes.prices.end() ? price : own->second) * (1 + *wishes.markup) +
-           labour.value() / 3600 * *wishes.labour_rate;
+    const auto own = wishes_.prices.find(key);
+    return (own == wishes_.prices.end() ? price : own->second) * (1 + *wishes_.markup) +
+           labour.value() / 3600 * *wishes_.labour_rate;
 }
 
 double Prices::change(Line line, Nominal to) const {

@@ -76,7 +76,7 @@ private:
         const int bank = header ? piece(i).bank : bank_[i];
         const int passed = stands_[static_cast<std::size_t>(bank) - 1] - entering(i);
         return {Group::Role::header, bank,
-                static_cast<std::size_t>(std::max(0, passed) / std::max(1, *b_.survey.wishes.header_serves))};
+                static_cast<std::size_t>(std::max(0, passed) / b_.ground.header_serves)};
     }
     /// A tee of the main, whose own size is the main's.
     [[nodiscard]] bool splits(std::size_t i) const {

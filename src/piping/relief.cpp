@@ -71,7 +71,7 @@ void relieve(Builder& b, const Standing& at) {
     if (open == nowhere)
         return b.give_up(name + ": the hot service valve has no relief outlet", "one in its catalogue row");
     Line line{.service = Service::relief,
-              .material = *b.survey.wishes.water_pipe,
+              .material = b.ground.water_pipe,
               .size = b.at(open).size,
               .name = name,
               .heater = number,

@@ -39,21 +39,21 @@ shape::Box before_panel(const survey::Connection& panel) {
 
 }  // namespace
 
-Space space_of(const survey::Survey& survey, const plant::Layout& layout) {
-    Space space(survey.room.plan, survey.room.overhead());
+Space space_of(const survey::Room& room, const plant::Layout& layout) {
+    Space space(room.plan, room.overhead());
     int owner = Space::kept_clear;
-    for (const auto& obstacle : survey.room.obstacles) space.take(obstacle.box, owner--, obstacle.name);
+    for (const auto& obstacle : room.obstacles) space.take(obstacle.box, owner--, obstacle.name);
     for (const auto& box : layout.working_space)
         for (const auto& part : kept_clear(space, box))
             space.take(part, owner--, "the working space in front of the heaters");
-    if (survey.room.panel.given)
-        space.take(before_panel(survey.room.panel), owner--, "the working space in front of the panel");
+    if (room.panel.given)
+        space.take(before_panel(room.panel), owner--, "the working space in front of the panel");
     return space;
 }
 
 std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout) {
-    const Space space = space_of(survey, layout);
     const auto& room = survey.room;
+    const Space space = space_of(room, layout);
     using Named = std::pair<const char*, const survey::Connection*>;
     for (const auto& [name, connection] : {Named{"gas", &room.gas}, Named{"cold", &room.cold}, Named{"hot", &room.hot},
                                            Named{"recirculation", &room.recirculation}}) {

@@ -21,8 +21,9 @@ struct Sized {
     Sizes sizes;
     std::vector<Sizing> records;
 };
-/// Fails where no catalogue size is big enough, or a material may not carry the service.
-[[nodiscard]] Result<Sized> decide_sizes(const Builder& b, const GasLengths& lengths);
+/// By the handbook, for a builder that has laid nothing yet. Fails where no catalogue size is big enough, or a material
+/// may not carry the service.
+[[nodiscard]] Result<Sized> decide_sizes(const Brief& brief, const Builder& bare, const GasLengths& lengths);
 
 /// A length of a header, from the feed end: heaters it and what comes after it feed, and the first and last of its own
 /// in order from the feed.
@@ -41,6 +42,6 @@ struct HeaderLength {
                               Nominal from, Nominal to);
 
 /// Water flow a bank's header or the main carries: what its heaters can give, and no more than the peak.
-[[nodiscard]] units::VolumeFlow water_flow(const Builder& b, int heaters);
+[[nodiscard]] units::VolumeFlow water_flow(const Brief& brief, int heaters);
 
 }  // namespace bw::piping

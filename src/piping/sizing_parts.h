@@ -6,7 +6,7 @@
 
 namespace bw::piping {
 
-Result<void> size_gas(Builder& b, const GasLengths& lengths, Sized& sized);
-Result<void> size_water(const Builder& b, Sized& sized);
+Result<void> size_gas(const Brief& brief, const Builder& bare, const GasLengths& lengths, Sized& sized);
+Result<void> size_water(const Brief& brief, const Builder& bare, Sized& sized);
 
 }  // namespace bw::piping

@@ -67,9 +67,9 @@ bool may_change(const Builder& b, const plant::Bank& bank, Service service, std:
         risers.push_back(stand.side == 0 ? stand.u + port->at.x : stand.u + b.heater.width.value() - port->at.x);
     std::ranges::sort(risers);
     if (bank.mirrored) std::ranges::reverse(risers);
-    const std::size_t after = length * static_cast<std::size_t>(std::max(1, *b.survey.wishes.header_serves));
+    const std::size_t after = length * static_cast<std::size_t>(b.ground.header_serves);
     if (length == 0 || after >= risers.size()) return length == 0;
-    Line line{service, service == Service::gas ? *b.survey.wishes.gas_pipe : *b.survey.wishes.water_pipe, from, {}};
+    Line line{service, service == Service::gas ? b.ground.gas_pipe : b.ground.water_pipe, from, {}};
     const Nominal branch = service == Service::gas ? b.sizes.gas_branch : b.sizes.water_branch;
     Recipe recipe;
     recipe.header = recipe.line = line;

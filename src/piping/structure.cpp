@@ -23,7 +23,7 @@ std::string bank_name(const plant::Bank& bank) { return fmt::format("bank-{}.sup
 
 /// Cold-formed walls and glass do not take a concrete anchor: what does is chosen on site.
 void refer_fixing(Structure& s, const plant::Bank& bank) {
-    const auto& wall = s.b.survey.room.walls[bank.wall];
+    const auto& wall = s.b.ground.room.walls[bank.wall];
     if (*wall.build == survey::WallBuild::concrete || *wall.build == survey::WallBuild::masonry) return;
     reason::Check check;
     check.id = fmt::format("structure.fixing.bank-{}", bank.number);

@@ -29,7 +29,7 @@ constexpr double upright_most = 36 * inch_m;
 
 class Hanging {
 public:
-    explicit Hanging(Structure& s) : s_(s), room_(s.b.survey.room), ceiling_(room_.overhead()) {}
+    explicit Hanging(Structure& s) : s_(s), room_(s.b.ground.room), ceiling_(room_.overhead()) {}
 
     void hang(LevelRun run) {
         hold_turns(run);

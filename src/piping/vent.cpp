@@ -76,7 +76,7 @@ void cap_intakes(Builder& b, Material material) {
 void try_the_other(const Builder& b, Material material, VentChoice& choice, Result<Plans>& exhaust) {
     const bool common = choice.style == VentStyle::common;
     const auto style = common ? VentStyle::single : VentStyle::common;
-    auto plans = plan(b, Service::exhaust, style, b.survey.room.exhaust, material);
+    auto plans = plan(b, Service::exhaust, style, b.ground.room.exhaust, material);
     if (!plans) return;
     exhaust = std::move(plans);
     choice.style = style;
@@ -87,15 +87,15 @@ void try_the_other(const Builder& b, Material material, VentChoice& choice, Resu
 
 void add_vents(Builder& b) {
     if (!b.ok()) return;
-    const Material material = *b.survey.wishes.vent_pipe;
+    const Material material = b.ground.vent_pipe;
     if (!material_listed(b, material)) return;
     VentChoice choice = choose_vents(b);
-    auto exhaust = plan(b, Service::exhaust, choice.style, b.survey.room.exhaust, material);
-    if (!exhaust && *b.survey.wishes.vent == survey::VentWish::any) try_the_other(b, material, choice, exhaust);
+    auto exhaust = plan(b, Service::exhaust, choice.style, b.ground.room.exhaust, material);
+    if (!exhaust && b.ground.vent == survey::VentWish::any) try_the_other(b, material, choice, exhaust);
     if (!exhaust) return b.give_up(exhaust.error().what, exhaust.error().expected);
     lay(b, *exhaust, material, choice);
     if (choice.room_air) return cap_intakes(b, material);
-    auto intake = plan(b, Service::intake, choice.style, b.survey.room.intake, material);
+    auto intake = plan(b, Service::intake, choice.style, b.ground.room.intake, material);
     if (!intake) return b.give_up(intake.error().what, intake.error().expected);
     lay(b, *intake, material, choice);
 }

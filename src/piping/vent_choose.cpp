@@ -36,8 +36,8 @@ int most_on_common(const Builder& b, Material material) {
 }
 
 bool wishes_room_air(Builder& b) {
-    if (!*b.survey.wishes.room_air) return false;
-    if (b.survey.use.chemistry_in_air) {
+    if (!b.ground.room_air) return false;
+    if (b.ground.chemistry_in_air) {
         b.finding(
             unmet("air.room-air", "Air for burning is drawn from the room", reason::Status::refer,
                   "The survey wishes room air, but laundry, pool or salon chemistry is in it: outdoor air is piped "
@@ -60,10 +60,10 @@ bool wishes_room_air(Builder& b) {
 }  // namespace
 
 VentChoice choose_vents(Builder& b) {
-    const int count = static_cast<int>(b.capacity.installed);
-    const bool listed = most_on_common(b, *b.survey.wishes.vent_pipe) >= 2;
+    const int count = b.ground.heaters;
+    const bool listed = most_on_common(b, b.ground.vent_pipe) >= 2;
     VentChoice choice{.style = VentStyle::single, .room_air = wishes_room_air(b)};
-    switch (*b.survey.wishes.vent) {
+    switch (b.ground.vent) {
         case survey::VentWish::single: choice.says = "single vents, as the survey wishes"; break;
         case survey::VentWish::common:
             if (listed && count >= 2) {
@@ -76,7 +76,7 @@ VentChoice choose_vents(Builder& b) {
                 b.finding(unmet("vent.common.listing", "Common venting as wished is within the heater's listing",
                                 reason::Status::fail,
                                 fmt::format("{} has no listing for a common vent of {}; single vents are drawn.",
-                                            b.heater.key, text::name(*b.survey.wishes.vent_pipe)),
+                                            b.heater.key, text::name(b.ground.vent_pipe)),
                                 "preferences.vent"));
             }
             break;

@@ -246,7 +246,7 @@ Result<std::vector<FluePlan>> plan_common(const Builder& b, const std::vector<Fl
         if (limit.most < static_cast<int>(most) || !b.catalogue.pipe(material, limit.size)) continue;
         const Line line{.service = all[0].service, .material = material, .size = limit.size};
         const double spacing = spacing_of(b, line);
-        const auto holes = terminal_row(b.survey.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
+        const auto holes = terminal_row(b.ground.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
         if (!holes) {
             if (!first) first = holes.error();
             continue;

@@ -81,7 +81,7 @@ Ask ask_for(const Builder& b, const Line& line, Vec from, Vec facing, Vec to, co
     ask.first = ask.last = ask.least;
     if (std::abs(outlet.facing.z) < 0.5) ask.levels = {ask.to.z};
     // the way in before the other outlet stays free: whichever is laid second must still reach its hole
-    const auto& room = b.survey.room;
+    const auto& room = b.ground.room;
     const auto& other = line.service == Service::exhaust ? room.intake : room.exhaust;
     if (other.given) ask.keep_off.push_back({way_in(other, ask.radius), "the way to the other vent's hole"});
     return ask;
@@ -167,7 +167,7 @@ void lay_outlet(Builder& b, const Line& line, PortRef from, const FluePlan& plan
     const PortRef open_air = b.site(outlet_number == 1 ? point : fmt::format("{}-{}", point, outlet_number),
                                     line.service, b.at(mouth).at, -b.at(mouth).facing, b.at(mouth).size);
     b.join(mouth, open_air, JointKind::slip);
-    const auto& room = b.survey.room;
+    const auto& room = b.ground.room;
     const int wall = wall_of(room, exhaust ? room.exhaust : room.intake);
     if (wall >= 0 && *room.walls[static_cast<std::size_t>(wall)].rated) stop_fire(b, line, outside.piece, hole);
 }

@@ -76,7 +76,7 @@ Result<std::vector<FluePlan>> plan_single(const Builder& b, const std::vector<Fl
     for (const auto& limit : b.heater.vents) {
         if (!port || limit.size < port->size || !b.catalogue.pipe(material, limit.size)) continue;
         const double spacing = spacing_of(b, line_of(all[0], material, limit.size));
-        const auto holes = terminal_row(b.survey.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
+        const auto holes = terminal_row(b.ground.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
         if (!holes) {
             last = holes.error();
             continue;

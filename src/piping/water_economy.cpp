@@ -29,13 +29,13 @@ struct List {
 
 class Water {
 public:
-    Water(const Builder& b, const Sizes& handbook, const Sizes* floor)
-        : b_(b), handbook_(handbook), floor_(floor), prices_(b) {}
+    Water(const Brief& brief, const Builder& b, const Sizes& handbook, const Sizes* floor)
+        : brief_(brief), b_(b), handbook_(handbook), floor_(floor), prices_(brief, b) {}
 
     std::optional<Thrift> solve() {
         for (const Service service : {Service::cold, Service::hot})
             if (!read(service)) return std::nullopt;
-        const auto feed = water_feed(b_.demand, b_.capacity, b_.capacity.installed, *b_.survey.supply.pressure);
+        const auto feed = water_feed(brief_.demand, brief_.capacity, b_.ground.heaters, *brief_.survey.supply.pressure);
         if (!feed) return std::nullopt;
         feed_ = *feed;
         auto network = water_network(b_.built.plant, b_.catalogue, b_.heater, feed_);
@@ -91,12 +91,12 @@ private:
     /// All sizes that never grow away from the feed and carry the flow within the velocity limit.
     bool fill(List& list, const std::map<Group, std::vector<int>>& pieces, const std::map<Group, int>& heaters) {
         Line line = piping::line_of(b_, list.service);
-        const auto temperature = list.service == Service::hot ? b_.demand.hot : b_.demand.cold;
+        const auto temperature = list.service == Service::hot ? brief_.demand.hot : brief_.demand.cold;
         const auto limit = code::water_velocity_limit(line.material, temperature);
         if (!limit) return false;
         std::vector<std::pair<double, std::vector<Nominal>>> all{{0, {}}};
         for (const auto& group : list.groups) {
-            const auto flow = water_flow(b_, heaters.at(group));
+            const auto flow = water_flow(brief_, heaters.at(group));
             std::vector<std::pair<double, std::vector<Nominal>>> longer;
             int fast_enough = 0;
             for (const auto* row : b_.catalogue.sizes(line.material)) {
@@ -193,6 +193,7 @@ private:
         });
     }
 
+    const Brief& brief_;
     const Builder& b_;
     const Sizes& handbook_;
     const Sizes* floor_;
@@ -207,8 +208,8 @@ private:
 
 }  // namespace
 
-std::optional<Thrift> thrifty_water(const Builder& b, const Sizes& handbook, const Sizes* floor) {
-    return Water(b, handbook, floor).solve();
+std::optional<Thrift> thrifty_water(const Brief& brief, const Builder& b, const Sizes& handbook, const Sizes* floor) {
+    return Water(brief, b, handbook, floor).solve();
 }
 
 }  // namespace bw::piping

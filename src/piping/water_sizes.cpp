@@ -15,12 +15,12 @@ using units::Kind;
 using units::Length;
 using units::VolumeFlow;
 
-VolumeFlow water_flow(const Builder& b, int heaters) {
-    return std::min(static_cast<double>(heaters) * b.capacity.each.flow, b.demand.peak);
+VolumeFlow water_flow(const Brief& brief, int heaters) {
+    return std::min(static_cast<double>(heaters) * brief.capacity.each.flow, brief.demand.peak);
 }
 
 std::vector<HeaderLength> header_lengths(const Builder& b, const plant::Bank& bank) {
-    const int heaters = static_cast<int>(bank.stands.size()), serves = std::max(1, *b.survey.wishes.header_serves);
+    const int heaters = static_cast<int>(bank.stands.size()), serves = b.ground.header_serves;
     std::vector<HeaderLength> lengths;
     for (int first = 0; first < heaters; first += serves)
         lengths.push_back({heaters - first, first + 1, std::min(first + serves, heaters)});
@@ -64,7 +64,7 @@ Result<units::Pressure> header_loss(const Asked& asked, const catalogue::Pipe& p
 }
 
 Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
-    const Material material = *b.survey.wishes.water_pipe;
+    const Material material = b.ground.water_pipe;
     const auto limit = code::water_velocity_limit(material, asked.temperature);
     if (!limit) return tl::unexpected(limit.error());
     for (const auto* pipe : b.catalogue.sizes(material)) {
@@ -106,22 +106,24 @@ Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
 
 }  // namespace
 
-Result<void> size_water(const Builder& b, Sized& sized) {
-    const auto heater_loss = catalogue::pressure_drop(b.heater, std::min(b.capacity.each.flow, b.heater.flow_greatest));
+Result<void> size_water(const Brief& brief, const Builder& b, Sized& sized) {
+    const auto& demand = brief.demand;
+    const auto heater_loss =
+        catalogue::pressure_drop(b.heater, std::min(brief.capacity.each.flow, b.heater.flow_greatest));
     if (!heater_loss) return tl::unexpected(heater_loss.error());
     for (Service service : {Service::cold, Service::hot}) {
         const bool hot = service == Service::hot;
         Asked asked;
         asked.service = service;
-        asked.temperature = hot ? b.demand.hot : b.demand.cold;
+        asked.temperature = hot ? demand.hot : demand.cold;
         asked.what = fmt::format("{} main", text::name(service));
-        asked.flow = water_flow(b, b.capacity.installed);
+        asked.flow = water_flow(brief, b.ground.heaters);
         const auto main = choose(b, asked, sized);
         if (!main) return tl::unexpected(main.error());
         (hot ? sized.sizes.hot_main : sized.sizes.cold_main) = *main;
         for (const auto& bank : b.layout.banks) {
             asked.what = fmt::format("bank {} {} header", bank.number, text::name(service));
-            asked.flow = water_flow(b, static_cast<int>(bank.stands.size()));
+            asked.flow = water_flow(brief, static_cast<int>(bank.stands.size()));
             asked.length = Length::from_value(bank.length);
             asked.most = header_share * *heater_loss;
             const auto header = choose(b, asked, sized);
@@ -133,8 +135,8 @@ Result<void> size_water(const Builder& b, Sized& sized) {
     }
     const auto* port = b.heater.port("cold");
     if (port) sized.sizes.water_branch = port->size;
-    if (!*b.survey.recirculation.present) return {};
-    Asked back{"recirculation return", Service::recirculation, b.demand.recirculation_flow, b.demand.hot, {}, {}};
+    if (!b.ground.recirculates) return {};
+    Asked back{"recirculation return", Service::recirculation, demand.recirculation_flow, demand.hot, {}, {}};
     const auto size = choose(b, back, sized);
     if (!size) return tl::unexpected(size.error());
     sized.sizes.recirculation = std::max(*size, Nominal{6});
@@ -142,12 +144,11 @@ Result<void> size_water(const Builder& b, Sized& sized) {
     return {};
 }
 
-Result<Sized> decide_sizes(const Builder& b, const GasLengths& lengths) {
+Result<Sized> decide_sizes(const Brief& brief, const Builder& bare, const GasLengths& lengths) {
     Sized sized;
-    sized.sizes.banks.resize(b.layout.banks.size());
-    Builder scratch(b.survey, b.catalogue, b.demand, b.capacity, b.heater, b.layout);
-    if (auto gas = size_gas(scratch, lengths, sized); !gas) return tl::unexpected(gas.error());
-    if (auto water = size_water(b, sized); !water) return tl::unexpected(water.error());
+    sized.sizes.banks.resize(bare.layout.banks.size());
+    if (auto gas = size_gas(brief, bare, lengths, sized); !gas) return tl::unexpected(gas.error());
+    if (auto water = size_water(brief, bare, sized); !water) return tl::unexpected(water.error());
     return sized;
 }
 

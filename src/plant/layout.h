@@ -24,6 +24,7 @@ struct Stand {
     int number = 0;  ///< 1-based over the whole plant
     int side = 0;    ///< 0, or 1 on the far side of a two-sided rack
     double u = 0;    ///< metres, the edge of the heater at lower u, on either side
+    bool operator==(const Stand&) const = default;
 };
 
 struct Bank {
@@ -38,6 +39,7 @@ struct Bank {
     double bottom = 0;         ///< metres, w of the heaters' bottom
     std::vector<Stand> stands; ///< by rising u, side 0 before side 1 at equal u
     int assembly = 1;          ///< 1-based: banks of one assembly share headers' mains and are at most most_in_assembly heaters
+    bool operator==(const Bank&) const = default;
 };
 
 /// A heater's own frame (x along its width, y out of its back, z up, from its lower back corner) to the room.
@@ -57,6 +59,7 @@ struct Layout {
     [[nodiscard]] const std::string& in_words(units::System system) const {
         return system == units::System::us ? says : says_si;
     }
+    bool operator==(const Layout&) const = default;
 };
 
 /// Why a way of arranging does not fit: what is short and by how much.

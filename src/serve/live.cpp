@@ -183,7 +183,9 @@ ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& 
 void Live::leave(const std::string& job, const ListenerPtr& listener) {
     const std::lock_guard lock(mutex_);
     const auto found = desks_.find(job);
-    if (found != desks_.end() && found->second.listeners.erase(listener) > 0) --listeners_;
+    if (found == desks_.end() || found->second.listeners.erase(listener) == 0) return;
+    --listeners_;
+    if (found->second.listeners.empty()) found->second.laid = std::make_shared<piping::LaidBefore>();
 }
 
 /// What nobody follows goes, so that memory holds only what is looked at.
@@ -230,6 +232,7 @@ std::optional<Live::Task> Live::take(bool behind) {
     if (ending_) return std::nullopt;
     const auto& desk = desks_[task.job];
     task.turn = desk.turn, task.revision = desk.revision, task.survey = desk.survey, task.kept = desk.kept;
+    task.laid = desk.laid;
     if (!behind) ++viewing_;
     return task;
 }
@@ -272,11 +275,11 @@ void Live::fail(const Task& task, const Error& why) {
 }
 
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
-                                 const std::function<bool(int)>& go_on) {
+                                 piping::LaidBefore* laid, const std::function<bool(int)>& go_on) {
     const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater) &&
                         (!survey.wishes.place || layout::covers(*survey.wishes.place, keep->layout));
     if (wished)
-        if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout, cores())) return kept;
+        if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout, cores(), laid)) return kept;
     design::Effort effort;
     effort.threads = cores();
     effort.go_on = go_on;
@@ -293,7 +296,7 @@ ShownPtr Live::made(int revision, design::Result result, bool settled) {
 }
 
 void Live::narrow(const Task& task) {
-    auto result = one(*task.survey, task.kept, [&](int) { return stands(task); });
+    auto result = one(*task.survey, task.kept, task.laid.get(), [&](int) { return stands(task); });
     if (!result) return fail(task, result.error());
     publish(task, made(task.revision, std::move(*result), false), true);
 }
@@ -368,16 +371,18 @@ void Live::widen(const Task& task) {
 
 Result<ShownPtr> Live::shown(const std::string& job, int revision, const SurveyPtr& survey) {
     std::optional<Place> kept;
+    std::shared_ptr<piping::LaidBefore> laid;
     {
         const std::lock_guard lock(mutex_);
         const auto found = desks_.find(job);
         if (found != desks_.end()) {
             if (found->second.shown && found->second.shown->revision == revision) return found->second.shown;
             kept = found->second.kept;
+            laid = found->second.laid;
         }
     }
     const Turn turn(asked_);
-    auto result = one(*survey, kept, {});
+    auto result = one(*survey, kept, laid.get(), {});
     if (!result) return tl::unexpected(result.error());
     auto shown = made(revision, std::move(*result), false);
     const std::lock_guard lock(mutex_);
@@ -440,7 +445,7 @@ void Live::rest(const std::string& job) {
 
 Result<ShownPtr> Live::trial(const survey::Survey& survey, const std::optional<Place>& keep) {
     const Turn turn(asked_);
-    auto result = one(survey, keep, {});
+    auto result = one(survey, keep, nullptr, {});
     if (!result) return tl::unexpected(result.error());
     return made(0, std::move(*result), false);
 }

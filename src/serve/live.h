@@ -88,6 +88,7 @@ private:
         std::uint64_t turn = 0;  ///< counts up with every change
         SurveyPtr survey;
         std::optional<Place> kept;
+        std::shared_ptr<piping::LaidBefore> laid = std::make_shared<piping::LaidBefore>();
         bool at_rest = false;  ///< the wider choice was shown once: what stands on the desk moves no more unasked
         ShownPtr shown;
         std::string failed;                             ///< why this revision has no view
@@ -100,6 +101,7 @@ private:
         int revision = 0;
         SurveyPtr survey;
         std::optional<Place> kept;
+        std::shared_ptr<piping::LaidBefore> laid{};
     };
 
     void work(bool behind);
@@ -117,7 +119,7 @@ private:
     /// Whether anybody still has the job open.
     bool followed(const std::string& job);
     /// Result with the layout kept where it still stands, else the short choice.
-    Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep,
+    Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep, piping::LaidBefore* laid,
                                const std::function<bool(int)>& go_on);
     ShownPtr made(int revision, design::Result result, bool settled);
     [[nodiscard]] Message view_message(const Shown& shown, units::System system) const;

@@ -38,6 +38,7 @@ struct Placement {
         }
     }
     [[nodiscard]] constexpr Vec operator()(Vec v) const { return origin + turn(v); }
+    bool operator==(const Placement&) const = default;
 };
 
 }  // namespace bw::shape

@@ -31,6 +31,7 @@ struct Given {
     bool assumed = true;
     const T& operator*() const { return value; }
     const T* operator->() const { return &value; }
+    bool operator==(const Given&) const = default;
 };
 
 struct Assumption {
@@ -138,6 +139,7 @@ struct Wall {
     Given<bool> rated;        ///< fire-rated: penetrations are firestopped
     int number = 0;           ///< in the file, 1-based: differs from the index + 1 where the plan was
                               ///< given clockwise and turned round
+    bool operator==(const Wall&) const = default;
 };
 
 struct Door {
@@ -145,6 +147,7 @@ struct Door {
     Length offset{}, width{}, height{};  ///< offset of the near jamb from the wall's start corner
     Given<bool> swings_in;
     Given<bool> hinge_far;  ///< hinge on the jamb farther from the wall's start
+    bool operator==(const Door&) const = default;
 };
 
 /// The way from the street to the room.
@@ -152,11 +155,13 @@ struct WayIn {
     Given<Length> corridor;             ///< clear width
     Given<Length> corridor_after_turn;  ///< zero: no turn
     Given<Length> ceiling;
+    bool operator==(const WayIn&) const = default;
 };
 
 struct Obstacle {
     std::string name;
     shape::Box box;
+    bool operator==(const Obstacle&) const = default;
 };
 
 /// Where the plant meets the building. `facing` points into the room, out of the building's pipe.
@@ -166,12 +171,14 @@ struct Connection {
     shape::Vec at;
     shape::Vec facing;
     std::optional<Nominal> size;  ///< of what is there
+    bool operator==(const Connection&) const = default;
 };
 
 /// A ceiling that falls evenly towards one wall, square to it across the plan.
 struct CeilingSlope {
     int wall = 0;  ///< index, 0-based (1-based in the file); no part of the plan lies behind its line
     Length low{};  ///< clear height along that wall
+    bool operator==(const CeilingSlope&) const = default;
 };
 
 struct Room {
@@ -189,6 +196,7 @@ struct Room {
 
     /// The height over every place of the plan.
     [[nodiscard]] shape::Ceiling overhead() const;
+    bool operator==(const Room&) const = default;
 };
 
 struct Code {

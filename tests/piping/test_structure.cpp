@@ -26,7 +26,9 @@ struct Raised {
 /// Heaters and headers of one layout with what carries them.
 Raised raise(const tests::Job& job, const plant::Layout& layout) {
     const auto& catalogue = tests::demo_catalogue();
-    piping::Builder b(job.survey, catalogue, job.demand, job.capacity, *catalogue.heater(job.capacity.heater), layout);
+    const auto ground = piping::ground_of({job.survey, job.demand, job.capacity}, catalogue,
+                                          *catalogue.heater(job.capacity.heater), layout);
+    piping::Builder b(std::make_shared<piping::Ground>(ground.value()));
     piping::add_heaters(b);
     // a gas line along every bank stands for its headers
     for (const auto& bank : layout.banks) {
