@@ -180,15 +180,19 @@ Answer Desk::create(const std::string& body) {
 Answer Desk::keep(const Open& before, const std::string& text) {
     auto survey = survey::parse(text, {});
     if (!survey) return judged(survey.error(), text);
+    const auto judged_survey = std::make_shared<const survey::Survey>(std::move(*survey));
     std::unique_lock order(order_);
+    // the disk takes as long as a fifth of the plant
+    live_.soon_at(before.job.id, before.job.newest + 1, judged_survey);
     auto job = store_.save(before.job.id, before.job.revision, text);
+    if (!job || !*job) live_.not_stored(before.job.id);
     if (!job) return store_trouble(job.error());
     if (!*job) {
         const auto now = open(before.job.id);
         if (!now) return now.error();
         return stale(Json::parse(whole(*now).body));
     }
-    Open now{std::move(**job), text, std::make_shared<const survey::Survey>(std::move(*survey))};
+    Open now{std::move(**job), text, judged_survey};
     live_.now_at(now.job.id, now.job.revision, now.survey, one_line(moved_json(now.job)));
     order.unlock();
     return whole(now);

@@ -129,17 +129,52 @@ void Live::queue(std::deque<std::string>& line, const std::string& job) {
     wake_.notify_all();
 }
 
-void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told) {
-    const std::lock_guard lock(mutex_);
-    auto& desk = desks_[job];
-    for (const auto& listener : desk.listeners) listener->send({"job", told});
-    if (desk.revision == revision && desk.survey) return;
+void Live::put(Desk& desk, int revision, SurveyPtr survey) {
     ++desk.turn;
     desk.revision = revision;
     if (desk.survey && desk.survey->wishes.place && !survey->wishes.place)
         desk.at_rest = false;  // a choice is asked for
     desk.survey = std::move(survey);
     desk.failed.clear();
+    desk.stored.reset();
+}
+
+void Live::soon_at(const std::string& job, int revision, SurveyPtr survey) {
+    const std::lock_guard lock(mutex_);
+    const auto found = desks_.find(job);
+    if (found == desks_.end() || found->second.listeners.empty()) return;
+    auto& desk = found->second;
+    Desk::Stored stored{desk.revision, desk.survey, desk.at_rest, desk.failed};
+    put(desk, revision, std::move(survey));
+    desk.stored = std::move(stored);
+    queue(ahead_, job);
+}
+
+void Live::not_stored(const std::string& job) {
+    const std::lock_guard lock(mutex_);
+    const auto found = desks_.find(job);
+    if (found == desks_.end() || !found->second.stored) return;
+    auto& desk = found->second;
+    ++desk.turn;
+    desk.revision = desk.stored->revision, desk.survey = desk.stored->survey;
+    desk.at_rest = desk.stored->at_rest, desk.failed = desk.stored->failed;
+    desk.stored.reset();
+    const bool there = desk.shown && desk.shown->revision == desk.revision;
+    queue(there ? behind_ : ahead_, job);  // what was under way for it was dropped
+}
+
+void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told) {
+    const std::lock_guard lock(mutex_);
+    auto& desk = desks_[job];
+    for (const auto& listener : desk.listeners) listener->send({"job", told});
+    if (desk.stored && desk.revision == revision && desk.survey == survey) {
+        desk.stored.reset();
+        wake_.notify_all();
+        return;
+    }
+    if (desk.revision == revision && desk.survey && !desk.stored) return;
+    put(desk, revision, std::move(survey));
+    wake_.notify_all();
     if (!desk.listeners.empty()) queue(ahead_, job);
     forget_old();
 }
@@ -159,8 +194,8 @@ ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& 
         if (listeners_ >= most_listeners || ending_) return nullptr;
         auto& desk = desks_[job];
         if (desk.revision != revision || !desk.survey) {
-            ++desk.turn;
-            desk.revision = revision, desk.survey = survey, desk.failed.clear();
+            put(desk, revision, survey);
+            wake_.notify_all();
         }
         ++listeners_;
         desk.listeners.insert(listener);
@@ -198,6 +233,16 @@ bool Live::stands(const Task& task) {
     const std::lock_guard lock(mutex_);
     const auto found = desks_.find(task.job);
     return !ending_ && found != desks_.end() && found->second.turn == task.turn;
+}
+
+bool Live::stands_stored(const Task& task, std::unique_lock<std::mutex>& lock) {
+    bool stands = false;
+    wake_.wait(lock, [&] {
+        const auto found = desks_.find(task.job);
+        stands = !ending_ && found != desks_.end() && found->second.turn == task.turn;
+        return !stands || !found->second.stored;
+    });
+    return stands;
 }
 
 bool Live::followed(const std::string& job) {
@@ -267,9 +312,9 @@ void Live::attempt(const Task& task, bool behind) {
 }
 
 void Live::fail(const Task& task, const Error& why) {
-    const std::lock_guard lock(mutex_);
+    std::unique_lock lock(mutex_);
+    if (!stands_stored(task, lock)) return;
     auto& desk = desks_[task.job];
-    if (ending_ || desk.turn != task.turn) return;
     desk.failed = failure(task.revision, why);
     for (const auto& listener : desk.listeners) listener->send({"failed", desk.failed});
 }
@@ -318,9 +363,9 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
     ShownPtr before;  // let go outside of the lock
     std::map<units::System, Message> messages;
     for (const auto system : systems) messages.emplace(system, message(system));
-    const std::lock_guard lock(mutex_);
+    std::unique_lock lock(mutex_);
+    if (!stands_stored(task, lock)) return;
     auto& desk = desks_[task.job];
-    if (ending_ || desk.turn != task.turn) return;
     before = std::exchange(desk.shown, shown);
     desk.quiet = Clock::now() + quiet_time;
     if (shown->result.chosen) desk.kept = place_of(shown->result);

@@ -57,6 +57,10 @@ public:
     Live(const Live&) = delete;
     Live& operator=(const Live&) = delete;
 
+    /// The job is to stand at this revision once it is stored: work on it begins, and nothing of it is told before
+    /// `now_at` says that it does, or else `not_stored`.
+    void soon_at(const std::string& job, int revision, SurveyPtr survey);
+    void not_stored(const std::string& job);
     /// The job stands at this revision now; its listeners get what follows. `told` is sent to them first, as `job`.
     void now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told);
     /// Sent to the job's listeners, whatever it is about.
@@ -87,6 +91,14 @@ private:
         int revision = 0;
         std::uint64_t turn = 0;  ///< counts up with every change
         SurveyPtr survey;
+        /// Where it stands while what is above is being stored.
+        struct Stored {
+            int revision = 0;
+            SurveyPtr survey;
+            bool at_rest = false;
+            std::string failed;
+        };
+        std::optional<Stored> stored;
         std::optional<Place> kept;
         std::shared_ptr<piping::LaidBefore> laid = std::make_shared<piping::LaidBefore>();
         bool at_rest = false;  ///< the wider choice was shown once: what stands on the desk moves no more unasked
@@ -116,6 +128,10 @@ private:
     void narrow(const Task& task);
     void widen(const Task& task);
     bool stands(const Task& task);
+    /// The same, once what it is about is stored; `lock` holds the mutex.
+    bool stands_stored(const Task& task, std::unique_lock<std::mutex>& lock);
+    /// Puts a revision on the desk; what was worked out for another is stale.
+    static void put(Desk& desk, int revision, SurveyPtr survey);
     /// Whether anybody still has the job open.
     bool followed(const std::string& job);
     /// Result with the layout kept where it still stands, else the short choice.

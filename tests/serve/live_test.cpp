@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // What an open page is sent while the survey changes.
+#include <soci/soci.h>
+#include <soci/sqlite3/soci-sqlite3.h>
+
 #include "kit.h"
 
 namespace bw::test {
@@ -68,6 +71,32 @@ TEST_F(Live, TheLatestRevisionWinsAndNothingStaleFollows) {
         newest = std::max(newest, revision);
     }
     EXPECT_GE(views, 3);
+}
+
+/// Work on an edit begins before it is stored; what is not stored is never shown.
+TEST_F(Live, OfAnEditThatCouldNotBeStoredNothingIsShown) {
+    const auto id = fresh("example:wash-house");
+    Events page(service->port(), id);
+    const auto first = page.view(1);
+    const auto labour = [&](int revision, int rate) {
+        return edit(id, revision, {"preferences", "labour-rate"}, rate).status;
+    };
+    {
+        soci::session other(soci::sqlite3, "db=" + (folder / "jobs.db").string());
+        other << "BEGIN IMMEDIATE";
+        EXPECT_EQ(labour(1, 900), 503);
+        other << "ROLLBACK";
+    }
+    EXPECT_EQ(get("/api/jobs/" + id).json()["revision"], 1);
+    const auto again = get("/api/jobs/" + id + "/view").json();
+    EXPECT_EQ(again["price"], first["price"]);
+    for (const auto& event : page.all()) EXPECT_EQ(event.data["revision"], 1) << event.name;
+    ASSERT_EQ(labour(1, 85), 200);
+    const auto second = page.view(2);
+    EXPECT_LT(second["price"]["total"]["value"], 1.2 * first["price"]["total"]["value"].get<double>());
+    EXPECT_EQ(labour(1, 86), 409);
+    ASSERT_EQ(labour(2, 140), 200);
+    EXPECT_GT(page.view(3)["price"]["total"]["value"], second["price"]["total"]["value"]);
 }
 
 TEST_F(Live, UndoShowsWhatWasThere) {
