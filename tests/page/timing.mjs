@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// node timing.mjs [EDITS]: how long from an edit to its proof, price and picture, with sixteen heaters; page size, first paint, frames.
+// node timing.mjs [EDITS] [PAUSE]: how long from an edit to its proof, price and picture, with sixteen heaters; page size, first paint, frames.
 // Not a test: it prints figures.
 
 import { readFileSync } from 'node:fs';
 import { Server, openJob, openPage } from './support.mjs';
 
 const edits = Number(process.argv[2] ?? 200);
+const hand = Number(process.argv[3] ?? 120); // milliseconds from the last figure typed to Enter
 const server = await new Server().start();
 const { browser, page } = await openPage(server);
 
@@ -39,7 +40,8 @@ const drawn = [];
 const field = page.locator('.part.given [data-field="supply.pressure"]');
 for (let n = 0; n < edits; ++n) {
     const revision = await page.evaluate(() => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')));
-    await field.fill(`${61 + (n % 15)}.5 psi`);
+    await field.fill(`${(61 + (17 * n) / edits).toFixed(3)} psi`);
+    await page.waitForTimeout(hand);
     await field.press('Enter');
     const read = (name) => page.waitForFunction(([what, r]) => performance.getEntriesByName(what).find((one) => one.detail > r)?.startTime, [name, revision], { polling: 25, timeout: 120_000 }).then((found) => found.jsonValue());
     const [come, show, draw] = await Promise.all([read('came'), read('shown'), read('drawn')]);

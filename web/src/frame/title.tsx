@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The title block: the job and its chief figures, ruled off as on a sheet.
 
-import { useSignal } from '@preact/signals';
+import { effect, signal, useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useLayoutEffect } from 'preact/hooks';
 import { send, within } from '../api/client';
@@ -20,6 +20,16 @@ import { KeysButton } from './keys';
 import { showPart } from './parts';
 
 const text = words.frame;
+
+/** Saving that takes so long that it is worth saying, milliseconds. */
+const noticeable = 300;
+const slow = signal(false);
+effect(() => {
+    slow.value = false;
+    if (!saving.value) return;
+    const timer = setTimeout(() => (slow.value = true), noticeable);
+    return () => clearTimeout(timer);
+});
 
 function Cell({ name, sub, wide, children }: { name: string; sub?: string; wide?: string; children: ComponentChildren }) {
     return (
@@ -78,7 +88,7 @@ export function Title() {
             </Cell>
             <Cell name={`${text.revision} ${job.value?.revision ?? ''}`} wide="revision">
                 <span class="state" role="status" data-saved={!saving.value || undefined}>
-                    {lost.value && saving.value ? text.kept : saving.value ? text.saving : text.saved}
+                    {lost.value && saving.value ? text.kept : slow.value ? text.saving : text.saved}
                     {working.value?.stage === 'wider' && <i class="pulse" aria-hidden="true" />}
                 </span>
                 <span class="group">

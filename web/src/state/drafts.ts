@@ -32,8 +32,8 @@ export const refuse = (field: string, says: string) =>
     change((copy) => copy.set(field, { text: copy.get(field)?.text ?? '', says }));
 
 let home = '';
-/** Takes up what was typed into a job and not accepted. */
-export function keepDrafts(job: string): void {
+/** Takes up what was typed into a job and not accepted; `waits` tells whether an edit of a field was kept. */
+export function keepDrafts(job: string, waits: (field: string) => boolean): void {
     home = '';
     let found: [string, Draft][] = [];
     try {
@@ -41,7 +41,7 @@ export function keepDrafts(job: string): void {
     } catch {
         // nothing kept
     }
-    drafts.value = new Map(found);
+    drafts.value = new Map(found.filter(([field, draft]) => !draft.sent || draft.says || waits(field)));
     home = job;
 }
 

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // The job on the desk, and the edits on their way to the server.
 
-import { computed, signal } from '@preact/signals';
+import { batch, computed, effect, signal } from '@preact/signals';
 import { Lost, Refused, get, send, within } from '../api/client';
 import { key, put } from '../api/paths';
 import type { Edit, Job, Json, Vocabulary } from '../api/types';
 import { accepted, drafts, refuse, type Draft } from './drafts';
 import { lost, untilBack } from './line';
 import { markEdit } from './timing';
-import { followed } from './view';
+import { chosen, failed, followed } from './view';
 import { keepOutbox, latest, outbox } from './outbox';
 
 export const job = signal<Job | null>(null);
@@ -21,10 +21,36 @@ export const saving = computed(() => outbox.value.length > 0);
 
 let sending = false;
 
-/** The survey with the edits still on their way put in. */
+/** Edits stored that the job in the page does not show yet. */
+const stored = signal<Edit[]>([]);
+/** The job as stored: it stands in the page with the view it leads to, so that the page is drawn once. */
+let newest: Job | null = null;
+/** A view that takes longer is not waited for, milliseconds. */
+const longest = 150;
+
+/** The revision the server has. */
+export const storedRevision = (): number => (newest ?? job.value)?.revision ?? 0;
+
+function show(answer: Job): void {
+    if (newest !== answer) return;
+    newest = null;
+    batch(() => {
+        const edits = stored.value;
+        stored.value = [];
+        if (job.value?.id !== answer.id) return;
+        job.value = answer;
+        for (const one of edits) accepted(key(one.path));
+    });
+}
+effect(() => {
+    const come = failed.value !== null ? Infinity : (chosen.value?.revision ?? 0);
+    if (newest && come >= newest.revision) show(newest);
+});
+
+/** The survey with the edits that the job in the page does not show yet. */
 export const survey = computed<{ [k: string]: Json }>(() => {
     let tree: Json = job.value?.survey ?? {};
-    for (const edit of outbox.value) {
+    for (const edit of [...stored.value, ...outbox.value]) {
         if (edit.append === undefined) tree = put(tree, edit.path, edit.remove ? undefined : edit.value);
     }
     return tree as { [k: string]: Json };
@@ -32,6 +58,8 @@ export const survey = computed<{ [k: string]: Json }>(() => {
 
 export async function open(id: string): Promise<void> {
     job.value = null;
+    newest = null;
+    stored.value = [];
     missing.value = null;
     keepOutbox(id);
     for (;;) {
@@ -67,12 +95,12 @@ function flush(): Promise<Refused | null> {
 
 async function post(): Promise<Refused | null> {
     while (outbox.value.length > 0 && job.value) {
-        const batch = outbox.value;
+        const sent = outbox.value;
         const id = job.value.id;
         sending = true;
         try {
-            const answer = await send<Job>('PATCH', within(id), { revision: job.value.revision, edits: batch });
-            accept(answer, batch);
+            const answer = await send<Job>('PATCH', within(id), { revision: storedRevision(), edits: sent });
+            accept(answer, sent);
         } catch (error) {
             if (error instanceof Lost) {
                 outbox.value = latest(outbox.value);
@@ -83,10 +111,11 @@ async function post(): Promise<Refused | null> {
             if (!(error instanceof Refused)) throw error;
             if (error.status === 409) {
                 // somebody else wrote meanwhile: our edits are small and go on top of theirs
+                if (newest) show(newest);
                 job.value = error.job ?? (await get<Job>(within(id)));
                 continue;
             }
-            return reject(error, batch);
+            return reject(error, sent);
         } finally {
             sending = false;
         }
@@ -94,19 +123,23 @@ async function post(): Promise<Refused | null> {
     return null;
 }
 
-function accept(answer: Job, batch: Edit[]): void {
-    notice.value = null;
-    job.value = answer;
-    outbox.value = outbox.value.slice(batch.length);
-    for (const one of batch) accepted(key(one.path));
+function accept(answer: Job, edits: Edit[]): void {
+    newest = answer;
+    batch(() => {
+        notice.value = null;
+        outbox.value = outbox.value.slice(edits.length);
+        stored.value = [...stored.value, ...edits];
+    });
+    if ((chosen.value?.revision ?? 0) >= answer.revision) show(answer);
+    else setTimeout(() => show(answer), longest);
 }
 
-function reject(error: Refused, batch: Edit[]): Refused {
-    outbox.value = outbox.value.slice(batch.length);
+function reject(error: Refused, edits: Edit[]): Refused {
+    outbox.value = outbox.value.slice(edits.length);
     const named = error.complaint.path ? key(error.complaint.path) : null;
-    const hit = batch.find((one) => key(one.path) === named) ?? (batch.length === 1 ? batch[0] : undefined);
+    const hit = edits.find((one) => key(one.path) === named) ?? (edits.length === 1 ? edits[0] : undefined);
     const field = hit ? key(hit.path) : named;
-    for (const one of batch) if (key(one.path) !== field) accepted(key(one.path));
+    for (const one of edits) if (key(one.path) !== field) accepted(key(one.path));
     if (field && drafts.value.has(field)) refuse(field, error.complaint.says);
     else notice.value = error.complaint.says;
     return error;
@@ -118,7 +151,9 @@ export async function refresh(): Promise<void> {
     if (!present) return;
     try {
         const found = await get<Job>(within(present.id));
-        if (job.value?.id === found.id && !saving.value) job.value = found;
+        if (job.value?.id !== found.id || saving.value) return;
+        if (newest) show(newest);
+        job.value = found;
     } catch {
         // the stream tells when the server is away
     }
@@ -129,6 +164,7 @@ export async function walk(way: 'undo' | 'redo'): Promise<void> {
     const present = job.value;
     if (!present || lost.value) return;
     followed.value = null;
+    if (newest) show(newest);
     try {
         job.value = await send<Job>('POST', within(present.id, `/${way}`));
         drafts.value = new Map<string, Draft>();

@@ -4,7 +4,7 @@
 import { effect } from '@preact/signals';
 import { within } from '../api/client';
 import { putIn, readCandidates, readView } from '../api/read';
-import { job, refresh, saving } from './job';
+import { job, refresh, saving, storedRevision } from './job';
 import { lost, untilBack } from './line';
 import { jobId } from './route';
 import { units } from './settings';
@@ -37,8 +37,8 @@ function follow(id: string, inUnits: string): () => void {
         on('job', (data) => {
             const present = job.value;
             if (!present || present.id !== id || saving.value) return;
-            if (data.revision !== present.revision) void refresh();
-            else job.value = { ...present, ...data };
+            if (data.revision !== storedRevision()) void refresh();
+            else if (data.revision === present.revision) job.value = { ...present, ...data };
         });
         on('working', (data) => (working.value = data));
         on('view', (data) => take(data));

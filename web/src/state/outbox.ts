@@ -19,7 +19,7 @@ export function keepOutbox(job: string): void {
         // nothing kept
     }
     outbox.value = found;
-    keepDrafts(job);
+    keepDrafts(job, (field) => found.some((one) => key(one.path) === field));
     home = job;
 }
 
