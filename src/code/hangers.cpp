@@ -6,6 +6,7 @@
 #include <span>
 
 #include "code/sources.h"
+#include "text/spoken.h"
 
 namespace bw::code {
 
@@ -19,7 +20,7 @@ Clause<Length> spaced(double feet, const std::string& what, Standing standing) {
 }
 
 tl::unexpected<Error> lacks(Material material) {
-    return fail("the hanger table has no row for " + std::string(text::name(material)),
+    return fail("the hanger table has no row for " + std::string(text::spoken(material)),
                 "copper, cpvc, steel or stainless");
 }
 
@@ -42,7 +43,7 @@ bool is_steel(Material m) { return m == Material::steel_40 || m == Material::ste
 }  // namespace
 
 Result<Clause<Length>> hanger_spacing(Material material, Nominal size) {
-    auto what = std::string(text::name(material)) + " of " + print(size) + " in";
+    auto what = std::string(text::spoken(material)) + " of " + print(size) + " in";
     if (is_copper(material)) return size < Nominal{12} ? spaced(6, what, memory) : spaced(10, what, read);
     if (is_steel(material)) return spaced(12, what, memory);
     if (material == Material::cpvc) return size <= Nominal{8} ? spaced(3, what, read) : spaced(4, what, memory);
@@ -51,7 +52,7 @@ Result<Clause<Length>> hanger_spacing(Material material, Nominal size) {
 }
 
 Result<Clause<Length>> hanger_spacing_vertical(Material material, Nominal size) {
-    auto what = std::string(text::name(material)) + " of " + print(size) + " in, upright,";
+    auto what = std::string(text::spoken(material)) + " of " + print(size) + " in, upright,";
     if (is_copper(material)) return spaced(10, what, memory);
     if (is_steel(material)) return spaced(15, what, memory);
     if (material == Material::cpvc || material == Material::pvc_drain) return spaced(10, what, memory);
@@ -70,7 +71,7 @@ Result<Clause<Length>> support_spacing(Material material, Nominal size) {
         if (row.eighths == size.eighths)
             return Clause<Length>{row.feet * foot,
                                   fmt::format("water-filled {} of {} in is supported every {:g} ft",
-                                              text::name(material), print(size), row.feet),
+                                              text::spoken(material), print(size), row.feet),
                                   {"MSS SP-58", "", "support spacing as printed in handbooks",
                                    row.read && material != Material::stainless_10s ? read : memory}};
     return fail("the support table has no row for " + print(size) + " in", "1/2 to 6 in");

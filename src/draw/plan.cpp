@@ -8,6 +8,7 @@
 #include "draw/palette.h"
 #include "draw/room.h"
 #include "draw/solids.h"
+#include "text/spoken.h"
 
 namespace bw::draw {
 
@@ -144,7 +145,7 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
                    ink(m.service));
     notes.head("Sizes");
     for (const auto& s : r.chosen->built.sizes)
-        notes.key(ink(s.service), fmt::format("{}: {} in {}", s.what, units::print(s.size), text::name(s.material)));
+        notes.key(ink(s.service), fmt::format("{}: {} in {}", s.what, units::print(s.size), text::spoken(s.material)));
     notes.head("Notes");
     notes.line(
         fmt::format("Grid {} apart from the room's lower left corner. W: walls.",

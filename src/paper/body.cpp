@@ -6,6 +6,7 @@
 #include "paper/checks.h"
 #include "paper/network_plots.h"
 #include "paper/report_parts.h"
+#include "text/spoken.h"
 
 namespace bw::paper {
 
@@ -167,7 +168,7 @@ void set_sizes(Flow& flow, const design::Result& result, const Networks& network
     flow.heading(0, "Sizes");
     std::vector<Row> rows;
     for (const auto& s : result.chosen->built.sizes)
-        rows.push_back({s.what, std::string(text::name(s.service)), std::string(text::name(s.material)),
+        rows.push_back({s.what, std::string(text::name(s.service)), std::string(text::spoken(s.material)),
                         units::print(s.size) + " in"});
     flow.table({{"What", 3}, {"Service", 1.2}, {"Material", 1.6}, {"Nominal size", 1, right}}, rows);
     set_economy(flow, result.chosen->built.economy, system);
@@ -176,7 +177,7 @@ void set_sizes(Flow& flow, const design::Result& result, const Networks& network
     set_vents_by_number(flow, networks.vents, system);
     for (const auto& s : result.chosen->built.sizes) {
         if (s.derivation.empty()) continue;
-        flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::name(s.material)));
+        flow.heading(2, s.what + ": " + units::print(s.size) + " in " + std::string(text::spoken(s.material)));
         set_derivation(flow, s.derivation, system);
         set_sources(flow, s.sources);
     }

@@ -8,6 +8,7 @@
 #include "code/gas_tables.h"
 #include "piping/main_parts.h"
 #include "piping/sizing_parts.h"
+#include "text/spoken.h"
 
 namespace bw::piping {
 namespace {
@@ -40,7 +41,7 @@ Result<void> size_gas(const Brief& brief, const Builder& b, const GasLengths& le
     const auto allowed = code::gas_material(material, *gas.low_sulphide);
     if (!allowed) return tl::unexpected(allowed.error());
     if (!allowed->value)
-        return fail(fmt::format("{} may not carry this gas: {}", text::name(material), allowed->says),
+        return fail(fmt::format("{} may not carry this gas: {}", text::spoken(material), allowed->says),
                     "another gas-pipe in the survey's preferences");
     std::vector<code::GasSize> choices;
     for (const auto* row : b.catalogue.sizes(material)) choices.push_back({row->size, row->inside});

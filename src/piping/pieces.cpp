@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "piping/builder.h"
+#include "text/spoken.h"
 
 namespace bw::piping {
 namespace {
@@ -257,7 +258,7 @@ PortRef Builder::pipe(const Line& line, PortRef from, double length, std::string
     if (!ok() || from == nowhere) return nowhere;
     const auto* row = catalogue.pipe(line.material, line.size);
     if (!row) {
-        give_up(fmt::format("{}: the catalogue has no {} pipe of {} in", line.name, text::name(line.material),
+        give_up(fmt::format("{}: the catalogue has no {} pipe of {} in", line.name, text::spoken(line.material),
                             units::print(line.size)),
                 "a row for it under pipe, or another material in the survey's preferences");
         return nowhere;

@@ -8,6 +8,7 @@
 #include "code/water.h"
 #include "matter/pipe_flow.h"
 #include "piping/sizing_parts.h"
+#include "text/spoken.h"
 
 namespace bw::piping {
 
@@ -72,7 +73,7 @@ Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
         const units::Velocity velocity = asked.flow / area;
         if (velocity > limit->value) continue;
         reason::Derivation working{
-            {"Velocity in " + units::print(pipe->size) + " in " + std::string(text::name(material)) + ".",
+            {"Velocity in " + units::print(pipe->size) + " in " + std::string(text::spoken(material)) + ".",
              "v = Q / (pi d^2 / 4)",
              {term("Q", "flow", units::amount(asked.flow)),
               term("d", "inside diameter", units::amount(pipe->inside, Kind::small_length))},
@@ -98,7 +99,7 @@ Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
             {asked.what, asked.service, material, pipe->size, std::move(working), std::move(sources)});
         return pipe->size;
     }
-    return fail(fmt::format("{}: no {} pipe of the catalogue carries {} within {}", asked.what, text::name(material),
+    return fail(fmt::format("{}: no {} pipe of the catalogue carries {} within {}", asked.what, text::spoken(material),
                             print(units::amount(asked.flow), units::System::us),
                             print(units::amount(limit->value), units::System::us)),
                 "a larger size or another water-pipe in the survey's preferences");

@@ -26,8 +26,8 @@ void intakes(const View& view, const std::vector<VentRun>& runs, Checks& checks)
         }
         checks.push_back(holds(
             std::move(check), any && view.heater.room_air_allowed, "It burns the room's air, which its listing allows.",
-            any ? fmt::format("heater-{} burns the room's air, which its listing does not allow.", run.heater)
-                : fmt::format("heater-{}'s intake leads nowhere.", run.heater)));
+            any ? fmt::format("heater {} burns the room's air, which its listing does not allow.", run.heater)
+                : fmt::format("heater {}'s intake leads nowhere.", run.heater)));
     }
 }
 

@@ -104,7 +104,7 @@ private:
 };
 
 std::string name_of(const View& view, int piece) {
-    if (piece >= 0) return view.piece(piece).id;
+    if (piece >= 0) return view.name(piece);
     return view.survey.room.obstacles[static_cast<std::size_t>(-1 - piece)].name;
 }
 

@@ -55,7 +55,7 @@ void trap(const View& view, const Drain& drain, Checks& checks) {
         holds(std::move(check), built_in || drain.trapped_alone,
               built_in ? "Its trap is built in."
                        : "A trap of its own stands before any shared drain, so no exhaust comes through.",
-              fmt::format("heater-{} has no condensate trap of its own before the shared drain.", drain.heater)));
+              fmt::format("heater {} has no condensate trap of its own before the shared drain.", drain.heater)));
 }
 
 /// Most condensate there can be: flue gas leaving at the cold water's temperature.
@@ -66,8 +66,9 @@ Result<matter::Condensate> most_condensate(const View& view, Power input) {
 
 void neutraliser(const View& view, int piece, const std::vector<int>& heaters, Checks& checks) {
     const auto& id = view.piece(piece).id;
-    auto check = draft("condensate.neutraliser." + id, fmt::format("{} against the heaters it serves", id),
-                       "condensate", view.item(piece) ? view.item(piece)->sources : Sources{});
+    auto check =
+        draft("condensate.neutraliser." + id, fmt::format("{} against the heaters it serves", view.name(piece)),
+              "condensate", view.item(piece) ? view.item(piece)->sources : Sources{});
     check.sources.push_back(code::condensate_disposal().source);
     about(check, view, {piece});
     const Power input = static_cast<double>(heaters.size()) * view.heater.input_greatest;
@@ -97,7 +98,7 @@ void neutralisers(const View& view, const std::vector<Drain>& drains, Checks& ch
                            {code::condensate_disposal().source});
         about(check, view, {view.heater_piece(drain.heater)});
         checks.push_back(holds(std::move(check), false, {},
-                               fmt::format("heater-{}'s condensate reaches no neutraliser.", drain.heater)));
+                               fmt::format("heater {}'s condensate reaches no neutraliser.", drain.heater)));
     }
     for (const auto& [piece, heaters] : served) neutraliser(view, piece, heaters, checks);
 }

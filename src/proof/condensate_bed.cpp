@@ -83,20 +83,21 @@ std::string said(const View& view, const Life& life, const matter::Neutralised& 
 
 void check_condensate_bed(const View& view, int piece, VolumeFlow flow, Checks& checks) {
     const auto& id = view.piece(piece).id;
-    auto check = draft("condensate.bed." + id, fmt::format("How long the medium in {} lasts", id), "condensate",
-                       {code::condensate_acidity_limit().source});
+    auto check = draft("condensate.bed." + id, fmt::format("How long the medium in {} lasts", view.name(piece)),
+                       "condensate", {code::condensate_acidity_limit().source});
     about(check, view, {piece});
     const Mass mass = view.number(piece, "medium-mass").value_or(0) * kilogram;
     const auto air = matter::atmosphere(*view.survey.altitude);
     const auto burnt = matter::combustion(*view.survey.gas.kind, view.heater.excess_air);
     if (!(mass.value() > 0) || !(flow.value() > 0) || !air || !burnt) {
-        checks.push_back(
-            holds(std::move(check), false, {}, id + " names no mass of medium, or its condensate is not found."));
+        checks.push_back(holds(std::move(check), false, {},
+                               view.name(piece) + " names no mass of medium, or its condensate is not found."));
         return;
     }
     const auto bed = matter::neutralise_by_marble(view.heater.condensate_acidity, burnt->co2_dry * *air);
     if (!bed) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("{}: {}.", id, describe(bed.error()))));
+        checks.push_back(
+            holds(std::move(check), false, {}, fmt::format("{}: {}.", view.name(piece), describe(bed.error()))));
         return;
     }
     const auto life = life_of(view, mass, flow, *bed);

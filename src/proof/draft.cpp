@@ -64,7 +64,7 @@ void about(Check& check, const View& view, const std::vector<int>& pieces) {
 
 std::string chain(const View& view, const std::vector<Step>& path) {
     std::string text;
-    for (const auto& s : path) text += (text.empty() ? "" : " > ") + view.piece(s.piece).id;
+    for (const auto& s : path) text += (text.empty() ? "" : " > ") + view.name(s.piece);
     return text;
 }
 

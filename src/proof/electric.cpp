@@ -19,7 +19,8 @@ units::Current each(const View& view) { return std::max(view.heater.current_runn
 void load(const View& view, const Circuit& circuit, Checks& checks) {
     const auto& id = view.piece(circuit.breaker).id;
     const auto share = code::continuous_load_share();
-    auto check = draft("electric.load." + id, fmt::format("Load on {}", id), "electric", {share.source});
+    auto check =
+        draft("electric.load." + id, fmt::format("Load on {}", view.name(circuit.breaker)), "electric", {share.source});
     about(check, view, {circuit.breaker});
     for (const auto& fed : circuit.fed) about(check, view, {view.heater_piece(fed.heater)});
     const auto drawn = static_cast<double>(circuit.fed.size()) * each(view);
@@ -28,7 +29,7 @@ void load(const View& view, const Circuit& circuit, Checks& checks) {
          Term{"I", "load", amount(drawn)});
     const auto rating = view.number(circuit.breaker, "rating");
     if (!rating) {
-        checks.push_back(holds(std::move(check), false, {}, id + " names no rating."));
+        checks.push_back(holds(std::move(check), false, {}, view.name(circuit.breaker) + " names no rating."));
         return;
     }
     check.says = share.says;
@@ -67,8 +68,8 @@ void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks&
         if (!found || found->disconnect < 0) {
             checks.push_back(
                 holds(std::move(check), false, {},
-                      found ? fmt::format("heater-{} has no disconnect between its circuit and its power port.", n)
-                            : fmt::format("heater-{} is on no circuit.", n)));
+                      found ? fmt::format("heater {} has no disconnect between its circuit and its power port.", n)
+                            : fmt::format("heater {} is on no circuit.", n)));
             continue;
         }
         about(check, view, {found->disconnect});
@@ -113,7 +114,7 @@ void panel_space(const View& view, Checks& checks) {
     std::string obstacle;
     for (const auto& o : view.survey.room.obstacles)
         if (shape::overlap(o.box, box, hair)) obstacle = o.name;
-    const std::string first = inside.empty() ? obstacle : view.piece(inside.front()).id;
+    const std::string first = inside.empty() ? obstacle : view.name(inside.front());
     about(check, view, inside);
     checks.push_back(holds(std::move(check), first.empty(), rule.says + ": nothing stands there.",
                            first + " stands in the panel's working space."));

@@ -97,9 +97,9 @@ Volume held_behind(const View& view, int regulator, int& fed) {
 void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inlet, const GasSolved& solved,
                  Checks& checks) {
     const auto& id = view.piece(regulator).id;
-    auto check =
-        draft("gas.regulator.sudden." + id, "All burners shut at once: how soon the regulator must close: " + id, "gas",
-              {{"ideal gas at constant temperature", "", "p dV = V dp", Standing::computed}});
+    auto check = draft("gas.regulator.sudden." + id,
+                       fmt::format("All burners shut at once: how soon {} must close", view.name(regulator)), "gas",
+                       {{"ideal gas at constant temperature", "", "p dV = V dp", Standing::computed}});
     const auto* row = view.item(regulator);
     if (row) check.sources.insert(check.sources.end(), row->sources.begin(), row->sources.end());
     about(check, view, {regulator});

@@ -14,8 +14,7 @@ units::Amount column(units::Pressure p) { return amount(p, Kind::gas_pressure); 
 void along(Check& check, const View& view, const GasSection& section) {
     const auto gas = code::gas_constants(*view.survey.gas.kind);
     const bool high = section.equation == code::GasEquation::high_pressure;
-    step(check,
-         fmt::format("From {} to {}.", view.piece(section.pieces.front()).id, view.piece(section.pieces.back()).id),
+    step(check, fmt::format("From {} to {}.", view.name(section.pieces.front()), view.name(section.pieces.back())),
          high ? "D = Q^0.381 / (18.93 (((P1^2 - P2^2) Y) / (Cr L))^0.206), dH = P1 - P2"
               : "D = Q^0.381 / (19.17 (dH / (Cr L))^0.206)",
          {{"D", "inside diameter", amount(section.bore, Kind::small_length)},
@@ -40,7 +39,7 @@ void working(Check& check, const View& view, const GasRun& run) {
         if (!section.pieces.empty()) along(check, view, section);
         if (section.regulator_after < 0) continue;
         step(
-            check, fmt::format("{} brings it down.", view.piece(section.regulator_after).id), {},
+            check, fmt::format("{} brings it down.", view.name(section.regulator_after)), {},
             {{"P1", "before it", column(section.entering - section.drop)}},
             Term{"P2", "after it", column(view.number(section.regulator_after, "outlet").value_or(0) * units::pascal)});
     }
@@ -88,8 +87,8 @@ void pressures(const View& view, int number, const std::string& mends, Checks& c
     if (!inlet || !run) {
         const auto why = inlet ? units::describe(run.error())
                                : fmt::format("The heater does not burn {}.", text::name(*view.survey.gas.kind));
-        checks.push_back(holds(std::move(running), false, {}, fmt::format("heater-{}: {}", number, why)));
-        checks.push_back(holds(std::move(rest), false, {}, fmt::format("heater-{}: {}", number, why)));
+        checks.push_back(holds(std::move(running), false, {}, fmt::format("heater {}: {}", number, why)));
+        checks.push_back(holds(std::move(rest), false, {}, fmt::format("heater {}: {}", number, why)));
         return;
     }
     working(running, view, *run);
@@ -122,7 +121,7 @@ void allowed_drop(const View& view, Checks& checks) {
         const auto& run = view.gas_run(n);
         if (!run) {
             checks.push_back(
-                holds(std::move(check), false, {}, fmt::format("heater-{}: {}", n, units::describe(run.error()))));
+                holds(std::move(check), false, {}, fmt::format("heater {}: {}", n, units::describe(run.error()))));
             return;
         }
         if (at == 0 || run->before_regulator > worst) {

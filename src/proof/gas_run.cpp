@@ -79,7 +79,7 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
         if (regulator < 0) continue;
         const auto outlet = view.number(regulator, "outlet");
         if (!outlet)
-            return fail(fmt::format("{} names no outlet pressure", view.piece(regulator).id),
+            return fail(fmt::format("{} names no outlet pressure", view.name(regulator)),
                         "add `outlet` to its catalogue row");
         run.regulators.push_back(regulator);
         run.regulator_inlets.push_back(at);

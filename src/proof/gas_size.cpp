@@ -123,7 +123,7 @@ void gather(const View& view, const GasRun& run, const std::array<Zone, 2>& zone
             auto capacity = code::pipe_capacity(at.feed, at.drop, row->material, row->size, row->inside, at.longest,
                                                 *view.survey.gas.low_sulphide);
             if (!capacity) {
-                found.refused = fmt::format("{}: {}", view.piece(i).id, capacity.error().what);
+                found.refused = fmt::format("{}: {}", view.name(i), capacity.error().what);
                 continue;
             }
             const bool worse =
@@ -190,8 +190,8 @@ bool solved_holds(const View& view) {
 
 Check of_line(const View& view, const std::string& name, Line& line, const std::array<Zone, 2>& zone,
               const Branch& branch) {
-    auto check =
-        draft("gas.size." + name, fmt::format("Gas pipe size, {}", name), "gas", std::move(line.capacity.sources));
+    auto check = draft("gas.size." + name, fmt::format("Gas pipe size, {}", plant::in_words(name)), "gas",
+                       std::move(line.capacity.sources));
     check.derivation = std::move(line.capacity.derivation);
     about(check, view, {line.piece});
     rests_on(check, view.survey,

@@ -5,6 +5,7 @@
 #include "code/gas_rules.h"
 #include "proof/checks.h"
 #include "proof/gas_run.h"
+#include "text/spoken.h"
 
 namespace bw::proof {
 namespace {
@@ -71,7 +72,7 @@ void materials(const View& view, Checks& checks) {
             row && !pipe_like(piece.part) && !row->gas_listed &&
             (is_valve(piece.part) || piece.part == Part::flexible_gas || piece.part == Part::regulator)) {
             wrong.push_back(i);
-            why = piece.id + " is not listed for gas";
+            why = plant::in_words(piece.id) + " is not listed for gas";
         }
         const auto material = view.pipe(i) ? view.material(i) : std::nullopt;
         if (!material || judged.count(*material)) continue;
@@ -83,7 +84,7 @@ void materials(const View& view, Checks& checks) {
             continue;
         }
         wrong.push_back(i);
-        why = fmt::format("{} may not carry this gas", text::name(*material));
+        why = fmt::format("{} may not carry this gas", text::spoken(*material));
     }
     about(check, view, wrong);
     checks.push_back(

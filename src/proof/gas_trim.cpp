@@ -60,14 +60,14 @@ void valve(const View& view, int n, const Way& way, Checks& checks) {
     if (at < 0) {
         checks.push_back(holds(
             std::move(check), false, {},
-            fmt::format("heater-{} has no gas shut-off valve of its own between the header and its gas port.", n)));
+            fmt::format("heater {} has no gas shut-off valve of its own between the header and its gas port.", n)));
         return;
     }
     const auto& passage = way[static_cast<std::size_t>(at)];
     about(check, view, {passage.piece});
     const auto away = (way[way.size() - 1].along - passage.along) * units::metre;
     check.says = fmt::format("{} shuts off heater {} alone, measured along the pipe to its gas port.",
-                             view.piece(passage.piece).id, n);
+                             view.name(passage.piece), n);
     checks.push_back(at_most(std::move(check), amount(away), amount(code::gas_shutoff_distance().value)));
 }
 
@@ -78,9 +78,9 @@ void union_after(const View& view, int n, const Way& way, Checks& checks) {
     about(check, view, {view.heater_piece(n), at < 0 ? -1 : way[static_cast<std::size_t>(at)].piece});
     checks.push_back(holds(std::move(check), valve_at >= 0 && at > valve_at,
                            "A union stands after the valve, so the heater comes off with the gas shut.",
-                           valve_at < 0 ? fmt::format("heater-{} has no shut-off valve a union could stand after.", n)
-                           : at < 0     ? fmt::format("heater-{} has no gas union.", n)
-                                        : fmt::format("heater-{}: its union stands before the valve.", n)));
+                           valve_at < 0 ? fmt::format("heater {} has no shut-off valve a union could stand after.", n)
+                           : at < 0     ? fmt::format("heater {} has no gas union.", n)
+                                        : fmt::format("heater {}: its union stands before the valve.", n)));
 }
 
 /// What hangs in an opening: pipe or nipple, then a cap, nothing else.
@@ -101,20 +101,20 @@ bool capped_leg(const View& view, PortRef opening, std::vector<int>& pieces) {
 /// Why a tee on the way is no sediment trap; empty when it is one.
 std::string no_trap(const View& view, const piping::Passage& passage, std::vector<int>& pieces) {
     const auto& tee = view.piece(passage.piece);
-    if (passage.in < 0 || passage.out < 0) return tee.id + " is no way through";
+    if (passage.in < 0 || passage.out < 0) return plant::in_words(tee.id) + " is no way through";
     const auto& in = tee.ports[static_cast<std::size_t>(passage.in)];
     const auto& out = tee.ports[static_cast<std::size_t>(passage.out)];
     for (int p = 0; p < static_cast<int>(tee.ports.size()); ++p) {
         const auto& port = tee.ports[static_cast<std::size_t>(p)];
         if (p == passage.in || p == passage.out || port.service == Service::structure) continue;
-        if (port.facing.z > -0.99) return tee.id + "'s spare opening does not look down";
+        if (port.facing.z > -0.99) return plant::in_words(tee.id) + "'s spare opening does not look down";
         if (!capped_leg(view, {passage.piece, p}, pieces))
-            return tee.id + "'s lower opening is not closed by a nipple and cap";
+            return plant::in_words(tee.id) + "'s lower opening is not closed by a nipple and cap";
         if (shape::dot(in.facing, out.facing) < -0.5)
-            return "gas goes straight through " + tee.id + " and carries its dirt along";
+            return "gas goes straight through " + plant::in_words(tee.id) + " and carries its dirt along";
         return {};
     }
-    return tee.id + " has no spare opening";
+    return plant::in_words(tee.id) + " has no spare opening";
 }
 
 void trap(const View& view, int n, const Way& way, Checks& checks) {
@@ -122,7 +122,8 @@ void trap(const View& view, int n, const Way& way, Checks& checks) {
                        {code::gas_sediment_trap().source});
     about(check, view, {view.heater_piece(n)});
     const int valve_at = own_valve(view, way);
-    std::string why = fmt::format("no tee with a capped nipple stands between its shut-off valve and its gas port");
+    std::string why =
+        fmt::format("no tee with a capped nipple stands between heater {}'s shut-off valve and its gas port", n);
     for (std::size_t i = valve_at < 0 ? way.size() : static_cast<std::size_t>(valve_at) + 1; i < way.size(); ++i) {
         if (view.piece(way[i].piece).part != Part::tee) continue;
         std::vector<int> pieces{way[i].piece};
@@ -137,7 +138,7 @@ void trap(const View& view, int n, const Way& way, Checks& checks) {
                   "Downstream of the valve the gas turns in a tee whose bottom opening holds a capped nipple.", {}));
         return;
     }
-    checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{}: {}.", n, why)));
+    checks.push_back(holds(std::move(check), false, {}, why + "."));
 }
 
 void connector(const View& view, int n, const Way& way, Checks& checks) {
@@ -153,8 +154,8 @@ void connector(const View& view, int n, const Way& way, Checks& checks) {
         checks.push_back(
             holds(std::move(check), false, {},
                   way.size() == 0
-                      ? fmt::format("heater-{} is not reached by gas.", n)
-                      : fmt::format("heater-{} has {} gas connectors in a row, one is allowed.", n, flexibles.size())));
+                      ? fmt::format("heater {} is not reached by gas.", n)
+                      : fmt::format("heater {} has {} gas connectors in a row, one is allowed.", n, flexibles.size())));
         return;
     }
     if (flexibles.empty()) {
@@ -164,9 +165,9 @@ void connector(const View& view, int n, const Way& way, Checks& checks) {
     const auto* row = view.item(flexibles.front());
     const auto length = view.number(flexibles.front(), "length");
     if (!row || !row->gas_listed || !length) {
-        checks.push_back(holds(std::move(check), false, {},
-                               fmt::format("heater-{}: {} is not a listed gas connector of known length.", n,
-                                           view.piece(flexibles.front()).id)));
+        checks.push_back(
+            holds(std::move(check), false, {},
+                  fmt::format("{} is not a listed gas connector of known length.", view.name(flexibles.front()))));
         return;
     }
     check.says = "One listed connector, no longer than allowed, in the same room as its valve.";

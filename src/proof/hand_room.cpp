@@ -94,10 +94,10 @@ void check_hand_room(const View& view, Checks& checks) {
         draft("plant.clearance.hand", "Room for a hand at valves, unions, strainers and traps", "parts", {practice()});
     step(check, "From its freest side, over its own width, to the first body or wall.", {},
          {{"n", "pieces to be turned, opened or cleaned", units::count(static_cast<double>(reach.size()))}},
-         Term{"d", fmt::format("least, at {}", view.piece(worst).id), amount(least * metre)});
+         Term{"d", fmt::format("least, at {}", view.name(worst)), amount(least * metre)});
     about(check, view, {worst});
     if (least >= hand || least < finger) {
-        check.says = least < finger ? fmt::format("Nobody can turn {}.", view.piece(worst).id)
+        check.says = least < finger ? fmt::format("Nobody can turn {}.", view.name(worst))
                                     : "A hand and a wrench reach each from one side at least.";
         checks.push_back(at_least(std::move(check), amount(least * metre), amount(hand * metre)));
         return;
@@ -105,14 +105,14 @@ void check_hand_room(const View& view, Checks& checks) {
     std::size_t count = 0;
     for (const auto& [clear, piece] : reach) {
         if (clear >= hand || ++count > 20) continue;
-        step(check, fmt::format("{}: {}.", view.piece(piece).id, us(amount(clear * metre))));
+        step(check, fmt::format("{}: {}.", view.name(piece), us(amount(clear * metre))));
         about(check, view, {piece});
     }
     check = compared(std::move(check), amount(least * metre), Sense::at_least, amount(hand * metre));
     checks.push_back(reason::referred(
         std::move(check),
         fmt::format("{} {} with less than a hand's room, {} least: the fitter says whether a tool reaches.", count,
-                    count == 1 ? "piece stands" : "pieces stand", view.piece(worst).id)));
+                    count == 1 ? "piece stands" : "pieces stand", view.name(worst))));
 }
 
 }  // namespace bw::proof

@@ -114,7 +114,7 @@ std::string hangs_from(const View& view, const Carried& c) {
     if (c.holder < 0) return "nothing";
     const auto part = view.piece(c.holder).part;
     if (part == Part::anchor) return "the ceiling";
-    return fmt::format("{} {}", text::name(part), view.piece(c.holder).id);
+    return fmt::format("{} {}", text::name(part), view.name(c.holder));
 }
 
 void loads(const View& view, Service service, const std::vector<Straight>& runs, Checks& checks) {
@@ -129,8 +129,8 @@ void loads(const View& view, Service service, const std::vector<Straight>& runs,
             if (view.piece(c.hanger).part != Part::hanger) continue;
             hold_by(view, c);
             step(check,
-                 fmt::format("{}: {} from the start of the run of {}; from {}.", view.piece(c.hanger).id,
-                             us(amount(c.at * metre)), view.piece(run.pieces.front()).id, hangs_from(view, c)),
+                 fmt::format("{}: {} from the start of the run of {}; from {}.", view.name(c.hanger),
+                             us(amount(c.at * metre)), view.name(run.pieces.front()), hangs_from(view, c)),
                  {}, {}, Term{"F", "load", amount(gravity * c.mass * newton)});
             all.push_back(c);
         }
@@ -146,7 +146,7 @@ void loads(const View& view, Service service, const std::vector<Straight>& runs,
     check.says = fmt::format(
         "{} supports, {} of them on rods; the hardest loaded is {}, by the lesser of its own load "
         "and its rod's.",
-        all.size(), rods, view.piece(worst.hanger).id);
+        all.size(), rods, view.name(worst.hanger));
     checks.push_back(at_most(std::move(check), amount(gravity * worst.mass * newton), amount(worst.allowed * newton)));
 }
 
@@ -167,7 +167,7 @@ void turns(const View& view, const Straight& run, std::vector<std::string>& bare
     const auto look = [&](int piece, shape::Vec way, double low, double high) {
         if (!turned(piece, way)) return;
         ++count;
-        if (!held(low, high)) bare.push_back(view.piece(piece).id);
+        if (!held(low, high)) bare.push_back(view.name(piece));
     };
     look(run.pieces.front(), -run.way, 0, near_turn);
     look(run.pieces.back(), run.way, run.length - near_turn, run.length);

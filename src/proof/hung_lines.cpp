@@ -42,7 +42,7 @@ public:
     [[nodiscard]] Hindrance hindrance(const Hung& hung) const {
         if (!hung.stuck.empty())
             return {fmt::format("{} has no vertical pipe before the shared line to take the fall up",
-                                view_.piece(hung.stuck.front()).id)};
+                                view_.name(hung.stuck.front()))};
         for (const auto& take : hung.take_ups) {
             const auto& pipe = view_.piece(take.piece);
             const double left = std::fabs(pipe.ports[1].at.z - pipe.ports[0].at.z) + take.change;
@@ -96,9 +96,9 @@ private:
             const auto box = shape::bounds(here);
             if (const double above = into_ceiling(view_.survey.room, here);
                 above > 1e-6 && !passes_ceiling(view_.survey.room, piece))
-                return {fmt::format("{} would stand {} into the ceiling", piece.id, length(above))};
+                return {fmt::format("{} would stand {} into the ceiling", plant::in_words(piece.id), length(above))};
             if (box.min.z < -1e-6 && piece.part != Part::air_gap)
-                return {fmt::format("{} would stand {} into the floor", piece.id, length(-box.min.z))};
+                return {fmt::format("{} would stand {} into the floor", plant::in_words(piece.id), length(-box.min.z))};
             Hindrance found;
             bodies_.near(box, [&](const Body& body) {
                 if (found.any() || body.piece == index) return;
@@ -106,9 +106,9 @@ private:
                                         joined(view_.plant, index, body.piece)))
                     return;
                 if (!clash(here, body.solid) || (body.piece >= 0 && goes_along(index, body.piece))) return;
-                found.says = fmt::format("{} would meet {}", piece.id,
-                                         body.piece >= 0 ? view_.piece(body.piece).id
-                                                         : view_.survey.room.obstacles[at(-1 - body.piece)].name);
+                found.says = fmt::format(
+                    "{} would meet {}", plant::in_words(piece.id),
+                    body.piece >= 0 ? view_.name(body.piece) : view_.survey.room.obstacles[at(-1 - body.piece)].name);
             });
             if (found.any()) return found;
         }
@@ -154,17 +154,17 @@ void set_out(Check& check, const View& view, const Line& line, const Choice& cho
         for (int p = 0; p < static_cast<int>(piece.ports.size()); ++p) {
             const int holder = view.plant.mate({links[i].piece, p}).piece;
             if (piece.ports[at(p)].service != Service::structure || holder < 0) continue;
-            at_supports += fmt::format("{} {} at {}", at_supports.empty() ? "; supports:" : ",", view.piece(holder).id,
+            at_supports += fmt::format("{} {} at {}", at_supports.empty() ? "; supports:" : ",", view.name(holder),
                                        length(piece.ports[0].at.z + choice.hung.shift[line.line().at(i, at(p))]));
         }
         step(check,
-             fmt::format("{}: centre line from {} to {} above the floor{}.", piece.id,
+             fmt::format("{}: centre line from {} to {} above the floor{}.", plant::in_words(piece.id),
                          length(line.height(choice.hung, i, 0)), length(line.height(choice.hung, i, 1)), at_supports));
     }
     for (const auto& take : choice.hung.take_ups)
         if (std::fabs(take.change) > inch / 32)
-            step(check, fmt::format("{}: cut {} {} than listed.", view.piece(take.piece).id,
-                                    length(std::fabs(take.change)), take.change > 0 ? "longer" : "shorter"));
+            step(check, fmt::format("{}: cut {} {} than listed.", view.name(take.piece), length(std::fabs(take.change)),
+                                    take.change > 0 ? "longer" : "shorter"));
 }
 
 /// Notes in `held_at` how the line's own pieces come to stand, for lines that end at them.
@@ -179,13 +179,13 @@ void hang(const View& view, Falling falling, const std::vector<double>& slopes, 
         checks.push_back(holds(std::move(check), false, {},
                                fmt::format("Hung with a fall towards {}, the line has no room: {}. Move what is in the "
                                            "way, or the low point nearer.",
-                                           view.piece(low).id, choice.error())));
+                                           view.name(low), choice.error())));
         return;
     }
     step(
         check,
         fmt::format("Drawn level, hung with {} in 12 in of fall towards {}{}.", choice->slope == usual ? "1/4" : "1/8",
-                    view.piece(low).id,
+                    view.name(low),
                     choice->drop > 0 ? fmt::format(", that end {} below where it is drawn", length(choice->drop)) : ""),
         "h = i L - d",
         {{"i", "slope", units::percent(choice->slope)},
@@ -242,8 +242,8 @@ HungVents hang_vents(const View& view) {
         if (line.links.size() < 2) continue;
         const auto name = name_of_vent(view, low);
         hang(view, std::move(line), {usual},
-             draft("vent.fall." + name, fmt::format("Fall of {} back to where it drains", name), "vent",
-                   {practice(), ifgc("503.6")}),
+             draft("vent.fall." + name, fmt::format("Fall of {} back to where it drains", plant::in_words(name)),
+                   "vent", {practice(), ifgc("503.6")}),
              vents.higher, vents.checks);
     }
     return vents;

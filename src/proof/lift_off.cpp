@@ -74,7 +74,7 @@ std::optional<Meets> in_the_way(const View& view, const HeaterStand& stand, doub
                 return;
             // what shares the room it hangs in is for the check of clashes
             if (clash(stand.box, body.solid) || !clash(swept, body.solid)) return;
-            meet({body.piece >= 0 ? view.piece(body.piece).id
+            meet({body.piece >= 0 ? view.name(body.piece)
                                   : room.obstacles[static_cast<std::size_t>(-1 - body.piece)].name,
                   body.piece, raised, shared(swept, body.box)});
         });

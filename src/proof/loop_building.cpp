@@ -218,7 +218,7 @@ void velocity(const View& view, const PlantWay& plant, const Branches* branches,
     std::vector<Fast> all;
     if (plant.fastest_piece >= 0)
         all.push_back(fast(view, plant.fastest, view.material(plant.fastest_piece).value_or(Material::copper_l),
-                           view.piece(plant.fastest_piece).id));
+                           view.name(plant.fastest_piece)));
     for (std::size_t i = 0; branches && i < branches->at.size(); ++i)
         all.push_back(
             fast(view, branches->at[i].fastest, *branches->at[i].branch->material, branches->at[i].branch->name));

@@ -39,7 +39,8 @@ Result<void> along_return(const View& view, const LoopWay& way, const matter::Wa
         const auto drop =
             matter::pipe_drop(flow, bore, row ? row->roughness : drawn, (joins ? 0 : centre_line(piece)) * metre,
                               joins ? piece.loss_stem : piece.loss_run, water);
-        if (!drop) return fail(fmt::format("{}: {}", piece.id, drop.error().what), drop.error().expected);
+        if (!drop)
+            return fail(fmt::format("{}: {}", plant::in_words(piece.id), drop.error().what), drop.error().expected);
         out.back += drop->drop;
         last = bore;
         if (joins || drop->velocity <= out.fastest || !row) continue;

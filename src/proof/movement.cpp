@@ -137,8 +137,8 @@ void of_water(const View& view, Service service, Checks& checks) {
          {{"dT", "rise", amount(rise)}});
     for (const auto& g : all)
         step(check,
-             fmt::format("{} to {}: one end {}, the other {}.", view.piece(g.run->pieces.front()).id,
-                         view.piece(g.run->pieces.back()).id, leg_says(g.near_leg), leg_says(g.far_leg)),
+             fmt::format("{} to {}: one end {}, the other {}.", view.name(g.run->pieces.front()),
+                         view.name(g.run->pieces.back()), leg_says(g.near_leg), leg_says(g.far_leg)),
              {}, {{"L", "run", amount(g.run->length * metre)}},
              Term{"dL", "growth", amount(g.grows * metre, units::Kind::small_length)});
     about(check, view, {worst.run->pieces.front(), worst.run->pieces.back()});
@@ -159,7 +159,7 @@ void of_water(const View& view, Service service, Checks& checks) {
         std::move(check),
         fmt::format("The run of {} grows {}; a leg of {} would take its share, the longest it turns into is {}: an "
                     "offset, a loop or a flexible connector by the piping engineer, or clamps left loose there.",
-                    view.piece(worst.run->pieces.front()).id, us(small(worst.grows)), us(amount(wanted)),
+                    view.name(worst.run->pieces.front()), us(small(worst.grows)), us(amount(wanted)),
                     leg_says(std::max(worst.near_leg, worst.far_leg)))));
 }
 
@@ -261,10 +261,10 @@ void of_vents(const View& view, Checks& checks) {
         std::move(check),
         slides ? fmt::format("A joint drawn back 3/8 in does not take up {}'s growth: the vent maker says how far its "
                              "sockets slide, and where a fixed clamp goes.",
-                             view.piece(longest).id)
+                             view.name(longest))
                : fmt::format("{} is cemented at its ends: the vent maker's offsets or an expansion joint take up its "
                              "growth.",
-                             view.piece(longest).id)));
+                             view.name(longest))));
 }
 
 }  // namespace

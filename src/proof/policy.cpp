@@ -86,6 +86,11 @@ std::string joined(const std::vector<std::string>& parts) {
     return text;
 }
 
+/// Sentences may begin with a piece's name.
+void begin_large(std::string& text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+}
+
 }  // namespace
 
 std::string_view law_of(std::string_view document) {
@@ -104,6 +109,7 @@ std::string who_confirms(std::string_view field) {
 }
 
 void settle(Check& check, const Survey& survey) {
+    for (auto* text : {&check.title, &check.says}) begin_large(*text);
     const auto law = unconfirmed_law(check, survey);
     const auto facts = unconfirmed_facts(check, survey);
     if (law.empty() && facts.empty()) return;

@@ -51,22 +51,23 @@ std::vector<int> of_parts(const View& view, const std::vector<int>& pieces, std:
     return found;
 }
 
-Check of_regulator(const View& view, const Duty& duty, std::string_view what, std::string title, Sources sources) {
+/// `title` with a place for the regulator's name.
+Check of_regulator(const View& view, const Duty& duty, std::string_view what, const std::string& title,
+                   Sources sources) {
     const auto& id = view.piece(duty.piece).id;
-    auto check = draft(fmt::format("gas.regulator.{}.{}", what, id), fmt::format("{}: {}", title, id), "gas",
-                       std::move(sources));
+    auto check = draft(fmt::format("gas.regulator.{}.{}", what, id),
+                       fmt::format(fmt::runtime(title), view.name(duty.piece)), "gas", std::move(sources));
     about(check, view, {duty.piece});
     rests_on(check, view.survey, {"gas.delivery-pressure"});
     return check;
 }
 
 void shut_off(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check =
-        of_regulator(view, duty, "shut-off", "Shut-off valve before the regulator", {rules.shutoff_upstream.source});
+    auto check = of_regulator(view, duty, "shut-off", "Shut-off valve before {}", {rules.shutoff_upstream.source});
     const auto valves = of_parts(view, duty.upstream, {Part::gas_valve, Part::ball_valve});
     about(check, view, valves);
     checks.push_back(holds(std::move(check), !valves.empty(), "A valve stands before it.",
-                           view.piece(duty.piece).id + " has no shut-off valve before it."));
+                           view.name(duty.piece) + " has no shut-off valve before it."));
 }
 
 bool has_test_port(const View& view, const std::vector<int>& pieces, std::vector<int>& found) {
@@ -82,8 +83,7 @@ bool has_test_port(const View& view, const std::vector<int>& pieces, std::vector
 }
 
 void test_ports(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check =
-        of_regulator(view, duty, "test-ports", "Test ports before and after the regulator", {rules.test_ports.source});
+    auto check = of_regulator(view, duty, "test-ports", "Test ports before and after {}", {rules.test_ports.source});
     std::vector<int> before, after;
     const bool has_before = has_test_port(view, duty.upstream, before),
                has_after = has_test_port(view, duty.downstream, after);
@@ -91,11 +91,11 @@ void test_ports(const View& view, const Duty& duty, const code::RegulatorRules& 
     about(check, view, after);
     checks.push_back(
         holds(std::move(check), has_before && has_after, "Pressure can be read on both sides of it.",
-              fmt::format("{} has no test port {} it.", view.piece(duty.piece).id, has_before ? "after" : "before")));
+              fmt::format("{} has no test port {} it.", view.name(duty.piece), has_before ? "after" : "before")));
 }
 
 void vent(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check = of_regulator(view, duty, "vent", "Vent of the regulator", {rules.vent_outdoors_or_limiter.source});
+    auto check = of_regulator(view, duty, "vent", "Vent of {}", {rules.vent_outdoors_or_limiter.source});
     const auto limiter = view.number(duty.piece, "vent-limiter");
     if (limiter && *limiter > 0) {
         checks.push_back(holds(std::move(check), true,
@@ -127,18 +127,18 @@ units::VolumeFlow passed_here(const View& view, const Duty& duty, double stated)
 }
 
 void pressures(const View& view, const Duty& duty, units::Pressure heater_greatest, Checks& checks) {
-    const auto& id = view.piece(duty.piece).id;
     const Sources own = view.item(duty.piece) ? view.item(duty.piece)->sources : Sources{by_pieces()};
-    auto lock = of_regulator(view, duty, "lock-up", "Lock-up pressure within the heaters' greatest", own);
+    auto lock = of_regulator(view, duty, "lock-up", "Lock-up pressure of {} within the heaters' greatest", own);
     const auto lock_up = view.number(duty.piece, "lock-up");
     lock.says = "With every burner shut the regulator must close before the heaters' limit.";
     if (lock_up && *lock_up * pascal > heater_greatest)
         lock.says += fmt::format(" It locks up {} too high: another regulator.",
                                  us(column(*lock_up * pascal - heater_greatest)));
-    checks.push_back(lock_up ? at_most(std::move(lock), column(*lock_up * pascal), column(heater_greatest))
-                             : holds(std::move(lock), false, {}, id + " names no lock-up pressure."));
+    checks.push_back(lock_up
+                         ? at_most(std::move(lock), column(*lock_up * pascal), column(heater_greatest))
+                         : holds(std::move(lock), false, {}, view.name(duty.piece) + " names no lock-up pressure."));
 
-    auto inlet = of_regulator(view, duty, "inlet", "Delivery pressure within the regulator's greatest inlet", own);
+    auto inlet = of_regulator(view, duty, "inlet", "Delivery pressure within the greatest inlet of {}", own);
     const auto greatest = view.number(duty.piece, "inlet-greatest");
     inlet.says = "What the regulator's maker allows before it.";
     if (greatest && *view.survey.gas.delivery_pressure > *greatest * pascal)
@@ -146,9 +146,9 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
                                   us(column(*view.survey.gas.delivery_pressure - *greatest * pascal)));
     checks.push_back(
         greatest ? at_most(std::move(inlet), column(*view.survey.gas.delivery_pressure), column(*greatest * pascal))
-                 : holds(std::move(inlet), false, {}, id + " names no greatest inlet pressure."));
+                 : holds(std::move(inlet), false, {}, view.name(duty.piece) + " names no greatest inlet pressure."));
 
-    auto capacity = of_regulator(view, duty, "capacity", "Capacity of the regulator", own);
+    auto capacity = of_regulator(view, duty, "capacity", "Capacity of {}", own);
     const auto carries = view.number(duty.piece, "capacity");
     capacity.says = "All heaters behind it at once, against what it passes.";
     const auto load = static_cast<double>(duty.heaters) * gas_flow_each(view);
@@ -173,9 +173,9 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
                         us(amount(load, Kind::gas_flow)), us(column(duty.inlet)));
     checks.push_back(passes
                          ? at_most(std::move(capacity), amount(load, Kind::gas_flow), amount(*passes, Kind::gas_flow))
-                         : holds(std::move(capacity), false, {}, id + " names no capacity."));
+                         : holds(std::move(capacity), false, {}, view.name(duty.piece) + " names no capacity."));
 
-    auto above = of_regulator(view, duty, "running-inlet", "Pressure before the regulator stays above its outlet", own);
+    auto above = of_regulator(view, duty, "running-inlet", "Pressure before {} stays above its outlet", own);
     above.says = "With all heaters firing enough is left for the regulator to work on.";
     if (const auto setting = view.number(duty.piece, "outlet").value_or(0) * pascal; duty.inlet < setting)
         above.says = fmt::format(
@@ -188,7 +188,7 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
 
 void overprotection(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
     if (!rules.overprotection) return;
-    auto check = of_regulator(view, duty, "second-device", "Second device above 2 psi", rules.sources);
+    auto check = of_regulator(view, duty, "second-device", "Second device above 2 psi with {}", rules.sources);
     check.derivation = rules.derivation;
     checks.push_back(reason::referred(std::move(check),
                                       "Above 2 psi a second device must hold the outlet to 2 psi if the first fails. "

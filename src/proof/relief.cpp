@@ -36,7 +36,7 @@ bool can_shut(const View& view, const std::vector<Step>& path, std::size_t at) {
 /// The first piece on the way that can shut it; empty when none can.
 std::string shut_by(const View& view, const std::vector<Step>& path) {
     for (std::size_t i = 0; i < path.size(); ++i)
-        if (can_shut(view, path, i)) return view.piece(path[i].piece).id;
+        if (can_shut(view, path, i)) return view.name(path[i].piece);
     return {};
 }
 
@@ -84,11 +84,11 @@ void present(const View& view, int n, const std::vector<Protection>& own, Checks
     for (const auto& way : own) {
         about(check, view, {way.valve});
         if (!way.blocked.empty())
-            blocked = fmt::format("{} stands between heater-{} and {}", way.blocked, n, view.piece(way.valve).id);
+            blocked = fmt::format("{} stands between heater {} and {}", way.blocked, n, view.name(way.valve));
     }
     const bool open = std::any_of(own.begin(), own.end(), [](const auto& way) { return way.blocked.empty(); });
     checks.push_back(holds(std::move(check), open, "An open way leads from the heater to its relief valve.",
-                           own.empty() ? fmt::format("heater-{} has no relief valve.", n)
+                           own.empty() ? fmt::format("heater {} has no relief valve.", n)
                                        : "A valve can shut the relief off: " + blocked + "."));
 }
 
@@ -117,7 +117,7 @@ units::Pressure weakest(const View& view, std::string& which) {
             row->rating >= least)
             continue;
         least = row->rating;
-        which = view.piece(i).id;
+        which = view.name(i);
     }
     return least;
 }
@@ -132,13 +132,13 @@ void setting(const View& view, int n, const std::vector<Protection>& own, const 
         about(check, view, {way.valve});
         const auto set = view.number(way.valve, "set-pressure");
         if (!set) {
-            checks.push_back(holds(std::move(check), false, {}, view.piece(way.valve).id + " names no set pressure."));
+            checks.push_back(holds(std::move(check), false, {}, view.name(way.valve) + " names no set pressure."));
             return;
         }
         highest = std::max(highest, *set);
     }
     if (own.empty()) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{} has no relief valve.", n)));
+        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater {} has no relief valve.", n)));
         return;
     }
     check.says = fmt::format("Set no higher than 150 psi or the weakest part, here {}.", weakest_part);
@@ -154,7 +154,7 @@ struct Discharge {
 
 Discharge discharge_of(const View& view, const Protection& way) {
     Discharge found;
-    if (way.outlet.piece < 0) return {view.piece(way.valve).id + " has no outlet", -1, {}};
+    if (way.outlet.piece < 0) return {view.name(way.valve) + " has no outlet", -1, {}};
     const auto& outlet = view.plant.at(way.outlet);
     const auto walk = view.outward(way.outlet, [&](int piece, int) { return view.piece(piece).part != Part::air_gap; });
     double level = outlet.at.z;
@@ -163,28 +163,28 @@ Discharge discharge_of(const View& view, const Protection& way) {
         found.pieces.push_back(s.piece);
         if (piece.part == Part::air_gap) found.end = s.piece;
         if (piece.part == Part::relief_valve)
-            found.wrong = piece.id + " shares it";
+            found.wrong = plant::in_words(piece.id) + " shares it";
         else if (piece.part == Part::tee)
-            found.wrong = piece.id + " is a tee";
+            found.wrong = plant::in_words(piece.id) + " is a tee";
         else if (piece.part == Part::condensate_trap)
-            found.wrong = piece.id + " traps it";
+            found.wrong = plant::in_words(piece.id) + " traps it";
         else if (is_valve(piece.part))
-            found.wrong = piece.id + " is a valve";
+            found.wrong = plant::in_words(piece.id) + " is a valve";
         else if (piece.part == Part::cap)
-            found.wrong = piece.id + " closes it";
+            found.wrong = plant::in_words(piece.id) + " closes it";
         if (!found.wrong.empty()) return found;
         for (const auto& port : piece.ports) {
             if (!carries_flow(port.service)) continue;
             if (piece.part != Part::air_gap && port.size < outlet.size)
-                found.wrong = piece.id + " is smaller than the valve's outlet";
-            if (port.at.z > level + 1e-3) found.wrong = piece.id + " rises, so water stands before it";
+                found.wrong = plant::in_words(piece.id) + " is smaller than the valve's outlet";
+            if (port.at.z > level + 1e-3) found.wrong = plant::in_words(piece.id) + " rises, so water stands before it";
         }
         level = std::min(level, piece.ports[static_cast<std::size_t>(s.in)].at.z);
         if (!found.wrong.empty()) return found;
     }
     if (found.end < 0)
         found.wrong =
-            walk.empty() ? view.piece(way.valve).id + "'s outlet is joined to nothing" : "it ends without an air gap";
+            walk.empty() ? view.name(way.valve) + "'s outlet is joined to nothing" : "it ends without an air gap";
     return found;
 }
 
@@ -206,7 +206,7 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
                      fmt::format("End of the relief discharge of heater {} above the floor", n), "water",
                      {code::relief_discharge_height().source});
     if (own.empty()) {
-        const auto why = fmt::format("heater-{} has no relief valve.", n);
+        const auto why = fmt::format("heater {} has no relief valve.", n);
         checks.push_back(holds(std::move(pipe), false, {}, why));
         checks.push_back(holds(std::move(end), false, {}, why));
         return;
@@ -217,7 +217,7 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
         const auto found = discharge_of(view, way);
         about(pipe, view, {way.valve});
         about(pipe, view, found.pieces);
-        if (!found.wrong.empty()) wrong = fmt::format("heater-{}: {}.", n, found.wrong);
+        if (!found.wrong.empty()) wrong = fmt::format("The discharge of heater {}: {}.", n, found.wrong);
         if (found.end >= 0) gap = found.end;
     }
     checks.push_back(holds(
@@ -225,7 +225,7 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
         "One full-size pipe of its own, falling all the way, no valve, tee or trap, ending in an air gap.", wrong));
     if (gap < 0) {
         checks.push_back(
-            holds(std::move(end), false, {}, fmt::format("heater-{}: its discharge ends in no air gap.", n)));
+            holds(std::move(end), false, {}, fmt::format("heater {}: its discharge ends in no air gap.", n)));
         return;
     }
     about(end, view, {gap});

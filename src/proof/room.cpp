@@ -79,6 +79,7 @@ Reach in_front(const View& view, const HeaterStand& at, double width) {
         if (piece.part == Part::connection || piece.part == Part::cable || piece.part == Part::link_cable) continue;
         for (const auto& solid : piece.solids) meet(shape::bounds(solid), piece.id);
     }
+    if (view.plant.find(reach.what) >= 0) reach.what = plant::in_words(reach.what);
     return reach;
 }
 
@@ -116,7 +117,7 @@ Reach beside(const View& view, const std::vector<HeaterStand>& all, const Heater
             if (level && abreast && low_along(box, way) > from - hair) keep(nearest, low_along(box, way) - from, what);
         };
         for (const auto& other : all)
-            if (other.piece != at.piece) meet(other.box, view.piece(other.piece).id);
+            if (other.piece != at.piece) meet(other.box, view.name(other.piece));
         for (const auto& obstacle : view.survey.room.obstacles) meet(obstacle.box, obstacle.name);
     }
     return nearest.value_or(Reach{});

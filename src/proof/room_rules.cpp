@@ -98,7 +98,7 @@ void firestops(const View& view, Checks& checks) {
         } else if (!open.empty()) {
             checks.push_back(holds(std::move(check), false, {},
                                    fmt::format("{} goes through rated wall {} without a firestop.",
-                                               view.piece(open.front()).id, wall.number)));
+                                               view.name(open.front()), wall.number)));
         } else {
             checks.push_back(reason::referred(
                 std::move(check),

@@ -24,7 +24,7 @@ void heater_support(const View& view, int n, Checks& checks) {
     }
     if (brackets.empty()) {
         check.sources = {by_pieces()};
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{} hangs on no bracket.", n)));
+        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater {} hangs on no bracket.", n)));
         return;
     }
     step(check, "Filled with water.", "F = (m + rho V) g",

@@ -71,7 +71,7 @@ void apart(const View& view, Checks& checks) {
     auto check = draft("vent.apart", "Exhaust and intake terminals apart", "vent", view.heater.sources);
     about(check, view, {vent, intake});
     const double drawn = view.piece(vent).ports.front().at.z;
-    step(check, fmt::format("{} as set out with its fall; {} as drawn.", view.piece(vent).id, view.piece(intake).id),
+    step(check, fmt::format("{} as set out with its fall; {} as drawn.", view.name(vent), view.name(intake)),
          "h = z + f",
          {{"z", "height of the terminal as drawn", amount(drawn * units::metre)},
           {"f", "its vent's fall lifts it", amount(higher[static_cast<std::size_t>(vent)] * units::metre)}},

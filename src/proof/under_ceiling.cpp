@@ -38,8 +38,8 @@ void check_under_ceiling(const View& view, Checks& checks) {
     check.value = amount(least * metre);
     checks.push_back(holds(
         std::move(check), least > -fit,
-        fmt::format("The nearest is {}, {} below it.", view.piece(worst).id, us(amount(std::max(0.0, least) * metre))),
-        fmt::format("{} stands {} in it.", view.piece(worst).id, us(amount(-least * metre)))));
+        fmt::format("The nearest is {}, {} below it.", view.name(worst), us(amount(std::max(0.0, least) * metre))),
+        fmt::format("{} stands {} in it.", view.name(worst), us(amount(-least * metre)))));
 }
 
 }  // namespace bw::proof

@@ -41,8 +41,8 @@ void ends_outdoors(const View& view, const VentRun& run, Checks& checks) {
     const bool ends = run.terminal >= 0 && view.piece(run.terminal).part == Part::vent_terminal;
     checks.push_back(holds(std::move(check), ends && outdoors(view, run.terminal),
                            "Sealed pipe leads from its collar to a terminal outside the room.",
-                           ends ? fmt::format("heater-{}'s exhaust ends in the room.", run.heater)
-                                : fmt::format("heater-{}'s exhaust reaches no vent terminal.", run.heater)));
+                           ends ? fmt::format("heater {}'s exhaust ends in the room.", run.heater)
+                                : fmt::format("heater {}'s exhaust reaches no vent terminal.", run.heater)));
 }
 
 /// Length counted as the heater's listing counts it: centre line, each elbow as so much pipe.
@@ -54,7 +54,7 @@ void single_length(const View& view, const VentRun& run, Checks& checks) {
     const auto* least = single_limit(view, run.least);
     if (!limit || !least) {
         checks.push_back(holds(std::move(check), false, {},
-                               fmt::format("heater-{}: the heater is not listed for a vent of {} in.", run.heater,
+                               fmt::format("heater {}: the heater is not listed for a vent of {} in.", run.heater,
                                            units::print(limit ? run.least : run.greatest))));
         return;
     }
@@ -83,8 +83,8 @@ void common_length(const View& view, const std::vector<const VentRun*>& runs, co
                    const catalogue::CommonVentLimit& limit, Checks& checks) {
     const auto farthest = *std::max_element(
         runs.begin(), runs.end(), [](const VentRun* a, const VentRun* b) { return a->beyond_tee < b->beyond_tee; });
-    auto check = draft("vent.length." + name, fmt::format("Length of the common vent to {}", name), "vent",
-                       listing(view, "503.5"));
+    auto check = draft("vent.length." + name, fmt::format("Length of the common vent to {}", plant::in_words(name)),
+                       "vent", listing(view, "503.5"));
     about(check, view, {view.heater_piece(farthest->heater), farthest->terminal});
     step(check,
          fmt::format("Centre line from the collar of heater {}, the farthest, to the terminal.", farthest->heater), {},
@@ -96,8 +96,9 @@ void common_length(const View& view, const std::vector<const VentRun*>& runs, co
 
 void common(const View& view, int terminal, const std::vector<const VentRun*>& runs, Checks& checks) {
     const auto& name = view.piece(terminal).id;
-    auto number = draft("vent.common-count." + name, fmt::format("Heaters on the common vent to {}", name), "vent",
-                        listing(view, "503.5"));
+    auto number =
+        draft("vent.common-count." + name, fmt::format("Heaters on the common vent to {}", plant::in_words(name)),
+              "vent", listing(view, "503.5"));
     for (const auto* run : runs) about(number, view, {view.heater_piece(run->heater)});
     about(number, view, {terminal});
     const auto size = std::max_element(runs.begin(), runs.end(),
@@ -124,7 +125,7 @@ void damper(const View& view, const VentRun& run, Checks& checks) {
             found = run.path[static_cast<std::size_t>(i)].piece;
     about(check, view, {view.heater_piece(run.heater), found});
     checks.push_back(holds(std::move(check), found >= 0, "A damper stands between the heater and the common vent.",
-                           fmt::format("heater-{} joins the common vent without a back-flow damper.", run.heater)));
+                           fmt::format("heater {} joins the common vent without a back-flow damper.", run.heater)));
 }
 
 Check idle(const View& view) {

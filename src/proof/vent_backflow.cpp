@@ -81,8 +81,9 @@ void fan_told(Check& check, const View& view, const VentFeed& feed) {
 /// The fan of the heater that has most to push against.
 void fan(const View& view, const Solved& vent, const VentFeed& feed, Checks& checks) {
     const auto& name = view.piece(vent.network.terminal).id;
-    auto check = draft("vent.fan." + name, fmt::format("Pressure the heaters' fans meet on the vent to {}", name),
-                       "vent", solved(view, "503.3"));
+    auto check = draft("vent.fan." + name,
+                       fmt::format("Pressure the heaters' fans meet on the vent to {}", plant::in_words(name)), "vent",
+                       solved(view, "503.3"));
     const auto& port = vent.flows.all->port;
     const auto worst = greatest(vent.network, [&](std::size_t m) { return port[m]; });
     const int number = vent.network.mouths[worst].number;
@@ -118,7 +119,7 @@ void unsolved_told(Check& check, const VentNetwork& network, const std::vector<R
 /// The worst heater of one vent in each case; gives the greatest pressure behind a shut damper.
 Pressure idle_told(Check& check, const View& view, const Solved& vent) {
     const auto& network = vent.network;
-    const auto& name = view.piece(network.terminal).id;
+    const auto name = view.name(network.terminal);
     const auto at_port = [](const std::vector<Result<VentSplit>>& cases) {
         return [&cases](std::size_t m) { return cases[m] ? cases[m]->port[m] : Pressure::from_value(-1e9); };
     };

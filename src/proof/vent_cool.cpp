@@ -46,7 +46,7 @@ void velocity(const View& view, const std::vector<VentRun>& runs, const piping::
     about(check, view, {fastest});
     check.value = amount(most);
     step(check,
-         fmt::format("{}: {} heater{} at full fire, the exhaust not cooled.", view.piece(fastest).id, count,
+         fmt::format("{}: {} heater{} at full fire, the exhaust not cooled.", view.name(fastest), count,
                      count == 1 ? "" : "s"),
          "v = 4 V / (pi D^2)",
          {{"V", "exhaust", amount(through, Kind::air_flow)},

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "piping/readoff.h"
+#include "plant/words.h"
 #include "proof/bodies.h"
 #include "proof/gas_run.h"
 #include "proof/gas_solved.h"
@@ -39,6 +40,8 @@ public:
     /// Piece index of a heater by its number, 1-based; -1 when the plant has none of that number.
     [[nodiscard]] int heater_piece(int number) const;
     [[nodiscard]] const Piece& piece(int index) const { return plant.pieces[static_cast<std::size_t>(index)]; }
+    /// As one says it: "heater 3's gas valve".
+    [[nodiscard]] std::string name(int index) const { return plant::in_words(piece(index).id); }
     [[nodiscard]] const std::vector<int>& of(Part part) const;
     /// Pieces of a part that serve one heater.
     [[nodiscard]] std::vector<int> of(Part part, int heater_number) const;

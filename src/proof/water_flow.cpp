@@ -82,8 +82,8 @@ void velocities(const View& view, Service service, const WaterRun& run, Checks& 
     for (const auto& [name, line] : fastest(view, service, run)) {
         const auto at = static_cast<std::size_t>(line.passage);
         const auto& piece = view.piece(view.tree(service)->passages[at].piece);
-        auto check =
-            draft("water.velocity." + name, fmt::format("Velocity in {}, fastest pipe", name), "water", {line.source});
+        auto check = draft("water.velocity." + name, fmt::format("Velocity in {}, fastest pipe", plant::in_words(name)),
+                           "water", {line.source});
         about(check, view, {view.tree(service)->passages[at].piece});
         check.says = line.says;
         step(check, "At the peak, the spare down.", "v = 4 V / (pi D^2)",
@@ -142,7 +142,7 @@ void at_heater(const View& view, int n, const WaterRun& cold, Checks& checks) {
     about(check, view, {view.heater_piece(n)});
     rests_on(check, view.survey, {"supply.pressure"});
     if (!reached(view, Service::cold, n)) {
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater-{} is not reached by cold water.", n)));
+        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater {} is not reached by cold water.", n)));
         return;
     }
     const auto lost = at_leaf(view, Service::cold, cold, n);

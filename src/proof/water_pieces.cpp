@@ -36,7 +36,7 @@ void service_valves(const View& view, Checks& checks) {
         const std::string missing = cold_valve < 0 && hot_valve < 0 ? "cold and hot" : cold_valve < 0 ? "cold" : "hot";
         checks.push_back(holds(std::move(check), cold_valve >= 0 && hot_valve >= 0,
                                "It can be shut off, flushed and taken away while the others run.",
-                               fmt::format("heater-{} has no {} valve of its own.", n, missing)));
+                               fmt::format("heater {} has no {} valve of its own.", n, missing)));
     }
 }
 
@@ -98,7 +98,7 @@ void metals(const View& view, Checks& checks) {
     about(check, view, wrong);
     const auto first = wrong.empty() ? std::string{}
                                      : fmt::format("{} of copper and steel meet in {} and {}.", wrong.size() / 2,
-                                                   view.piece(wrong[0]).id, view.piece(wrong[1]).id);
+                                                   view.name(wrong[0]), view.name(wrong[1]));
     checks.push_back(holds(std::move(check), wrong.empty(),
                            fmt::format("No copper is joined straight to steel; {} joint{} made by dielectric fittings.",
                                        kept_apart, kept_apart == 1 ? " is" : "s are"),

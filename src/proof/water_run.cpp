@@ -65,7 +65,7 @@ Result<WaterRun> water_run(const View& view, Service service) {
         const auto drop = matter::pipe_drop(here.flow, loss.bore, row ? row->roughness : drawn, loss.length,
                                             loss.velocity_heads, *water);
         if (!drop)
-            return fail(fmt::format("{}: {}", view.piece(passage.piece).id, drop.error().what), drop.error().expected);
+            return fail(fmt::format("{}: {}", view.name(passage.piece), drop.error().what), drop.error().expected);
         here.velocity = drop->velocity;
         here.lost = drop->drop;
         here.so_far += here.lost;

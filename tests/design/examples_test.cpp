@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include <gmock/gmock.h>
+
 #include <algorithm>
+#include <cctype>
 #include <set>
 
 #include "laws.h"
@@ -40,6 +43,34 @@ TEST_P(Examples, NoCheckFailsAndEveryCheckExplainsItself) {
         }
     }
     EXPECT_GT(ids.size(), 60u);
+}
+
+/// Ids of pieces that stand in a text.
+std::vector<std::string> ids_in(const std::string& text, const plant::Plant& plant) {
+    std::vector<std::string> found;
+    std::string word;
+    for (const char c : text + " ") {
+        if (std::islower(static_cast<unsigned char>(c)) || std::isdigit(static_cast<unsigned char>(c)) || c == '-' ||
+            c == '.') {
+            word += c;
+            continue;
+        }
+        while (word.ends_with('.')) word.pop_back();
+        if (plant.find(word) >= 0) found.push_back(word);
+        word.clear();
+    }
+    return found;
+}
+
+TEST_P(Examples, ChecksNamePiecesInWords) {
+    const auto result = designed();
+    const auto& plant = result.chosen->built.plant;
+    ASSERT_EQ(ids_in("The gas of heater-1, by heater-1.gas.valve.", plant).size(), 2u);
+    for (const auto& check : result.checks) {
+        EXPECT_THAT(ids_in(check.title, plant), testing::IsEmpty()) << check.id;
+        EXPECT_THAT(ids_in(check.says, plant), testing::IsEmpty()) << check.id;
+        for (const auto& step : check.derivation) EXPECT_THAT(ids_in(step.says, plant), testing::IsEmpty()) << check.id;
+    }
 }
 
 TEST_P(Examples, FirmCapacityCoversThePeak) {

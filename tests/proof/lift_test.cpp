@@ -20,7 +20,7 @@ shape::Box body(Job& job, int heater) {
 
 /// A bar of the shared plant that no heater takes along.
 void add_bar(Job& job, shape::Vec a, shape::Vec b, double radius, int heater = 0) {
-    job.built.plant.add({.id = "the bar",
+    job.built.plant.add({.id = "bar",
                          .part = text::Part::pipe,
                          .service = text::Service::cold,
                          .solids = {shape::Cylinder{a, b, radius}},
@@ -57,7 +57,7 @@ TEST(LiftOff, APipeBeforeAHeaterStopsItOnItsWayOut) {
     const auto after = check(job, "room.lift.heater-3");
     EXPECT_EQ(after.status, Status::fail);
     EXPECT_THAT(after.says, HasSubstr("Drawn out, it meets the bar"));
-    EXPECT_THAT(after.pieces, Contains("the bar"));
+    EXPECT_THAT(after.pieces, Contains("bar"));
 }
 
 TEST(LiftOff, WhatIsFartherOutThanItsDepthIsNotInTheWay) {

@@ -7,6 +7,7 @@
 
 #include "code/hangers.h"
 #include "job.h"
+#include "plant/words.h"
 #include "proof/bodies.h"
 
 namespace bw::tests {
@@ -34,7 +35,7 @@ TEST(Clashes, AnObstacleInAHeaterIsNamedWithItsDepth) {
     job.survey.room.obstacles.push_back({"the column", shape::grown({at, at}, 2 * inch)});
     const auto after = check(job, "plant.clash");
     EXPECT_EQ(after.status, Status::fail);
-    EXPECT_THAT(after.says, HasSubstr("heater-3 and the column"));
+    EXPECT_THAT(after.says, HasSubstr("heater 3 and the column"));
     EXPECT_THAT(after.says, HasSubstr("deep"));
 }
 
@@ -88,7 +89,7 @@ TEST(Clearances, ColdPipeInsideTheHotOnesInsulation) {
     const auto after = check(job, "plant.clearance.insulation");
     EXPECT_EQ(after.status, Status::refer);
     EXPECT_NEAR(after.value->si, 0.75 * inch, 0.1 * inch);
-    EXPECT_THAT(after.says, HasSubstr("bank-1.cold.header.pipe-2"));
+    EXPECT_THAT(after.says, HasSubstr("pipe 2 of bank 1's cold header"));
 }
 
 TEST(Clearances, CableOnAHotPipe) {
@@ -100,7 +101,7 @@ TEST(Clearances, CableOnAHotPipe) {
     const auto after = check(job, "plant.clearance.cables");
     EXPECT_EQ(after.status, Status::refer);
     EXPECT_EQ(after.value->si, 0);
-    EXPECT_THAT(after.says, HasSubstr(cable->id));
+    EXPECT_THAT(after.says, HasSubstr(plant::in_words(cable->id)));
 }
 
 TEST(Clearances, AValveWalledIn) {

@@ -26,7 +26,7 @@ TEST(Slope, APieceInTheCeilingIsNamedWithItsDepth) {
     auto job = falling_to(10 * ft - 1 * inch);
     const auto rods = check(job, "room.slope");
     EXPECT_EQ(rods.status, Status::fail) << "they were cut for a level ceiling";
-    EXPECT_THAT(rods.says, HasSubstr(".rod-"));
+    EXPECT_THAT(rods.says, HasSubstr("Rod 1 of hanger"));
     for (auto& p : job.built.plant.pieces)
         if (p.part == text::Part::rod || p.part == text::Part::hanger) p.solids.clear();
     EXPECT_EQ(check(job, "room.slope").status, Status::pass);

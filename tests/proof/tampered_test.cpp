@@ -52,7 +52,7 @@ void expect_missed(const std::vector<std::string>& pieces, const std::string& id
 }
 
 TEST(Tampered, SedimentTrapWithoutItsCap) {
-    expect_missed({"heater-3.gas.trap-cap"}, "gas.trap.heater-3", "heater-3.gas.trap's lower opening");
+    expect_missed({"heater-3.gas.trap-cap"}, "gas.trap.heater-3", "Heater 3's gas trap's lower opening");
     auto job = wash_house();
     job.built.plant = without(job.built.plant, {"heater-3.gas.trap-cap"});
     EXPECT_NE(check(job, "gas.trap.heater-2").status, Status::fail);
@@ -79,7 +79,7 @@ TEST(Tampered, ValveBeforeTheReliefValve) {
     insert_after(job, "heater-5.hot.valve", "relief", text::Part::ball_valve, "ball-valve/3/4");
     const auto after = check(job, "water.relief.heater-5");
     EXPECT_EQ(after.status, Status::fail);
-    EXPECT_THAT(after.says, HasSubstr("added stands between heater-5"));
+    EXPECT_THAT(after.says, HasSubstr("the added stands between heater 5"));
     EXPECT_NE(check(job, "water.relief.heater-4").status, Status::fail);
 }
 
@@ -91,7 +91,7 @@ TEST(Tampered, ServiceValveTurnedRoundShutsItsReliefOff) {
 }
 
 TEST(Tampered, ReliefValveMissing) {
-    expect_missed({"heater-1.relief.valve"}, "water.relief.heater-1", "heater-1 has no relief valve");
+    expect_missed({"heater-1.relief.valve"}, "water.relief.heater-1", "Heater 1 has no relief valve");
 }
 
 TEST(Tampered, ReliefDischarge) {
@@ -166,7 +166,7 @@ TEST(Tampered, CommonVentWithoutADamper) {
     piece(job, "heater-4.exhaust.damper").part = text::Part::coupling;
     const auto after = check(job, "vent.damper.heater-4");
     EXPECT_EQ(after.status, Status::fail);
-    EXPECT_THAT(after.says, HasSubstr("heater-4"));
+    EXPECT_THAT(after.says, HasSubstr("Heater 4"));
 }
 
 TEST(Tampered, CommonVentPastTheListing) {
