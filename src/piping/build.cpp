@@ -10,6 +10,19 @@ namespace {
 
 constexpr int most_rounds = 6;
 
+/// All the rest laid to mains in their last sizes; sizes in the order they were decided.
+Result<Built> completed(Layer& layer, Laid& mains, const std::optional<Swell>& swell, Sized sized, Economy economy) {
+    std::vector<Sizing> sizes;
+    if (const auto& vessel = mains.builder->vessel) sizes.push_back(vessel_sizing(*vessel, *swell));
+    std::ranges::move(sized.records, std::back_inserter(sizes));
+    auto built = layer.whole(mains);
+    if (!built) return built;
+    std::ranges::move(built->sizes, std::back_inserter(sizes));
+    built->sizes = std::move(sizes);
+    built->economy = std::move(economy);
+    return built;
+}
+
 }  // namespace
 
 Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
@@ -26,7 +39,6 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     auto sized = decide_sizes(brief, bare, guess_gas_lengths(bare));
     if (!sized) return tl::unexpected(sized.error());
     Layer layer(before);
-    Economy economy;
     Order order{Service::gas, Service::hot, Service::cold};
     for (int round = 1;; ++round) {
         Laid& mains = layer.mains(ground, swell, sized->sizes, order);
@@ -38,20 +50,9 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
         auto again = decide_sizes(brief, bare, *measured);
         if (!again) return tl::unexpected(again.error());
         // later rounds only enlarge: lengths and sizes then settle instead of swinging
-        economy = economize(brief, b, *again, round > 1 ? &b.sizes : nullptr);
+        auto economy = economize(brief, b, *again, round > 1 ? &b.sizes : nullptr);
         sized = std::move(again);
-        if (sized->sizes == b.sizes) {
-            const auto vessel = b.vessel;
-            auto built = layer.whole(mains);
-            if (!built) return built;
-            std::vector<Sizing> sizes;
-            if (vessel) sizes.push_back(vessel_sizing(*vessel, *swell));
-            std::ranges::move(sized->records, std::back_inserter(sizes));
-            std::ranges::move(built->sizes, std::back_inserter(sizes));
-            built->sizes = std::move(sizes);
-            built->economy = std::move(economy);
-            return built;
-        }
+        if (sized->sizes == b.sizes) return completed(layer, mains, swell, std::move(*sized), std::move(economy));
         if (round == most_rounds)
             return fail("pipe sizes do not settle: each change lengthens the way past the next size",
                         "a size larger by a catalogue with fewer steps, or the connection nearer the banks");

@@ -51,24 +51,24 @@ Layer::Layer(LaidBefore* before) {
 
 Laid& Layer::mains(const std::shared_ptr<const Ground>& ground, const std::optional<Swell>& swell, const Sizes& sizes,
                    const Order& order) {
-    if (!kept_) {
-        own_.clear();
-        return own_.emplace_back(lay(ground, swell, sizes, order));
+    if (kept_) {
+        const auto found = std::ranges::find_if(kept_->plants, [&](const Laid& laid) {
+            return laid.wanted == order && laid.sizes == sizes && *laid.ground == *ground &&
+                   same_vessel(*laid.builder, swell);
+        });
+        if (found != kept_->plants.end()) {
+            ++kept_->taken;
+            kept_->plants.splice(kept_->plants.begin(), kept_->plants, found);
+            return kept_->plants.front();
+        }
+        ++kept_->laid;
     }
-    auto& plants = kept_->plants;
-    const auto found = std::ranges::find_if(plants, [&](const Laid& laid) {
-        return laid.wanted == order && laid.sizes == sizes && *laid.ground == *ground &&
-               same_vessel(*laid.builder, swell);
-    });
-    if (found != plants.end()) {
-        ++kept_->taken;
-        plants.splice(plants.begin(), plants, found);
-        return plants.front();
-    }
-    ++kept_->laid;
-    plants.push_front(lay(ground, swell, sizes, order));
-    if (plants.size() > most_kept) plants.pop_back();
-    return plants.front();
+    auto laid = lay(ground, swell, sizes, order);
+    // what failed is not kept: it may have failed by the water, which is no part of the ground
+    auto& home = kept_ && laid.builder->ok() ? kept_->plants : own_;
+    home.push_front(std::move(laid));
+    if (home.size() > (&home == &own_ ? 1 : most_kept)) home.pop_back();
+    return home.front();
 }
 
 Result<Built> Layer::whole(Laid& mains) {

@@ -43,7 +43,7 @@ public:
 private:
     LaidBefore::Plants* kept_ = nullptr;
     std::unique_lock<std::mutex> hold_;
-    std::list<Laid> own_;  ///< the one laid last, where nothing is kept
+    std::list<Laid> own_;  ///< the one laid last, where it is not kept
 };
 
 }  // namespace bw::piping

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // A plant of which a part was laid before is the plant that is laid anew.
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "../support/examples.h"
@@ -96,6 +97,41 @@ TEST_P(LaidBefore, AnEditOfAPriceLaysNothing) {
     ASSERT_TRUE(design());
     EXPECT_EQ(before.laid(), rounds);
     EXPECT_EQ(before.taken(), rounds);
+}
+
+/// The vessel follows the water's warmth, which is no part of what is compared.
+TEST(LaidBeforeAndTheVessel, IsChosenAnewAndAFailureIsNotKept) {
+    auto catalogue = demo_catalogue();
+    const auto& first = designed("hostel");
+    Survey survey = example("hostel");
+    piping::LaidBefore before;
+    const auto vessel_at = [&](double fahrenheit) -> std::string {
+        survey.temperatures.distribution.value = units::fahrenheit(fahrenheit);
+        const auto design = [&](piping::LaidBefore* with) {
+            return design::run_layout(survey, catalogue, first.capacity.heater, first.chosen->layout.id, 1, with);
+        };
+        const auto with = design(&before);
+        EXPECT_TRUE(told(with) == told(design(nullptr))) << fahrenheit;
+        if (!with) return with.error().what;
+        const auto& plant = with->chosen->built.plant;
+        return plant.pieces[static_cast<std::size_t>(plant.find("main.cold.expansion.vessel"))].item;
+    };
+    // a vessel just too small for the warmer water
+    const auto acceptance = [&](double gallons) {
+        for (auto& item : catalogue.items)
+            if (item.part == text::Part::expansion_vessel)
+                item.data["acceptance"] = std::min(item.data["acceptance"], gallons * 3.785411784e-3);
+    };
+    const auto cool = vessel_at(125), warm = vessel_at(130);
+    EXPECT_EQ(vessel_at(125), cool);
+    EXPECT_EQ(vessel_at(130), warm);
+    const auto& made = designed("hostel").chosen->built.sizes.front();
+    ASSERT_EQ(made.what, "expansion vessel");
+    const double swells = made.derivation[1].result->amount.si / 3.785411784e-3;  // at 130 degF or so
+    acceptance(0.97 * swells);
+    EXPECT_THAT(vessel_at(130), testing::HasSubstr("expansion vessel: none"));
+    EXPECT_THAT(vessel_at(120), testing::Not(testing::HasSubstr("none")));
+    EXPECT_THAT(vessel_at(130), testing::HasSubstr("expansion vessel: none"));
 }
 
 TEST(LaidBeforeOfManyJobs, NoneTakesAnothersPlant) {

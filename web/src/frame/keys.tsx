@@ -51,13 +51,16 @@ export function listen(): void {
             event.preventDefault();
             const part = allParts[Number(event.key) - 1]!;
             showPart(part);
-            setTimeout(() => focusPart(part));
+            // what is hidden yet is shown first; what is not has the focus before the next key
+            if (!focusPart(part)) setTimeout(() => focusPart(part));
         }
         if (event.key === 'Escape' && !event.defaultPrevented && (route.value.check || route.value.piece) && !document.querySelector('dialog[open]')) go({});
     });
 }
 
-function focusPart(part: string): void {
+/** Whether the part has the focus now. */
+function focusPart(part: string): boolean {
     const region = document.querySelector<HTMLElement>(`[data-part="${part}"]`);
     region?.querySelector<HTMLElement>('canvas, svg.board, input, a[href], button, select, summary')?.focus();
+    return region?.contains(document.activeElement) ?? false;
 }
