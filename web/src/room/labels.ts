@@ -58,7 +58,7 @@ export function labels(view: View, ink: string, heaters: boolean): THREE.Group {
 
 const lines = [0, 1, -1, 2, -2, 3];
 
-/** Moves names that lie on one another up or down by lines; a number that lies on a name or another number is left out. */
+/** Moves names that lie on one another up or down by lines, and into the picture those that would run out of its sides; a number that lies on a name or another number is left out. */
 export function arrange(group: THREE.Group, camera: THREE.PerspectiveCamera): void {
     const wide = camera.projectionMatrix.elements[0]!;
     const high = camera.projectionMatrix.elements[5]!;
@@ -68,10 +68,12 @@ export function arrange(group: THREE.Group, camera: THREE.PerspectiveCamera): vo
     for (const sprite of [...group.children].reverse() as THREE.Sprite[]) {
         at.copy(sprite.position).project(camera);
         const [w, h] = [sprite.scale.x * wide, sprite.scale.y * high];
-        const line = (sprite.userData.moves ? lines : [0]).find((n) => free(at.x, at.y + n * h, w, h));
+        const within = sprite.userData.moves && Math.abs(at.x) < 1 && w < 2;
+        const x = within ? Math.max(w / 2 - 1, Math.min(1 - w / 2, at.x)) : at.x;
+        const line = (sprite.userData.moves ? lines : [0]).find((n) => free(x, at.y + n * h, w, h));
         sprite.visible = line !== undefined;
         if (line === undefined) continue;
-        sprite.center.y = 0.5 - line;
-        taken.push({ x: at.x, y: at.y + line * h, w, h });
+        sprite.center.set(0.5 - (x - at.x) / w, 0.5 - line);
+        taken.push({ x, y: at.y + line * h, w, h });
     }
 }
