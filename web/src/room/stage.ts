@@ -15,9 +15,6 @@ export interface Cut {
     share: number;
 }
 
-/** From the last movement to the picture in all its dots, milliseconds. */
-const rest = 180;
-
 export class Stage {
     readonly camera = new THREE.PerspectiveCamera(38, 1, 0.05, 400);
     readonly controls: OrbitControls;
@@ -33,8 +30,6 @@ export class Stage {
     private colours: Palette = palette(false);
     private view: View | null = null;
     private waiting = 0;
-    private settling = 0;
-    private held = false;
     private framed = '';
     private hidden: ReadonlySet<string> | null = null;
     private dark = false;
@@ -49,12 +44,7 @@ export class Stage {
         this.controls = new OrbitControls(this.camera, canvas);
         this.controls.enableDamping = false;
         this.controls.maxPolarAngle = Math.PI * 0.52;
-        this.controls.addEventListener('start', () => (this.held = true));
-        this.controls.addEventListener('end', () => (this.held = false));
-        this.controls.addEventListener('change', () => {
-            if (this.held) this.roughly();
-            this.draw();
-        });
+        this.controls.addEventListener('change', () => this.draw());
         const sky = new THREE.HemisphereLight(0xffffff, 0x8d8678, 2.1);
         sky.position.set(0, 0, 1);
         const sun = new THREE.DirectionalLight(0xffffff, 1.5);
@@ -76,26 +66,9 @@ export class Stage {
         this.drawn?.();
     }
 
-    /** Drawn by the processor, the picture has fewer dots while it moves. */
-    private roughly(): void {
-        if (!this.slow) return;
-        clearTimeout(this.settling);
-        this.settling = window.setTimeout(() => {
-            this.settling = 0;
-            this.renderer.setPixelRatio(this.dots());
-            this.draw();
-        }, rest);
-        if (this.renderer.getPixelRatio() !== this.dots()) this.renderer.setPixelRatio(this.dots());
-    }
-
-    /** Dots of the picture to a pixel of the page, each way. */
-    private dots(): number {
-        return this.slow ? Math.min(1, devicePixelRatio) * (this.settling ? 0.5 : 1) : Math.min(2, devicePixelRatio);
-    }
-
     resize(width: number, height: number): void {
         if (width < 2 || height < 2) return;
-        this.renderer.setPixelRatio(this.dots());
+        this.renderer.setPixelRatio(this.slow ? Math.min(1, devicePixelRatio) : Math.min(2, devicePixelRatio));
         this.renderer.setSize(width, height, false);
         this.camera.aspect = width / height;
         this.camera.updateProjectionMatrix();
@@ -222,7 +195,6 @@ export class Stage {
         ball.phi = Math.min(Math.PI * 0.52, Math.max(0.01, ball.phi - upward));
         const back = new THREE.Vector3().setFromSpherical(ball);
         this.camera.position.copy(this.controls.target).add(new THREE.Vector3(back.x, -back.z, back.y));
-        this.roughly();
         this.controls.update();
         this.draw();
     }
@@ -247,7 +219,6 @@ export class Stage {
     }
 
     dispose(): void {
-        clearTimeout(this.settling);
         if (this.waiting) cancelAnimationFrame(this.waiting);
         this.controls.dispose();
         this.renderer.dispose();
