@@ -2,8 +2,8 @@
 // An edit stored stands in the page with the view it leads to.
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Job, View } from '../src/api/types';
-import { edit, job, saving, storedRevision, survey } from '../src/state/job';
-import { drafts, sent } from '../src/state/drafts';
+import { edit, job, saving, storedRevision, survey, walk } from '../src/state/job';
+import { drafts, sent, type } from '../src/state/drafts';
 import { chosen, failed } from '../src/state/view';
 
 const jobAt = (revision: number, pressure: string) =>
@@ -58,5 +58,18 @@ describe('an edit that was stored', () => {
         expect(job.value!.revision).toBe(2);
         failed.value = 'no heater burns this gas';
         expect(job.value!.revision).toBe(3);
+    });
+});
+
+describe('undo', () => {
+    it('drops what was typed before it, and keeps what is typed while the server takes its time', async () => {
+        let answer: (job: Response) => void = () => {};
+        vi.stubGlobal('fetch', () => new Promise<Response>((done) => (answer = done)));
+        type('supply.hardness', 'half a word');
+        const walked = walk('undo');
+        type('supply.pressure', '64 psi');
+        answer(new Response(JSON.stringify(jobAt(1, '60 psi')), { status: 200 }));
+        await walked;
+        expect([...drafts.value.keys()]).toEqual(['supply.pressure']);
     });
 });

@@ -5,7 +5,7 @@ import { batch, computed, effect, signal } from '@preact/signals';
 import { Lost, Refused, get, send, within } from '../api/client';
 import { key, put } from '../api/paths';
 import type { Edit, Job, Json, Vocabulary } from '../api/types';
-import { accepted, drafts, refuse, type Draft } from './drafts';
+import { accepted, drafts, refuse } from './drafts';
 import { lost, untilBack } from './line';
 import { markEdit } from './timing';
 import { chosen, failed, followed } from './view';
@@ -165,9 +165,11 @@ export async function walk(way: 'undo' | 'redo'): Promise<void> {
     if (!present || lost.value) return;
     followed.value = null;
     if (newest) show(newest);
+    const typed = drafts.value;
     try {
         job.value = await send<Job>('POST', within(present.id, `/${way}`));
-        drafts.value = new Map<string, Draft>();
+        // what was typed since stays
+        drafts.value = new Map([...drafts.value].filter(([field, draft]) => typed.get(field) !== draft));
         notice.value = null;
     } catch (error) {
         notice.value = error instanceof Error ? error.message : String(error);
