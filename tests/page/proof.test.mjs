@@ -44,6 +44,8 @@ test('a failing gas pipe is mended from the proof: tried, then kept', async () =
     await remedy.click();
     await card.getByRole('button', { name: 'Keep it' }).click();
     await page.waitForFunction((n) => Number(document.querySelector('[data-tally="fail"]').innerText) < n, failing);
+    // the page shows what was tried at once; its revision follows when the server has stored it
+    await page.waitForFunction((n) => Number(document.querySelector('.cell.revision .cell-name').textContent.replace(/\D/g, '')) > n, before.revision);
     assert.ok((await server.api('GET', `jobs/${id}`)).revision > before.revision);
 });
 
