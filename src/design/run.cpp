@@ -157,7 +157,8 @@ bw::Result<Result> run_layout(const Survey& survey, const Catalogue& catalogue, 
     Result& result = *begun;
     const auto capacity = capacity_with(result, catalogue, heater);
     if (!capacity) return tl::unexpected(capacity.error());
-    if (auto done = take_only(result, catalogue, *capacity, layout, threads, before); !done) return tl::unexpected(done.error());
+    if (auto done = take_only(result, catalogue, *capacity, layout, threads, before); !done)
+        return tl::unexpected(done.error());
     settle(result);
     return begun;
 }

@@ -21,7 +21,7 @@ Recipe recipe_of(Builder& b, const plant::Bank& bank, Service service) {
     const bool gas = service == Service::gas;
     Recipe recipe;
     recipe.header.service = recipe.line.service = service;
-    recipe.header.material = recipe.line.material = gas ? b.ground.gas_pipe : b.ground.water_pipe;
+    recipe.header.material = recipe.line.material = b.ground.pipe(service);
     recipe.lengths = b.sizes.banks[static_cast<std::size_t>(bank.number) - 1].of(service);
     recipe.header.size = recipe.lengths.front();
     recipe.joint_after = static_cast<std::size_t>(b.ground.header_serves);

@@ -71,9 +71,7 @@ void amend(Sized& sized, const Economy::Line& line) {
 
 }  // namespace
 
-Line line_of(const Builder& b, Service service) {
-    return {service, service == Service::gas ? b.ground.gas_pipe : b.ground.water_pipe, {}, {}};
-}
+Line line_of(const Builder& b, Service service) { return {service, b.ground.pipe(service), {}, {}}; }
 
 Economy economize(const Brief& brief, const Builder& b, Sized& sized, const Sizes* floor) {
     Economy economy;

@@ -25,7 +25,8 @@ struct Feed {
     Pressure drop{};
 };
 
-Feed low_side(const survey::GasSupply& gas, const Item* regulator) {
+/// Behind a regulator, or as delivered.
+Feed feed_of(const survey::GasSupply& gas, const Item* regulator) {
     Feed feed{{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure}, *gas.allowed_drop};
     if (!regulator) return feed;
     feed.feed.inlet = Pressure::from_value(regulator->number("outlet").value_or(0));
@@ -46,7 +47,7 @@ Result<void> size_gas(const Brief& brief, const Builder& b, const GasLengths& le
     std::vector<code::GasSize> choices;
     for (const auto* row : b.catalogue.sizes(material)) choices.push_back({row->size, row->inside});
     const Item* regulator = b.ground.regulator;
-    const Feed feed = low_side(gas, regulator);
+    const Feed feed = feed_of(gas, regulator);
     const auto choose = [&](const Feed& at, int heaters, double metres, std::string what) -> Result<Nominal> {
         auto found = code::gas_size(at.feed, at.drop, material, gas_load(brief, b.heater, heaters),
                                     Length::from_value(metres), choices, *gas.low_sulphide);
@@ -76,9 +77,8 @@ Result<void> size_gas(const Brief& brief, const Builder& b, const GasLengths& le
     const auto* port = b.heater.port("gas");
     sized.sizes.gas_branch = port ? std::max(*branch, port->size) : *branch;
     if (!regulator) return {};
-    const Feed upstream{{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure}, *gas.allowed_drop};
-    const auto service =
-        choose(upstream, b.ground.heaters, std::max(lengths.service, 3.0), "gas pipe before the regulator");
+    const auto service = choose(feed_of(gas, nullptr), b.ground.heaters, std::max(lengths.service, 3.0),
+                                "gas pipe before the regulator");
     if (!service) return tl::unexpected(service.error());
     sized.sizes.gas_service = *service;
     return {};

@@ -34,6 +34,11 @@ struct Ground {
     bool emergency_stop = false, co_alarm = false;  ///< required
     const catalogue::Item* regulator = nullptr;     ///< of the gas main; none: delivery suits the heater
     const catalogue::Item* pump = nullptr;          ///< that moves the loop's flow; none: no row does
+
+    /// Of gas or water pipe.
+    [[nodiscard]] text::Material pipe(text::Service service) const {
+        return service == text::Service::gas ? gas_pipe : water_pipe;
+    }
     bool operator==(const Ground&) const = default;
 };
 

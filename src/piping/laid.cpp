@@ -12,7 +12,7 @@ constexpr std::size_t most_kept = 8;
 /// Where a main finds no way past those laid before it, it goes first the next time.
 Laid lay(const std::shared_ptr<const Ground>& ground, const std::optional<Swell>& swell, const Sizes& sizes,
          const Order& wanted) {
-    Laid laid{.ground = ground, .sizes = sizes, .wanted = wanted, .order = wanted, .builder = nullptr};
+    Laid laid{.wanted = wanted, .order = wanted, .builder = nullptr};
     auto& order = laid.order;
     for (int tries = 1; tries <= static_cast<int>(order.size()); ++tries) {
         const bool last = tries == static_cast<int>(order.size());
@@ -53,8 +53,8 @@ Laid& Layer::mains(const std::shared_ptr<const Ground>& ground, const std::optio
                    const Order& order) {
     if (kept_) {
         const auto found = std::ranges::find_if(kept_->plants, [&](const Laid& laid) {
-            return laid.wanted == order && laid.sizes == sizes && *laid.ground == *ground &&
-                   same_vessel(*laid.builder, swell);
+            const Builder& b = *laid.builder;
+            return laid.wanted == order && b.sizes == sizes && b.ground == *ground && same_vessel(b, swell);
         });
         if (found != kept_->plants.end()) {
             ++kept_->taken;
@@ -65,10 +65,10 @@ Laid& Layer::mains(const std::shared_ptr<const Ground>& ground, const std::optio
     }
     auto laid = lay(ground, swell, sizes, order);
     // what failed is not kept: it may have failed by the water, which is no part of the ground
-    auto& home = kept_ && laid.builder->ok() ? kept_->plants : own_;
-    home.push_front(std::move(laid));
-    if (home.size() > (&home == &own_ ? 1 : most_kept)) home.pop_back();
-    return home.front();
+    if (!kept_ || !laid.builder->ok()) return own_.emplace(std::move(laid));
+    kept_->plants.push_front(std::move(laid));
+    if (kept_->plants.size() > most_kept) kept_->plants.pop_back();
+    return kept_->plants.front();
 }
 
 Result<Built> Layer::whole(Laid& mains) {

@@ -16,10 +16,8 @@ using Order = std::array<Service, 3>;
 
 /// Heaters, banks and mains.
 struct Laid {
-    std::shared_ptr<const Ground> ground;
-    Sizes sizes;
     Order wanted{}, order{};               ///< in which the mains were to go, and in which all found a way
-    std::shared_ptr<Builder> builder;      ///< holds the error where they found none
+    std::shared_ptr<Builder> builder;      ///< with its ground and sizes; holds the error where they found none
     std::shared_ptr<const Built> whole{};  ///< with all the rest, once that was laid
 };
 
@@ -43,7 +41,7 @@ public:
 private:
     LaidBefore::Plants* kept_ = nullptr;
     std::unique_lock<std::mutex> hold_;
-    std::list<Laid> own_;  ///< the one laid last, where it is not kept
+    std::optional<Laid> own_;  ///< the one laid last, where it is not kept
 };
 
 }  // namespace bw::piping

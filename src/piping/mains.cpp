@@ -89,7 +89,7 @@ class Main {
 public:
     Main(Builder& b, Service service, Thoroughness how) : b_(b), how_(how), keep_off_(keep_off(b)) {
         line_.service = service;
-        line_.material = service == Service::gas ? b.ground.gas_pipe : b.ground.water_pipe;
+        line_.material = b.ground.pipe(service);
         line_.name = fmt::format("main.{}", text::name(service));
     }
 

@@ -69,7 +69,7 @@ bool may_change(const Builder& b, const plant::Bank& bank, Service service, std:
     if (bank.mirrored) std::ranges::reverse(risers);
     const std::size_t after = length * static_cast<std::size_t>(b.ground.header_serves);
     if (length == 0 || after >= risers.size()) return length == 0;
-    Line line{service, service == Service::gas ? b.ground.gas_pipe : b.ground.water_pipe, from, {}};
+    Line line{service, b.ground.pipe(service), from, {}};
     const Nominal branch = service == Service::gas ? b.sizes.gas_branch : b.sizes.water_branch;
     Recipe recipe;
     recipe.header = recipe.line = line;

@@ -40,8 +40,10 @@ Step step_of(std::string_view part) {
     Step step{std::string(part.substr(0, numbered ? dash : part.size())),
               std::string(numbered ? part.substr(dash + 1) : "")};
     const auto full = std::ranges::find(fuller, step.word, [](const auto& one) { return one.first; });
-    if (full != fuller.end()) step.word = full->second;
-    if (full == fuller.end()) std::ranges::replace(step.word, '-', ' ');
+    if (full != fuller.end())
+        step.word = full->second;
+    else
+        std::ranges::replace(step.word, '-', ' ');
     return step;
 }
 

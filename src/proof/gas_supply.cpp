@@ -72,7 +72,7 @@ void materials(const View& view, Checks& checks) {
             row && !pipe_like(piece.part) && !row->gas_listed &&
             (is_valve(piece.part) || piece.part == Part::flexible_gas || piece.part == Part::regulator)) {
             wrong.push_back(i);
-            why = plant::in_words(piece.id) + " is not listed for gas";
+            why = view.name(i) + " is not listed for gas";
         }
         const auto material = view.pipe(i) ? view.material(i) : std::nullopt;
         if (!material || judged.count(*material)) continue;

@@ -101,20 +101,20 @@ bool capped_leg(const View& view, PortRef opening, std::vector<int>& pieces) {
 /// Why a tee on the way is no sediment trap; empty when it is one.
 std::string no_trap(const View& view, const piping::Passage& passage, std::vector<int>& pieces) {
     const auto& tee = view.piece(passage.piece);
-    if (passage.in < 0 || passage.out < 0) return plant::in_words(tee.id) + " is no way through";
+    if (passage.in < 0 || passage.out < 0) return view.name(passage.piece) + " is no way through";
     const auto& in = tee.ports[static_cast<std::size_t>(passage.in)];
     const auto& out = tee.ports[static_cast<std::size_t>(passage.out)];
     for (int p = 0; p < static_cast<int>(tee.ports.size()); ++p) {
         const auto& port = tee.ports[static_cast<std::size_t>(p)];
         if (p == passage.in || p == passage.out || port.service == Service::structure) continue;
-        if (port.facing.z > -0.99) return plant::in_words(tee.id) + "'s spare opening does not look down";
+        if (port.facing.z > -0.99) return view.name(passage.piece) + "'s spare opening does not look down";
         if (!capped_leg(view, {passage.piece, p}, pieces))
-            return plant::in_words(tee.id) + "'s lower opening is not closed by a nipple and cap";
+            return view.name(passage.piece) + "'s lower opening is not closed by a nipple and cap";
         if (shape::dot(in.facing, out.facing) < -0.5)
-            return "gas goes straight through " + plant::in_words(tee.id) + " and carries its dirt along";
+            return "gas goes straight through " + view.name(passage.piece) + " and carries its dirt along";
         return {};
     }
-    return plant::in_words(tee.id) + " has no spare opening";
+    return view.name(passage.piece) + " has no spare opening";
 }
 
 void trap(const View& view, int n, const Way& way, Checks& checks) {

@@ -163,21 +163,21 @@ Discharge discharge_of(const View& view, const Protection& way) {
         found.pieces.push_back(s.piece);
         if (piece.part == Part::air_gap) found.end = s.piece;
         if (piece.part == Part::relief_valve)
-            found.wrong = plant::in_words(piece.id) + " shares it";
+            found.wrong = view.name(s.piece) + " shares it";
         else if (piece.part == Part::tee)
-            found.wrong = plant::in_words(piece.id) + " is a tee";
+            found.wrong = view.name(s.piece) + " is a tee";
         else if (piece.part == Part::condensate_trap)
-            found.wrong = plant::in_words(piece.id) + " traps it";
+            found.wrong = view.name(s.piece) + " traps it";
         else if (is_valve(piece.part))
-            found.wrong = plant::in_words(piece.id) + " is a valve";
+            found.wrong = view.name(s.piece) + " is a valve";
         else if (piece.part == Part::cap)
-            found.wrong = plant::in_words(piece.id) + " closes it";
+            found.wrong = view.name(s.piece) + " closes it";
         if (!found.wrong.empty()) return found;
         for (const auto& port : piece.ports) {
             if (!carries_flow(port.service)) continue;
             if (piece.part != Part::air_gap && port.size < outlet.size)
-                found.wrong = plant::in_words(piece.id) + " is smaller than the valve's outlet";
-            if (port.at.z > level + 1e-3) found.wrong = plant::in_words(piece.id) + " rises, so water stands before it";
+                found.wrong = view.name(s.piece) + " is smaller than the valve's outlet";
+            if (port.at.z > level + 1e-3) found.wrong = view.name(s.piece) + " rises, so water stands before it";
         }
         level = std::min(level, piece.ports[static_cast<std::size_t>(s.in)].at.z);
         if (!found.wrong.empty()) return found;

@@ -229,20 +229,19 @@ void Live::forget_old() {
         at = at->second.listeners.empty() ? desks_.erase(at) : std::next(at);
 }
 
-bool Live::stands(const Task& task) {
-    const std::lock_guard lock(mutex_);
+bool Live::present(const Task& task) const {
     const auto found = desks_.find(task.job);
     return !ending_ && found != desks_.end() && found->second.turn == task.turn;
 }
 
+bool Live::stands(const Task& task) {
+    const std::lock_guard lock(mutex_);
+    return present(task);
+}
+
 bool Live::stands_stored(const Task& task, std::unique_lock<std::mutex>& lock) {
-    bool stands = false;
-    wake_.wait(lock, [&] {
-        const auto found = desks_.find(task.job);
-        stands = !ending_ && found != desks_.end() && found->second.turn == task.turn;
-        return !stands || !found->second.stored;
-    });
-    return stands;
+    wake_.wait(lock, [&] { return !present(task) || !desks_[task.job].stored; });
+    return present(task);
 }
 
 bool Live::followed(const std::string& job) {

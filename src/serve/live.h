@@ -127,6 +127,8 @@ private:
     void fail(const Task& task, const Error& why);
     void narrow(const Task& task);
     void widen(const Task& task);
+    /// Whether the job is still at what the task is about; the mutex is held.
+    [[nodiscard]] bool present(const Task& task) const;
     bool stands(const Task& task);
     /// The same, once what it is about is stored; `lock` holds the mutex.
     bool stands_stored(const Task& task, std::unique_lock<std::mutex>& lock);

@@ -82,7 +82,7 @@ TEST_P(LaidBefore, EveryEditGivesThePlantThatIsLaidAnew) {
     EXPECT_GE(built, edits.size() / 2);
 }
 
-TEST_P(LaidBefore, AnEditOfAPriceLaysNothing) {
+TEST_P(LaidBefore, AnEditThatPipeDoesNotFeelLaysNothing) {
     const auto& first = designed(GetParam());
     piping::LaidBefore before;
     Survey survey = example(GetParam());
