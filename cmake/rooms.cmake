@@ -20,7 +20,7 @@ endfunction()
 
 # bw_precompiled(name header...): an object library whose precompiled header others reuse: the house's own and those named.
 set(bw_often <algorithm> <array> <cmath> <map> <memory> <optional> <string> <string_view> <unordered_map> <variant> <vector>
-    <tl/expected.hpp> <fmt/format.h> ${CMAKE_SOURCE_DIR}/src/units/quantity.h)
+    <tl/expected.hpp> <fmt/format.h> <units/quantity.h>)
 function(bw_precompiled name)
     file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/${name}.cpp CONTENT "")
     add_library(${name} OBJECT ${CMAKE_BINARY_DIR}/${name}.cpp)
