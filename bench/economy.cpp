@@ -6,7 +6,7 @@
 
 #include "job.h"
 #include "layout/layout.h"
-#include "piping/economy.h"
+#include "piping/size/economy.h"
 
 namespace {
 
@@ -21,9 +21,9 @@ void least_cost_sizes(benchmark::State& state) {
     const auto capacity = demand::capacity(survey, *demand, given->catalogue);
     const auto& heater = *given->catalogue.heater(capacity->heater);
     const auto layouts = layout::candidates(survey, heater, capacity->installed);
-    const piping::Brief brief{survey, *demand, *capacity};
-    const auto ground = std::make_shared<const piping::Ground>(
-        *piping::ground_of(brief, given->catalogue, heater, layouts.candidates.front()));
+    const piping::SizingInputs brief{survey, *demand, *capacity};
+    const auto ground = std::make_shared<const piping::LayingInputs>(
+        *piping::laying_inputs(brief, given->catalogue, heater, layouts.candidates.front()));
     const piping::Builder bare(ground);
     piping::Builder b(ground, piping::swell_of(*demand));
     b.sizes = piping::decide_sizes(brief, bare, piping::guess_gas_lengths(b))->sizes;

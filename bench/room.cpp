@@ -34,7 +34,7 @@ void every_clash(benchmark::State& state) {
     if (!proved) return;
     const auto view = proved->view();
     for (auto _ : state) {
-        const bw::proof::Bodies bodies(view.plant, view.survey.room);
+        const bw::proof::CollisionGrid bodies(view.plant, view.survey.room);
         benchmark::DoNotOptimize(bodies.all().data());
         bw::proof::Checks checks;
         bw::proof::check_clash(view, checks);

@@ -1,4 +1,5 @@
-# A room is a folder under src/, a static library bw_<room>, and a namespace. Sources are whatever stands in the folder.
+# A room is a folder under src/, a static library bw_<room>, and a namespace. Sources are whatever stands in the folder
+# and its sub-rooms.
 
 add_library(bw_warnings INTERFACE)
 target_compile_options(bw_warnings INTERFACE
@@ -51,7 +52,7 @@ endfunction()
 # what stands in their headers and links none of them.
 function(bw_room room)
     cmake_parse_arguments(ROOM "MODULE" "" "USES;LIBRARIES" ${ARGN})
-    file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${room}/*.cpp)
+    file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/src/${room}/*.cpp)
     if(ROOM_MODULE)
         add_library(bw_${room} MODULE ${sources})
         set_target_properties(bw_${room} PROPERTIES OUTPUT_NAME bankwright_${room} CXX_VISIBILITY_PRESET hidden

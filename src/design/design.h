@@ -83,7 +83,7 @@ struct Effort {
 /// layout does not fit, or it cannot be built. The same with any number of threads, and with anything laid before.
 [[nodiscard]] bw::Result<Result> run_layout(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
                                             const std::string& heater, const std::string& layout, int threads = 1,
-                                            piping::LaidBefore* before = nullptr);
+                                            piping::PlantCache* before = nullptr);
 
 inline constexpr const char* result_format = "bankwright-result-1";
 inline constexpr const char* compare_format = "bankwright-compare-1";

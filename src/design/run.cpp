@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "design/search.h"
-#include "piping/connections.h"
+#include "piping/main/connections.h"
 
 namespace bw::design {
 
@@ -150,7 +150,7 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, const E
 }
 
 bw::Result<Result> run_layout(const Survey& survey, const Catalogue& catalogue, const std::string& heater,
-                              const std::string& layout, int threads, piping::LaidBefore* before) {
+                              const std::string& layout, int threads, piping::PlantCache* before) {
     if (!catalogue.heater(heater)) return fail("there is no heater " + heater, "one of the catalogue's");
     auto begun = begin(survey, catalogue);
     if (!begun) return begun;

@@ -24,7 +24,7 @@ constexpr std::size_t spare_layouts = 14;  ///< for those whose connection is sh
 /// Builds, proves and prices one layout; the error says why it could not be built.
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
                          const demand::Capacity& capacity, const plant::Layout& layout, int threads,
-                         piping::LaidBefore* before = nullptr) {
+                         piping::PlantCache* before = nullptr) {
     auto built = piping::build(survey, catalogue, demand, capacity, layout, before);
     if (!built) return tl::unexpected(built.error());
     auto estimate = make::estimate(survey, catalogue, built->plant);
@@ -166,7 +166,7 @@ bool consider(Result& result, const Catalogue& catalogue, const demand::Capacity
 }
 
 bw::Result<void> take_only(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity,
-                           const std::string& layout, int threads, piping::LaidBefore* before) {
+                           const std::string& layout, int threads, piping::PlantCache* before) {
     auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout);
     result.shortfalls = std::move(layouts.shortfalls);
     if (layouts.candidates.empty())

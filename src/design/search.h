@@ -13,6 +13,6 @@ namespace bw::design {
 /// Builds the one layout of that id or family, and no other.
 [[nodiscard]] bw::Result<void> take_only(Result& result, const catalogue::Catalogue& catalogue,
                                          const demand::Capacity& capacity, const std::string& layout, int threads,
-                                         piping::LaidBefore* before);
+                                         piping::PlantCache* before);
 
 }  // namespace bw::design

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "design/solved.h"
 
-#include "piping/gas_network.h"
-#include "piping/readoff.h"
-#include "piping/vent_network.h"
-#include "piping/water_network.h"
+#include "network/gas_network.h"
+#include "network/service_tree.h"
+#include "network/vent_network.h"
+#include "network/water_network.h"
 
 namespace bw::design {
 namespace {
@@ -16,24 +16,24 @@ std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// The chosen plant's water as a network.
 struct Water {
-    piping::WaterFeed feed;
-    piping::WaterNetwork network;
+    network::WaterFeed feed;
+    network::WaterNetwork network;
 };
 std::optional<Water> water_of(const Result& result, const catalogue::Catalogue& catalogue) {
     const auto& capacity = result.chosen->capacity;
     const auto* heater = catalogue.heater(capacity.heater);
     if (!heater) return std::nullopt;
-    const auto feed = piping::water_feed(result.demand, capacity, capacity.installed, *result.survey.supply.pressure);
+    const auto feed = network::water_feed(result.demand, capacity, capacity.installed, *result.survey.supply.pressure);
     if (!feed) return std::nullopt;
-    auto network = piping::water_network(result.chosen->built.plant, catalogue, *heater, *feed);
+    auto network = network::water_network(result.chosen->built.plant, catalogue, *heater, *feed);
     if (!network) return std::nullopt;
     return Water{*feed, std::move(*network)};
 }
 
-std::optional<piping::VentFeed> vent_feed_of(const Result& result, const catalogue::Catalogue& catalogue) {
+std::optional<network::VentFeed> vent_feed_of(const Result& result, const catalogue::Catalogue& catalogue) {
     const auto* heater = catalogue.heater(result.chosen->capacity.heater);
     if (!heater) return std::nullopt;
-    const auto feed = piping::vent_feed(result.survey, *heater, result.demand, result.chosen->capacity);
+    const auto feed = network::vent_feed(result.survey, *heater, result.demand, result.chosen->capacity);
     return feed ? std::optional(*feed) : std::nullopt;
 }
 
@@ -52,7 +52,7 @@ public:
         const auto water = water_of(result_, catalogue_);
         if (!water) return;
         const auto* network = &water->network;
-        const auto split = piping::water_split(*network, water->feed);
+        const auto split = network::water_split(*network, water->feed);
         if (!split) return;
         for (std::size_t l = 0; l < network->pieces.size(); ++l)
             tell(network->pieces[l], network->network.links[l], split->pressure, split->through[l]);
@@ -66,11 +66,11 @@ public:
     }
 
     void gas() {
-        const auto feed = piping::gas_feed(result_.survey, result_.chosen->capacity);
+        const auto feed = network::gas_feed(result_.survey, result_.chosen->capacity);
         if (!feed) return;
-        const auto network = piping::gas_network(plant_, catalogue_, *feed);
+        const auto network = network::gas_network(plant_, catalogue_, *feed);
         if (!network) return;
-        const auto flows = piping::gas_flows(*network, *feed);
+        const auto flows = network::gas_flows(*network, *feed);
         if (!flows || !flows->all) return;
         const auto& all = *flows->all;
         for (std::size_t l = 0; l < network->pieces.size(); ++l)
@@ -84,7 +84,7 @@ public:
         const auto feed = vent_feed_of(result_, catalogue_);
         if (!feed) return;
         for (const auto service : {Service::exhaust, Service::intake}) {
-            const auto networks = piping::vent_networks(plant_, catalogue_, service, *feed);
+            const auto networks = network::vent_networks(plant_, catalogue_, service, *feed);
             if (!networks) continue;
             for (const auto& network : *networks) vent(network, *feed);
         }
@@ -100,9 +100,9 @@ public:
             const bool outward = service == Service::hot || service == Service::exhaust ||
                                  service == Service::condensate || service == Service::relief;
             if (service == Service::structure || service == Service::link) continue;
-            const auto tree = piping::read_off(plant_, service, static_cast<int>(i));
+            const auto tree = network::trace_service(plant_, service, static_cast<int>(i));
             if (!tree) continue;
-            for (const auto& passage : tree->passages) {
+            for (const auto& passage : tree->traversals) {
                 auto& ports = solved.port[at(passage.piece)];
                 if (passage.in >= 0) ports[at(passage.in)] = outward ? Flow::out : Flow::in;
                 if (passage.out >= 0) ports[at(passage.out)] = outward ? Flow::in : Flow::out;
@@ -146,8 +146,8 @@ private:
         }
     }
 
-    void vent(const piping::VentNetwork& network, const piping::VentFeed& feed) {
-        const auto flows = piping::vent_flows(network, feed);
+    void vent(const network::VentNetwork& network, const network::VentFeed& feed) {
+        const auto flows = network::vent_flows(network, feed);
         if (!flows || !flows->all) return;
         for (std::size_t l = 0; l < network.pieces.size(); ++l)
             tell(network.pieces[l], network.network.links[l], flows->all->pressure, flows->all->through[l]);
@@ -189,22 +189,22 @@ Solved solved(const Result& result, const catalogue::Catalogue& catalogue) {
     return std::move(solver.solved);
 }
 
-std::vector<piping::HeaderScheme> header_schemes(const Result& result, const catalogue::Catalogue& catalogue) {
+std::vector<network::HeaderScheme> header_schemes(const Result& result, const catalogue::Catalogue& catalogue) {
     const auto water = water_of(result, catalogue);
     if (!water) return {};
     const auto& chosen = *result.chosen;
-    return piping::header_schemes(chosen.built.plant, chosen.layout, water->network, water->feed);
+    return network::header_schemes(chosen.built.plant, chosen.layout, water->network, water->feed);
 }
 
 std::vector<CommonVent> common_vents(const Result& result, const catalogue::Catalogue& catalogue) {
     const auto feed = vent_feed_of(result, catalogue);
     if (!feed) return {};
     const auto& plant = result.chosen->built.plant;
-    const auto networks = piping::vent_networks(plant, catalogue, Service::exhaust, *feed);
+    const auto networks = network::vent_networks(plant, catalogue, Service::exhaust, *feed);
     if (!networks) return {};
     std::vector<CommonVent> out;
     for (const auto& network : *networks)
-        if (auto rows = piping::vent_by_number(network, *feed); !rows.empty())
+        if (auto rows = network::vent_by_number(network, *feed); !rows.empty())
             out.push_back({plant.pieces[at(network.terminal)].id, std::move(rows)});
     return out;
 }

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "design/design.h"
-#include "piping/header_schemes.h"
-#include "piping/vent_by_number.h"
+#include "network/header_schemes.h"
+#include "network/vent_by_number.h"
 
 namespace bw::design {
 
@@ -33,13 +33,13 @@ struct Solved {
 [[nodiscard]] Solved solved(const Result& result, const catalogue::Catalogue& catalogue);
 
 /// How the heaters would share the peak by other ways to feed their headers; empty where the water has no solution.
-[[nodiscard]] std::vector<piping::HeaderScheme> header_schemes(const Result& result,
-                                                               const catalogue::Catalogue& catalogue);
+[[nodiscard]] std::vector<network::HeaderScheme> header_schemes(const Result& result,
+                                                                const catalogue::Catalogue& catalogue);
 
 /// What an idle heater's damper must hold in a common vent, by number firing.
 struct CommonVent {
     std::string terminal;  ///< id of the piece at its way out
-    std::vector<piping::FiringPressure> rows;
+    std::vector<network::FiringPressure> rows;
 };
 [[nodiscard]] std::vector<CommonVent> common_vents(const Result& result, const catalogue::Catalogue& catalogue);
 

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "piping/readoff.h"
+#include "network/service_tree.h"
 
 namespace bw::draw {
 namespace {
@@ -14,10 +14,10 @@ std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 class Reader {
 public:
-    Reader(const plant::Plant& plant, text::Service service, piping::Tree tree)
-        : plant_(plant), service_(service), tree_(std::move(tree)), next_(tree_.passages.size()) {
-        for (std::size_t i = 1; i < tree_.passages.size(); ++i)
-            if (tree_.passages[i].before >= 0) next_[at(tree_.passages[i].before)].push_back(static_cast<int>(i));
+    Reader(const plant::Plant& plant, text::Service service, network::Tree tree)
+        : plant_(plant), service_(service), tree_(std::move(tree)), next_(tree_.traversals.size()) {
+        for (std::size_t i = 1; i < tree_.traversals.size(); ++i)
+            if (tree_.traversals[i].before >= 0) next_[at(tree_.traversals[i].before)].push_back(static_cast<int>(i));
     }
 
     void read(int root, std::vector<Line>& lines) {
@@ -28,7 +28,7 @@ public:
     }
 
 private:
-    const piping::Passage& passage(int i) const { return tree_.passages[at(i)]; }
+    const network::Traversal& passage(int i) const { return tree_.traversals[at(i)]; }
     const plant::Piece& piece(int passage_index) const { return plant_.pieces[at(passage(passage_index).piece)]; }
 
     /// A port of another service that something flows through.
@@ -115,7 +115,7 @@ private:
     /// Straight on, unless that feeds nobody while more than one heater's own branch goes aside.
     int main_of(const std::vector<int>& ways) const {
         const auto straight =
-            std::ranges::find_if(ways, [&](int w) { return piping::straight_on(piece(w), passage(w)); });
+            std::ranges::find_if(ways, [&](int w) { return network::straight_on(piece(w), passage(w)); });
         const auto most =
             std::ranges::max_element(ways, [&](int a, int b) { return passage(a).heaters < passage(b).heaters; });
         if (straight == ways.end()) return *most;
@@ -171,7 +171,7 @@ private:
 
     const plant::Plant& plant_;
     text::Service service_;
-    piping::Tree tree_;
+    network::Tree tree_;
     std::vector<std::vector<int>> next_;
     std::vector<Line>* lines_ = nullptr;
 };
@@ -206,7 +206,7 @@ std::vector<Line> lines_of(const plant::Plant& plant, text::Service service) {
     for (std::size_t i = 0; i < plant.pieces.size(); ++i) {
         const auto& piece = plant.pieces[i];
         if (piece.part != Part::connection || piece.ports.empty() || piece.ports.front().service != service) continue;
-        if (auto tree = piping::read_off(plant, service, static_cast<int>(i)))
+        if (auto tree = network::trace_service(plant, service, static_cast<int>(i)))
             Reader(plant, service, std::move(*tree)).read(static_cast<int>(i), lines);
     }
     return lines;

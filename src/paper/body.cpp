@@ -136,7 +136,7 @@ void set_economy(Flow& flow, const piping::Economy& economy, System system) {
 }
 
 /// How the heaters share the peak, and how they would by other ways to feed the headers.
-void set_schemes(Flow& flow, const std::vector<piping::HeaderScheme>& schemes, System system) {
+void set_schemes(Flow& flow, const std::vector<network::HeaderScheme>& schemes, System system) {
     if (schemes.empty()) return;
     flow.heading(1, "How the heaters share the water");
     flow.paragraph(

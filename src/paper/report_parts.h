@@ -19,7 +19,7 @@ void set_capacity(Flow& flow, const design::Result& result, const catalogue::Cat
 void set_layout(Flow& flow, const design::Result& result, units::System system);
 /// What of the networks only the report prints, solved once for both settings of it.
 struct Networks {
-    std::vector<piping::HeaderScheme> schemes;
+    std::vector<network::HeaderScheme> schemes;
     std::vector<design::CommonVent> vents;
 };
 void set_sizes(Flow& flow, const design::Result& result, const Networks& networks, units::System system);

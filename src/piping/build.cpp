@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <iterator>
 
-#include "piping/economy.h"
-#include "piping/laid.h"
+#include "piping/plant_cache.h"
+#include "piping/size/economy.h"
 
 namespace bw::piping {
 namespace {
@@ -11,7 +11,8 @@ namespace {
 constexpr int most_rounds = 6;
 
 /// All the rest laid to mains in their last sizes; sizes in the order they were decided.
-Result<Built> completed(Layer& layer, Laid& mains, const std::optional<Swell>& swell, Sized sized, Economy economy) {
+Result<Built> completed(Layer& layer, Laid& mains, const std::optional<WaterDensities>& swell, Sized sized,
+                        Economy economy) {
     std::vector<Sizing> sizes;
     if (const auto& vessel = mains.builder->vessel) sizes.push_back(vessel_sizing(*vessel, *swell));
     std::ranges::move(sized.records, std::back_inserter(sizes));
@@ -26,14 +27,14 @@ Result<Built> completed(Layer& layer, Laid& mains, const std::optional<Swell>& s
 }  // namespace
 
 Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
-                    const demand::Capacity& capacity, const plant::Layout& layout, LaidBefore* before) {
+                    const demand::Capacity& capacity, const plant::Layout& layout, PlantCache* before) {
     const auto* heater = catalogue.heater(capacity.heater);
     if (!heater)
         return fail("the heater '" + capacity.heater + "' is not in the catalogue", "one of the catalogue's heaters");
-    const Brief brief{survey, demand, capacity};
-    auto on = ground_of(brief, catalogue, *heater, layout);
+    const SizingInputs brief{survey, demand, capacity};
+    auto on = laying_inputs(brief, catalogue, *heater, layout);
     if (!on) return tl::unexpected(on.error());
-    const auto ground = std::make_shared<const Ground>(std::move(*on));
+    const auto ground = std::make_shared<const LayingInputs>(std::move(*on));
     const auto swell = swell_of(demand);
     const Builder bare(ground);
     auto sized = decide_sizes(brief, bare, guess_gas_lengths(bare));

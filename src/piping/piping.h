@@ -50,12 +50,12 @@ struct Built {
 
 /// Plants laid for one job, kept between its edits: what an edit leaves as it was is taken from here and not laid
 /// again. One build uses it at a time; another that comes meanwhile goes without.
-class LaidBefore {
+class PlantCache {
 public:
-    LaidBefore();
-    ~LaidBefore();
-    LaidBefore(const LaidBefore&) = delete;
-    LaidBefore& operator=(const LaidBefore&) = delete;
+    PlantCache();
+    ~PlantCache();
+    PlantCache(const PlantCache&) = delete;
+    PlantCache& operator=(const PlantCache&) = delete;
     /// Rounds of heaters, banks and mains that builds laid with it, and those they took from it.
     [[nodiscard]] int laid() const;
     [[nodiscard]] int taken() const;
@@ -71,6 +71,6 @@ private:
 /// anything laid before and without.
 [[nodiscard]] Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
                                   const demand::Demand& demand, const demand::Capacity& capacity,
-                                  const plant::Layout& layout, LaidBefore* before = nullptr);
+                                  const plant::Layout& layout, PlantCache* before = nullptr);
 
 }  // namespace bw::piping

@@ -2,7 +2,7 @@
 #pragma once
 // One function a file: each adds the checks of its subject, unsettled (policy.h settles them afterwards).
 
-#include "proof/draft.h"
+#include "proof/base/new_check.h"
 
 namespace bw::proof {
 

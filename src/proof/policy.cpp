@@ -108,7 +108,7 @@ std::string who_confirms(std::string_view field) {
     return "a visit to the site";
 }
 
-void settle(Check& check, const Survey& survey) {
+void apply_adoption_policy(Check& check, const Survey& survey) {
     for (auto* text : {&check.title, &check.says}) begin_large(*text);
     const auto law = unconfirmed_law(check, survey);
     const auto facts = unconfirmed_facts(check, survey);

@@ -10,7 +10,7 @@ namespace bw::proof {
 
 /// Settles a computed check against the survey. A failing check stays failing: an unconfirmed assumption never excuses
 /// a failure. A check already referred keeps its sentence and gains nothing but its notes.
-void settle(reason::Check& check, const survey::Survey& survey);
+void apply_adoption_policy(reason::Check& check, const survey::Survey& survey);
 
 /// Who confirms an assumed field: "the gas supplier", "the building's owner or structural engineer".
 [[nodiscard]] std::string who_confirms(std::string_view field);

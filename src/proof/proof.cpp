@@ -42,7 +42,7 @@ std::vector<reason::Check> prove(const Case& c, int threads) {
     Checks checks;
     for (auto& of_subject : found) std::ranges::move(of_subject, std::back_inserter(checks));
     checks.insert(checks.end(), c.built.findings.begin(), c.built.findings.end());
-    for (auto& check : checks) settle(check, c.survey);
+    for (auto& check : checks) apply_adoption_policy(check, c.survey);
     return checks;
 }
 

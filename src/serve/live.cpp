@@ -220,7 +220,7 @@ void Live::leave(const std::string& job, const ListenerPtr& listener) {
     const auto found = desks_.find(job);
     if (found == desks_.end() || found->second.listeners.erase(listener) == 0) return;
     --listeners_;
-    if (found->second.listeners.empty()) found->second.laid = std::make_shared<piping::LaidBefore>();
+    if (found->second.listeners.empty()) found->second.laid = std::make_shared<piping::PlantCache>();
 }
 
 /// What nobody follows goes, so that memory holds only what is looked at.
@@ -319,7 +319,7 @@ void Live::fail(const Task& task, const Error& why) {
 }
 
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
-                                 piping::LaidBefore* laid, const std::function<bool(int)>& go_on) {
+                                 piping::PlantCache* laid, const std::function<bool(int)>& go_on) {
     const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater) &&
                         (!survey.wishes.place || layout::covers(*survey.wishes.place, keep->layout));
     if (wished)
@@ -415,7 +415,7 @@ void Live::widen(const Task& task) {
 
 Result<ShownPtr> Live::shown(const std::string& job, int revision, const SurveyPtr& survey) {
     std::optional<Place> kept;
-    std::shared_ptr<piping::LaidBefore> laid;
+    std::shared_ptr<piping::PlantCache> laid;
     {
         const std::lock_guard lock(mutex_);
         const auto found = desks_.find(job);

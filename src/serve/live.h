@@ -100,7 +100,7 @@ private:
         };
         std::optional<Stored> stored;
         std::optional<Place> kept;
-        std::shared_ptr<piping::LaidBefore> laid = std::make_shared<piping::LaidBefore>();
+        std::shared_ptr<piping::PlantCache> laid = std::make_shared<piping::PlantCache>();
         bool at_rest = false;  ///< the wider choice was shown once: what stands on the desk moves no more unasked
         ShownPtr shown;
         std::string failed;                             ///< why this revision has no view
@@ -113,7 +113,7 @@ private:
         int revision = 0;
         SurveyPtr survey;
         std::optional<Place> kept;
-        std::shared_ptr<piping::LaidBefore> laid{};
+        std::shared_ptr<piping::PlantCache> laid{};
     };
 
     void work(bool behind);
@@ -137,7 +137,7 @@ private:
     /// Whether anybody still has the job open.
     bool followed(const std::string& job);
     /// Result with the layout kept where it still stands, else the short choice.
-    Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep, piping::LaidBefore* laid,
+    Result<design::Result> one(const survey::Survey& survey, const std::optional<Place>& keep, piping::PlantCache* laid,
                                const std::function<bool(int)>& go_on);
     ShownPtr made(int revision, design::Result result, bool settled);
     [[nodiscard]] Message view_message(const Shown& shown, units::System system) const;

@@ -63,7 +63,7 @@ Result<Survey> read(const std::string& path) {
     return text::read_file(path).and_then([&](std::string text) { return parse(std::move(text), path); });
 }
 
-bool Survey::rests_on(std::string_view field) const {
+bool Survey::depends_on_fields(std::string_view field) const {
     return std::any_of(assumed.begin(), assumed.end(), [field](const Assumption& a) {
         return a.field.starts_with(field) && (a.field.size() == field.size() || a.field[field.size()] == '.');
     });

@@ -185,8 +185,8 @@ struct Room {
     shape::Polygon plan;                ///< counter-clockwise, metres; wall i runs from corner i to i+1
     Given<Length> ceiling;              ///< the greatest height
     std::optional<CeilingSlope> slope;  ///< nothing where the ceiling is level
-    std::vector<Wall> walls;  ///< one for each side of the plan
-    std::vector<Door> doors;  ///< at least one
+    std::vector<Wall> walls;            ///< one for each side of the plan
+    std::vector<Door> doors;            ///< at least one
     WayIn way_in;
     std::vector<Obstacle> obstacles;
     Connection gas, cold, hot, recirculation, drain, exhaust, intake, panel;
@@ -256,7 +256,7 @@ struct Survey {
     std::vector<Assumption> assumed;
 
     /// Whether `field`, or anything under it ("room.wall" for "room.wall.3.build"), stands in `assumed`.
-    [[nodiscard]] bool rests_on(std::string_view field) const;
+    [[nodiscard]] bool depends_on_fields(std::string_view field) const;
     /// The adopted edition of a document; "NEC" and "NFPA 70" are one.
     [[nodiscard]] const Code* adopted(std::string_view document) const;
 };

@@ -52,17 +52,17 @@ std::string told(const Result<design::Result>& result) {
     return result ? design::to_json(*result, units::System::us) : units::describe(result.error());
 }
 
-class LaidBefore : public testing::TestWithParam<const char*> {};
-INSTANTIATE_TEST_SUITE_P(All, LaidBefore, testing::ValuesIn(example_names));
+class PlantCache : public testing::TestWithParam<const char*> {};
+INSTANTIATE_TEST_SUITE_P(All, PlantCache, testing::ValuesIn(example_names));
 
-TEST_P(LaidBefore, EveryEditGivesThePlantThatIsLaidAnew) {
+TEST_P(PlantCache, EveryEditGivesThePlantThatIsLaidAnew) {
     const auto& first = designed(GetParam());
     const auto heater = first.capacity.heater, layout = first.chosen->layout.id;
     std::size_t built = 0;
     for (const auto& edit : edits) {
-        piping::LaidBefore before;
+        piping::PlantCache before;
         Survey survey = example(GetParam());
-        const auto design = [&](piping::LaidBefore* with) {
+        const auto design = [&](piping::PlantCache* with) {
             return design::run_layout(survey, demo_catalogue(), heater, layout, 1, with);
         };
         EXPECT_TRUE(design(&before));
@@ -82,9 +82,9 @@ TEST_P(LaidBefore, EveryEditGivesThePlantThatIsLaidAnew) {
     EXPECT_GE(built, edits.size() / 2);
 }
 
-TEST_P(LaidBefore, AnEditThatPipeDoesNotFeelLaysNothing) {
+TEST_P(PlantCache, AnEditThatPipeDoesNotFeelLaysNothing) {
     const auto& first = designed(GetParam());
-    piping::LaidBefore before;
+    piping::PlantCache before;
     Survey survey = example(GetParam());
     const auto design = [&] {
         return design::run_layout(survey, demo_catalogue(), first.capacity.heater, first.chosen->layout.id, 1, &before);
@@ -104,10 +104,10 @@ TEST(LaidBeforeAndTheVessel, IsChosenAnewAndAFailureIsNotKept) {
     auto catalogue = demo_catalogue();
     const auto& first = designed("hostel");
     Survey survey = example("hostel");
-    piping::LaidBefore before;
+    piping::PlantCache before;
     const auto vessel_at = [&](double fahrenheit) -> std::string {
         survey.temperatures.distribution.value = units::fahrenheit(fahrenheit);
-        const auto design = [&](piping::LaidBefore* with) {
+        const auto design = [&](piping::PlantCache* with) {
             return design::run_layout(survey, catalogue, first.capacity.heater, first.chosen->layout.id, 1, with);
         };
         const auto with = design(&before);
@@ -131,7 +131,7 @@ TEST(LaidBeforeAndTheVessel, IsChosenAnewAndAFailureIsNotKept) {
 }
 
 TEST(LaidBeforeOfManyJobs, NoneTakesAnothersPlant) {
-    piping::LaidBefore before;
+    piping::PlantCache before;
     int built = 0;
     for (std::uint64_t seed = 0; seed < 25; ++seed) {
         auto survey = survey::parse(random_survey(seed), "random.toml");
@@ -143,7 +143,7 @@ TEST(LaidBeforeOfManyJobs, NoneTakesAnothersPlant) {
         for (int turn = 0; turn < 4; ++turn) {
             if (turn > 0)
                 edits[static_cast<std::size_t>(dice.whole(0, static_cast<int>(edits.size()) - 1))].make(*survey);
-            const auto design = [&](piping::LaidBefore* with) {
+            const auto design = [&](piping::PlantCache* with) {
                 return design::run_layout(*survey, demo_catalogue(), first->capacity.heater, first->chosen->layout.id,
                                           1, with);
             };

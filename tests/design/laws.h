@@ -5,7 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "design/design.h"
-#include "piping/readoff.h"
+#include "network/service_tree.h"
 
 namespace bw::test {
 
@@ -29,19 +29,19 @@ inline void expect_lawful(const design::Result& result) {
     const int heaters = result.capacity.installed;
     for (auto [service, site] : {std::pair(text::Service::gas, "site.gas"), std::pair(text::Service::cold, "site.cold"),
                                  std::pair(text::Service::hot, "site.hot")}) {
-        const auto tree = piping::read_off(plant, service, plant.find(site));
+        const auto tree = network::trace_service(plant, service, plant.find(site));
         ASSERT_TRUE(tree) << units::describe(tree.error());
         ASSERT_EQ(static_cast<int>(tree->leaf.size()), heaters) << site;
         for (int h = 0; h < heaters; ++h)
             EXPECT_GE(tree->leaf[static_cast<std::size_t>(h)], 0) << site << " does not reach heater " << h + 1;
-        EXPECT_EQ(tree->passages.front().heaters, heaters) << site;
-        // what enters a passage leaves by the passages after it, or ends at a heater
-        std::vector<int> out(tree->passages.size(), 0);
-        for (const auto& p : tree->passages)
+        EXPECT_EQ(tree->traversals.front().heaters, heaters) << site;
+        // what enters a passage leaves by the traversals after it, or ends at a heater
+        std::vector<int> out(tree->traversals.size(), 0);
+        for (const auto& p : tree->traversals)
             if (p.before >= 0) out[static_cast<std::size_t>(p.before)] += p.heaters;
         for (int leaf : tree->leaf) out[static_cast<std::size_t>(leaf)] += 1;
         for (std::size_t i = 0; i < out.size(); ++i) {
-            const auto& p = tree->passages[i];
+            const auto& p = tree->traversals[i];
             // a tee has a passage for its run and one for its branch, each carrying its own share
             EXPECT_EQ(out[i], p.heaters) << site << " at " << plant.pieces[static_cast<std::size_t>(p.piece)].id;
         }

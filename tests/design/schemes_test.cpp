@@ -26,7 +26,7 @@ TEST_P(Schemes, TheFirstIsThePlantAsLaidAndAllGiveWhatIsDrawn) {
     const auto* balance = check_of(result, "water.balance");
     ASSERT_TRUE(balance && balance->value);
     EXPECT_NEAR(schemes.front().shortfall, balance->value->si, 1e-6);
-    const auto drawn = [](const piping::HeaderScheme& scheme) {
+    const auto drawn = [](const network::HeaderScheme& scheme) {
         return std::accumulate(scheme.heater.begin(), scheme.heater.end(), 0.0,
                                [](double sum, units::VolumeFlow flow) { return sum + flow.value(); });
     };

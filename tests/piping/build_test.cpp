@@ -9,8 +9,8 @@
 
 #include "clash.h"
 #include "jobs.h"
-#include "piping/builder.h"
-#include "piping/readoff.h"
+#include "network/service_tree.h"
+#include "piping/kit/builder.h"
 
 namespace bw::tests {
 namespace {
@@ -97,11 +97,11 @@ TEST(Build, EveryHeaterIsReachedByGasColdAndHot) {
     for (const auto& whole : plants().built) {
         for (Service service : {Service::gas, Service::cold, Service::hot}) {
             const int root = whole.built.plant.find("site." + std::string(text::name(service)));
-            const auto tree = piping::read_off(whole.built.plant, service, root);
+            const auto tree = network::trace_service(whole.built.plant, service, root);
             ASSERT_TRUE(tree) << whole.name << ": " << tree.error().what;
             ASSERT_EQ(static_cast<int>(tree->leaf.size()), whole.heaters) << whole.name;
             for (int leaf : tree->leaf) EXPECT_GE(leaf, 0) << whole.name;
-            EXPECT_EQ(tree->passages.front().heaters, whole.heaters) << whole.name;
+            EXPECT_EQ(tree->traversals.front().heaters, whole.heaters) << whole.name;
         }
     }
 }
@@ -109,12 +109,12 @@ TEST(Build, EveryHeaterIsReachedByGasColdAndHot) {
 TEST(Build, GasPassesValveUnionAndTrapInThatOrder) {
     for (const auto& whole : plants().built) {
         const Plant& plant = whole.built.plant;
-        const auto tree = piping::read_off(plant, Service::gas, plant.find("site.gas"));
+        const auto tree = network::trace_service(plant, Service::gas, plant.find("site.gas"));
         ASSERT_TRUE(tree);
         for (int heater = 1; heater <= whole.heaters; ++heater) {
             std::vector<std::string> met;
-            for (int at : piping::path_to(*tree, heater)) {
-                const auto& passage = tree->passages[static_cast<std::size_t>(at)];
+            for (int at : network::path_to(*tree, heater)) {
+                const auto& passage = tree->traversals[static_cast<std::size_t>(at)];
                 const Piece& piece = plant.pieces[static_cast<std::size_t>(passage.piece)];
                 if (piece.heater != heater) continue;
                 if (piece.id.ends_with(".trap")) {
@@ -165,7 +165,7 @@ TEST(Build, NoPieceOfPipeIsTooShortToMakeUp) {
 TEST(Build, GasPipeNeverGrowsAwayFromTheConnection) {
     for (const auto& whole : plants().built) {
         const Plant& plant = whole.built.plant;
-        const auto tree = piping::read_off(plant, Service::gas, plant.find("site.gas"));
+        const auto tree = network::trace_service(plant, Service::gas, plant.find("site.gas"));
         ASSERT_TRUE(tree);
         const auto size_of = [&](std::string_view prefix) {
             for (const auto& piece : plant.pieces)
@@ -219,12 +219,12 @@ TEST(Build, ElevatedGasPressureGetsARegulatorBetweenShutOffAndHeaters) {
         const auto built = piping::build(job.survey, demo_catalogue(), job.demand, job.capacity, layout);
         if (!built) continue;
         const Plant& plant = built->plant;
-        const auto tree = piping::read_off(plant, Service::gas, plant.find("site.gas"));
+        const auto tree = network::trace_service(plant, Service::gas, plant.find("site.gas"));
         ASSERT_TRUE(tree);
         std::vector<Part> met;
-        for (int at : piping::path_to(*tree, 1)) {
+        for (int at : network::path_to(*tree, 1)) {
             const Part part =
-                plant.pieces[static_cast<std::size_t>(tree->passages[static_cast<std::size_t>(at)].piece)].part;
+                plant.pieces[static_cast<std::size_t>(tree->traversals[static_cast<std::size_t>(at)].piece)].part;
             if (part == Part::regulator || part == Part::heater || (part == Part::gas_valve && met.empty()))
                 met.push_back(part);
         }

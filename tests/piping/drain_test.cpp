@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "piping/drain.h"
+#include "piping/drain/drain.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "piping/electric.h"
+#include "piping/power/electric.h"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Gas pressures at the heaters, solved from the pieces of real plants.
-#include "piping/gas_network.h"
+#include "network/gas_network.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -17,7 +17,7 @@ namespace {
 using namespace piping;  // NOLINT
 using namespace units;   // NOLINT
 
-piping::GasFeed feed_of(const Job& job) {
+network::GasFeed feed_of(const Job& job) {
     const auto& gas = job.survey.gas;
     const auto air = matter::atmosphere(*job.survey.altitude);
     EXPECT_TRUE(air);
@@ -27,7 +27,7 @@ piping::GasFeed feed_of(const Job& job) {
 
 /// What each run loses to friction, its fittings taken off, beside the code's equation for its
 /// length: two laws that lie within a third of one another where the flow is turbulent.
-void expect_near_the_codes_equation(const GasNetwork& gas, const piping::GasFeed& feed, const GasSplit& split,
+void expect_near_the_codes_equation(const GasNetwork& gas, const network::GasFeed& feed, const GasSplit& split,
                                     const plant::Plant& plant) {
     int compared = 0;
     for (std::size_t l = 0; l < gas.network.links.size(); ++l) {

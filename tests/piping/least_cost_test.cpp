@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The least cost found against every choice there is, on small random plants.
-#include "piping/least_cost.h"
+#include "piping/size/least_cost.h"
 
 #include <gtest/gtest.h>
 

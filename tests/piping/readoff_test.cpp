@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "piping/readoff.h"
+#include "network/service_tree.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -48,11 +48,11 @@ Plant two_heaters() {
 
 TEST(ReadOff, CountsTheHeatersBehindEachPassage) {
     const Plant plant = two_heaters();
-    const auto tree = read_off(plant, Service::gas, plant.find("site.gas"));
+    const auto tree = trace_service(plant, Service::gas, plant.find("site.gas"));
     ASSERT_TRUE(tree);
-    EXPECT_EQ(tree->passages[0].heaters, 2);
+    EXPECT_EQ(tree->traversals[0].heaters, 2);
     int tees = 0;
-    for (const auto& passage : tree->passages)
+    for (const auto& passage : tree->traversals)
         if (plant.pieces[static_cast<std::size_t>(passage.piece)].id == "tee") {
             EXPECT_EQ(passage.heaters, 1);
             ++tees;
@@ -62,30 +62,30 @@ TEST(ReadOff, CountsTheHeatersBehindEachPassage) {
 
 TEST(ReadOff, MeasuresTheCentreLineToEachHeater) {
     const Plant plant = two_heaters();
-    const auto tree = read_off(plant, Service::gas, plant.find("site.gas"));
+    const auto tree = trace_service(plant, Service::gas, plant.find("site.gas"));
     ASSERT_TRUE(tree);
     ASSERT_EQ(tree->leaf.size(), 2U);
     // 1 m of pipe, 0.1 m along and 0.1 m out of the tee, 0.5 m of riser
-    EXPECT_NEAR(tree->passages[static_cast<std::size_t>(tree->leaf[0])].along, 1.7, 1e-12);
-    EXPECT_NEAR(tree->passages[static_cast<std::size_t>(tree->leaf[1])].along, 1.2, 1e-12);
+    EXPECT_NEAR(tree->traversals[static_cast<std::size_t>(tree->leaf[0])].along, 1.7, 1e-12);
+    EXPECT_NEAR(tree->traversals[static_cast<std::size_t>(tree->leaf[1])].along, 1.2, 1e-12);
 }
 
 TEST(ReadOff, PathLeadsFromTheRootToTheHeater) {
     const Plant plant = two_heaters();
-    const auto tree = read_off(plant, Service::gas, plant.find("site.gas"));
+    const auto tree = trace_service(plant, Service::gas, plant.find("site.gas"));
     ASSERT_TRUE(tree);
     std::vector<std::string> ids;
     for (int at : path_to(*tree, 1))
-        ids.push_back(plant.pieces[static_cast<std::size_t>(tree->passages[static_cast<std::size_t>(at)].piece)].id);
+        ids.push_back(plant.pieces[static_cast<std::size_t>(tree->traversals[static_cast<std::size_t>(at)].piece)].id);
     EXPECT_THAT(ids, testing::ElementsAre("site.gas", "pipe", "tee", "riser", "heater-1"));
     EXPECT_TRUE(path_to(*tree, 3).empty());
 }
 
 TEST(ReadOff, DoesNotCrossAHeaterIntoAnotherService) {
     const Plant plant = two_heaters();
-    const auto tree = read_off(plant, Service::gas, plant.find("site.gas"));
+    const auto tree = trace_service(plant, Service::gas, plant.find("site.gas"));
     ASSERT_TRUE(tree);
-    EXPECT_EQ(tree->passages.size(), 7U);  // site, pipe, tee twice, riser, two heaters
+    EXPECT_EQ(tree->traversals.size(), 7U);  // site, pipe, tee twice, riser, two heaters
 }
 
 TEST(ReadOff, RefusesALoop) {
@@ -97,13 +97,13 @@ TEST(ReadOff, RefusesALoop) {
     plant.join({site, 0}, {tee, 0}, JointKind::threaded);
     plant.join({tee, 1}, {bend, 0}, JointKind::threaded);
     plant.join({bend, 1}, {tee, 2}, JointKind::threaded);
-    const auto tree = read_off(plant, Service::gas, site);
+    const auto tree = trace_service(plant, Service::gas, site);
     ASSERT_FALSE(tree);
     EXPECT_THAT(tree.error().what, testing::HasSubstr("comes back to"));
 }
 
 TEST(ReadOff, RefusesAServiceWithoutARoot) {
-    const auto tree = read_off(two_heaters(), Service::gas, -1);
+    const auto tree = trace_service(two_heaters(), Service::gas, -1);
     EXPECT_FALSE(tree);
 }
 

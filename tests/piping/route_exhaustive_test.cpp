@@ -9,28 +9,28 @@
 #include <deque>
 #include <random>
 
-#include "piping/planes.h"
+#include "route/planes.h"
 
 namespace bw::piping {
 namespace {
 
 using shape::Vec;
 
-constexpr double inch = 0.0254, hair = 1e-6, off_level = 1.35;
+constexpr double inch = 0.0254, tolerance = 1e-6, off_level = 1.35;
 
 struct Room {
-    Space space;
-    Ask ask;
+    ClearanceMap space;
+    RouteRequest ask;
 };
 
 Room random_room(std::mt19937& rng) {
     const auto at = [&rng](int low, int high) {  // on a grid of four inches
         return 4 * inch * std::uniform_int_distribution<int>(low / 4, high / 4)(rng);
     };
-    Room room{Space({{0, 0}, {200 * inch, 0}, {200 * inch, 140 * inch}, {0, 140 * inch}}, {100 * inch}), {}};
+    Room room{ClearanceMap({{0, 0}, {200 * inch, 0}, {200 * inch, 140 * inch}, {0, 140 * inch}}, {100 * inch}), {}};
     for (int k = 0; k < 4; ++k) {
         const Vec corner{at(24, 140), at(0, 100), at(0, 60)};
-        room.space.take({corner, corner + Vec{at(8, 40), at(8, 60), at(8, 80)}}, Space::kept_clear - k, "a box");
+        room.space.take({corner, corner + Vec{at(8, 40), at(8, 60), at(8, 80)}}, ClearanceMap::kept_clear - k, "a box");
     }
     auto& ask = room.ask;
     ask.from = {0, at(16, 120), at(16, 80)};
@@ -48,15 +48,16 @@ Room random_room(std::mt19937& rng) {
 }
 
 /// What a leg of a way costs beside its turn.
-double leg_price(const Ask& ask, const Vec& from, const Vec& to) {
+double leg_price(const RouteRequest& ask, const Vec& from, const Vec& to) {
     const double length = shape::distance(from, to);
-    const bool upright = std::abs(from.z - to.z) > hair;
-    const bool liked = ask.levels.empty() || std::any_of(ask.levels.begin(), ask.levels.end(),
-                                                         [&](double level) { return std::abs(level - from.z) < hair; });
+    const bool upright = std::abs(from.z - to.z) > tolerance;
+    const bool liked = ask.levels.empty() || std::any_of(ask.levels.begin(), ask.levels.end(), [&](double level) {
+                           return std::abs(level - from.z) < tolerance;
+                       });
     return length * (upright || liked ? 1 : off_level);
 }
 
-double price(const Ask& ask, const std::vector<Vec>& way) {
+double price(const RouteRequest& ask, const std::vector<Vec>& way) {
     double sum = ask.turn_price * static_cast<double>(way.size() - 1);
     Vec from = ask.from;
     for (const Vec& corner : way) sum += leg_price(ask, from, corner), from = corner;
@@ -84,7 +85,7 @@ public:
                 const bool arrives = end == goal && direction == last;
                 double least = first ? ask_.first + ask_.turn : 2 * ask_.turn + ask_.least;
                 if (arrives) least = first ? std::max(ask_.least, ask_.first + ask_.last) : ask_.turn + ask_.last;
-                if (length < least - hair) continue;
+                if (length < least - tolerance) continue;
                 const double sum = paid + leg_price(ask_, at(begin), at(end)) + (first ? 0 : ask_.turn_price);
                 double& best = cheapest_[state(end, direction)];
                 if (sum >= best - 1e-9) continue;
@@ -143,12 +144,12 @@ private:
         };
         if (!room_.space.in_room(body(ask_.radius))) return false;
         for (const auto& taken : room_.space.boxes())
-            if (shape::overlap(taken.box, body(ask_.radius + ask_.clearance), hair)) return false;
+            if (shape::overlap(taken.box, body(ask_.radius + ask_.clearance), tolerance)) return false;
         return true;
     }
 
     const Room& room_;
-    const Ask& ask_;
+    const RouteRequest& ask_;
     const Planes& planes_;
     int n_[3] = {};
     std::vector<double> cheapest_;
@@ -167,7 +168,7 @@ Tally beside_exhaustive(Detail detail, int rooms) {
         Room room = random_room(rng);
         room.ask.detail = detail;
         const double least = Exhaustive(room, planes_of(room.space, room.ask, detail)).find();
-        const auto way = route(room.space, room.ask);
+        const auto way = find_route(room.space, room.ask);
         EXPECT_EQ(way.has_value(), least < Exhaustive::never) << "room " << k;
         if (!way) {
             ++tally.shut;

@@ -2,17 +2,19 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "piping/space.h"
+#include "route/clearance_map.h"
 
 namespace bw::piping {
 namespace {
 
 constexpr double inch = 0.0254;
 
-Space room() { return Space({{0, 0}, {240 * inch, 0}, {240 * inch, 160 * inch}, {0, 160 * inch}}, {120 * inch}); }
+ClearanceMap room() {
+    return ClearanceMap({{0, 0}, {240 * inch, 0}, {240 * inch, 160 * inch}, {0, 160 * inch}}, {120 * inch});
+}
 
-Ask across() {
-    Ask ask;
+RouteRequest across() {
+    RouteRequest ask;
     ask.from = {0, 40 * inch, 40 * inch};
     ask.from_facing = {1, 0, 0};
     ask.to = {240 * inch, 40 * inch, 40 * inch};
@@ -25,18 +27,18 @@ Ask across() {
 }
 
 TEST(Route, GoesStraightWhereNothingIsInTheWay) {
-    const auto way = route(room(), across());
+    const auto way = find_route(room(), across());
     ASSERT_TRUE(way);
     ASSERT_EQ(way->size(), 1U);
     EXPECT_EQ(way->front().x, 240 * inch);
 }
 
 TEST(Route, GoesRoundAnObstacleWithItsClearance) {
-    Space space = room();
+    ClearanceMap space = room();
     const shape::Box column{{100 * inch, 0, 0}, {120 * inch, 80 * inch, 120 * inch}};
-    space.take(column, Space::kept_clear, "the column");
-    const Ask ask = across();
-    const auto way = route(space, ask);
+    space.take(column, ClearanceMap::kept_clear, "the column");
+    const RouteRequest ask = across();
+    const auto way = find_route(space, ask);
     ASSERT_TRUE(way) << way.error().what;
     shape::Vec from = ask.from;
     for (const auto& corner : *way) {
@@ -48,10 +50,10 @@ TEST(Route, GoesRoundAnObstacleWithItsClearance) {
 }
 
 TEST(Route, LegsLeaveRoomForTheirElbows) {
-    Space space = room();
-    space.take({{100 * inch, 0, 0}, {120 * inch, 80 * inch, 120 * inch}}, Space::kept_clear, "the column");
-    const Ask ask = across();
-    const auto way = route(space, ask);
+    ClearanceMap space = room();
+    space.take({{100 * inch, 0, 0}, {120 * inch, 80 * inch, 120 * inch}}, ClearanceMap::kept_clear, "the column");
+    const RouteRequest ask = across();
+    const auto way = find_route(space, ask);
     ASSERT_TRUE(way);
     ASSERT_GT(way->size(), 2U);
     shape::Vec from = ask.from;
@@ -63,25 +65,25 @@ TEST(Route, LegsLeaveRoomForTheirElbows) {
 }
 
 TEST(Route, NamesWhatShutsTheWay) {
-    Space space = room();
-    space.take({{100 * inch, 0, 0}, {120 * inch, 160 * inch, 120 * inch}}, Space::kept_clear, "the old boiler");
-    const auto way = route(space, across());
+    ClearanceMap space = room();
+    space.take({{100 * inch, 0, 0}, {120 * inch, 160 * inch, 120 * inch}}, ClearanceMap::kept_clear, "the old boiler");
+    const auto way = find_route(space, across());
     ASSERT_FALSE(way);
     EXPECT_THAT(way.error().what, testing::HasSubstr("the old boiler"));
 }
 
 TEST(Route, StaysInAnLShapedRoom) {
-    const Space space({{0, 0},
-                       {240 * inch, 0},
-                       {240 * inch, 80 * inch},
-                       {80 * inch, 80 * inch},
-                       {80 * inch, 200 * inch},
-                       {0, 200 * inch}},
-                      {120 * inch});
-    Ask ask = across();
+    const ClearanceMap space({{0, 0},
+                              {240 * inch, 0},
+                              {240 * inch, 80 * inch},
+                              {80 * inch, 80 * inch},
+                              {80 * inch, 200 * inch},
+                              {0, 200 * inch}},
+                             {120 * inch});
+    RouteRequest ask = across();
     ask.from = {40 * inch, 200 * inch, 40 * inch};
     ask.from_facing = {0, -1, 0};
-    const auto way = route(space, ask);
+    const auto way = find_route(space, ask);
     ASSERT_TRUE(way) << way.error().what;
     shape::Vec from = ask.from;
     for (const auto& corner : *way) {
@@ -91,10 +93,10 @@ TEST(Route, StaysInAnLShapedRoom) {
 }
 
 TEST(Route, KeepsOffWhatOnlyThisRouteMustAvoid) {
-    Ask ask = across();
+    RouteRequest ask = across();
     const shape::Box door{{100 * inch, 0, 0}, {130 * inch, 60 * inch, 80 * inch}};
     ask.keep_off = {{door, "the way through the door"}};
-    const auto way = route(room(), ask);
+    const auto way = find_route(room(), ask);
     ASSERT_TRUE(way) << way.error().what;
     shape::Vec from = ask.from;
     for (const auto& corner : *way) {

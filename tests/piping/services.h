@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "jobs.h"
-#include "piping/builder.h"
+#include "piping/kit/builder.h"
 
 namespace bw::tests {
 

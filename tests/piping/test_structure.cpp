@@ -9,7 +9,7 @@
 
 #include "code/gas_rules.h"
 #include "jobs.h"
-#include "piping/builder.h"
+#include "piping/kit/builder.h"
 
 using namespace bw;
 using testing::IsEmpty;
@@ -26,9 +26,9 @@ struct Raised {
 /// Heaters and headers of one layout with what carries them.
 Raised raise(const tests::Job& job, const plant::Layout& layout) {
     const auto& catalogue = tests::demo_catalogue();
-    const auto ground = piping::ground_of({job.survey, job.demand, job.capacity}, catalogue,
-                                          *catalogue.heater(job.capacity.heater), layout);
-    piping::Builder b(std::make_shared<piping::Ground>(ground.value()));
+    const auto ground = piping::laying_inputs({job.survey, job.demand, job.capacity}, catalogue,
+                                              *catalogue.heater(job.capacity.heater), layout);
+    piping::Builder b(std::make_shared<piping::LayingInputs>(ground.value()));
     piping::add_heaters(b);
     // a gas line along every bank stands for its headers
     for (const auto& bank : layout.banks) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Pressures in vents, solved from the pieces of real plants.
-#include "piping/vent_network.h"
-#include "piping/vent_by_number.h"
+#include "network/vent_network.h"
+#include "network/vent_by_number.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "piping/vent.h"
+#include "piping/vent/vent.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -156,9 +156,9 @@ TEST(Vent, AHeaterWithoutAListingNeverSharesAVent) {
     ASSERT_FALSE(job.layouts.candidates.empty());
     // capacity refuses a wish the listing forbids; the choice holds to the listing by itself all the same
     survey.wishes.vent.value = survey::VentWish::common;
-    const auto ground = ground_of({survey, job.demand, job.capacity}, demo_catalogue(),
-                                  *demo_catalogue().heater("demo-120"), job.layouts.candidates.front());
-    Builder b(std::make_shared<Ground>(ground.value()));
+    const auto ground = laying_inputs({survey, job.demand, job.capacity}, demo_catalogue(),
+                                      *demo_catalogue().heater("demo-120"), job.layouts.candidates.front());
+    Builder b(std::make_shared<LayingInputs>(ground.value()));
     EXPECT_EQ(choose_vents(b).style, VentStyle::single);
     const auto& findings = b.built.findings;
     const auto finding = std::ranges::find(findings, std::string("vent.common.listing"), &reason::Check::id);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // How heaters share water, solved from the pieces of real plants.
-#include "piping/water_network.h"
+#include "network/water_network.h"
 
 #include <gtest/gtest.h>
 

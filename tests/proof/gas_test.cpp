@@ -8,7 +8,7 @@
 #include "code/gas_pipe.h"
 #include "job.h"
 #include "matter/air.h"
-#include "piping/gas_network.h"
+#include "network/gas_network.h"
 
 namespace bw::tests {
 namespace {

@@ -8,7 +8,7 @@
 #include "code/hangers.h"
 #include "job.h"
 #include "plant/words.h"
-#include "proof/bodies.h"
+#include "proof/base/collision_grid.h"
 
 namespace bw::tests {
 namespace {
@@ -45,7 +45,7 @@ TEST(Clashes, DepthIsWhatTheTwoMustLose) {
     plant.add({.id = "b", .solids = {shape::Cylinder{{0.5, 0.5, 0.97}, {0.5, 0.5, 3}, 0.1}}});
     plant.add({.id = "c", .solids = {shape::Cylinder{{1.101, 0.2, -1}, {1.101, 0.2, 2}, 0.1}}});
     plant.add({.id = "d", .solids = {shape::Cylinder{{1.0992, 0.8, -1}, {1.0992, 0.8, 2}, 0.1}}});
-    const proof::Bodies bodies(plant, survey::Room{});
+    const proof::CollisionGrid bodies(plant, survey::Room{});
     const auto found = proof::clashes(plant, bodies);
     ASSERT_EQ(found.size(), 1u) << "one stands 1 mm off, one touches within the fit";
     EXPECT_EQ(found[0].a, 0);
@@ -60,7 +60,7 @@ TEST(Clashes, NoPairIsMissedByLookingInCells) {
         for (auto& solid : piece(job, "heater-" + std::to_string(k)).solids)
             if (auto* box = std::get_if<shape::Box>(&solid)) box->max = box->max + shape::Vec{0.05, 0.08, 0.4};
     const auto& plant = job.built.plant;
-    const proof::Bodies bodies(plant, job.survey.room);
+    const proof::CollisionGrid bodies(plant, job.survey.room);
     std::set<std::pair<int, int>> every;
     for (const auto& a : bodies.all())
         for (const auto& b : bodies.all()) {

@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "job.h"
-#include "piping/vent_network.h"
+#include "network/vent_network.h"
 
 namespace bw::tests {
 namespace {
@@ -36,11 +36,11 @@ TEST(VentBackflow, TheFanMeetsThePressureOfTheWorstHeater) {
     EXPECT_NEAR(c.limit->si, 0.99675 * heater(job).fan.value(), 1e-2);
     // heater 1 stands farthest from the way out
     EXPECT_THAT(c.pieces, testing::Contains("heater-1"));
-    const auto feed = piping::vent_feed(job.survey, heater(job), job.demand, job.capacity);
+    const auto feed = network::vent_feed(job.survey, heater(job), job.demand, job.capacity);
     ASSERT_TRUE(feed);
-    const auto all = piping::vent_networks(job.built.plant, job.catalogue, text::Service::exhaust, *feed);
+    const auto all = network::vent_networks(job.built.plant, job.catalogue, text::Service::exhaust, *feed);
     ASSERT_TRUE(all);
-    const auto flows = piping::vent_flows(all->front(), *feed);
+    const auto flows = network::vent_flows(all->front(), *feed);
     ASSERT_TRUE(flows && flows->all);
     for (const auto& port : flows->all->port) EXPECT_LE(port.value(), c.value->si);
 }

@@ -47,11 +47,11 @@ TEST(ShortSurvey, ListsEveryDefault) {
           "connections.drain", "connections.exhaust", "connections.intake", "connections.panel"}) {
         ASSERT_NE(find(survey, name), nullptr) << name;
         EXPECT_TRUE(find(survey, name)->safety) << name;
-        EXPECT_TRUE(survey.rests_on(name)) << name;
+        EXPECT_TRUE(survey.depends_on_fields(name)) << name;
     }
-    EXPECT_TRUE(survey.rests_on("room.wall"));
-    EXPECT_FALSE(survey.rests_on("room.wal"));
-    EXPECT_FALSE(survey.rests_on("room.ceiling"));
+    EXPECT_TRUE(survey.depends_on_fields("room.wall"));
+    EXPECT_FALSE(survey.depends_on_fields("room.wal"));
+    EXPECT_FALSE(survey.depends_on_fields("room.ceiling"));
     EXPECT_TRUE(survey.gas.meter.assumed);
     EXPECT_EQ(survey.gas.meter.value.value(), 0) << "not known";
 }
@@ -72,15 +72,15 @@ TEST(ShortSurvey, ABranchOfTheLoopListsItsDefaults) {
 
 TEST(ShortSurvey, StatedValuesAreNotAssumed) {
     const auto survey = read_of(short_survey("[supply]\npressure = \"60 psi\"\n"));
-    EXPECT_FALSE(survey.rests_on("supply.pressure"));
+    EXPECT_FALSE(survey.depends_on_fields("supply.pressure"));
     EXPECT_FALSE(survey.supply.pressure.assumed);
-    EXPECT_TRUE(survey.rests_on("supply.coldest"));
+    EXPECT_TRUE(survey.depends_on_fields("supply.coldest"));
 }
 
 TEST(ShortSurvey, AnEmptyListStatesThatThereIsNone) {
     auto text = short_survey();
     text.replace(text.find("kind = \"natural\""), 16, "kind = \"natural\"\nother = []");
-    EXPECT_FALSE(read_of(text).rests_on("gas.other"));
+    EXPECT_FALSE(read_of(text).depends_on_fields("gas.other"));
 }
 
 TEST(ShortSurvey, PlacesItsConnectionsOnWallsApartAndMarksThem) {
@@ -108,7 +108,7 @@ TEST(ShortSurvey, DefaultsFollowWhatIsKnown) {
     EXPECT_NEAR(hot.temperatures.distribution.value.value(), fahrenheit(150).value(), 0.01);
     const auto stud = read_of(short_survey("[[room.wall]]\nnumber = 1\nbuild = \"concrete\"\n"));
     EXPECT_FALSE(stud.room.walls[0].combustible.value);
-    EXPECT_TRUE(stud.rests_on("room.wall.1.combustible"));
+    EXPECT_TRUE(stud.depends_on_fields("room.wall.1.combustible"));
     EXPECT_TRUE(stud.room.walls[1].combustible.value);
 }
 
@@ -132,7 +132,7 @@ TEST(ShortSurvey, AShareWithOneDownHasItsOwnDefault) {
 TEST(ShortSurvey, LoopFiguresAgree) {
     const auto survey = read_of(short_survey("[recirculation]\nflow = \"4 gpm\"\ndrop = \"10 degF\"\n"));
     EXPECT_NEAR(survey.recirculation.loss.value / kbtu_per_hour, 20, 1e-6) << "500 Btu/h a gpm and degF";
-    EXPECT_TRUE(survey.rests_on("recirculation.loss"));
+    EXPECT_TRUE(survey.depends_on_fields("recirculation.loss"));
 }
 
 TEST(Plan, ClockwiseIsTurnedAndWallNumbersKeepTheirMeaning) {
@@ -186,7 +186,7 @@ TEST(Codes, TwoNamesOfOneDocument) {
     ASSERT_NE(survey.adopted("NFPA 70"), nullptr);
     EXPECT_EQ(survey.adopted("NFPA 70")->edition, "2017");
     EXPECT_EQ(survey.adopted("IFGC"), nullptr);
-    EXPECT_FALSE(survey.rests_on("codes"));
+    EXPECT_FALSE(survey.depends_on_fields("codes"));
 }
 
 TEST(Starter, ShowsEveryKeyAndItsDefault) {

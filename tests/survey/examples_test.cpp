@@ -38,7 +38,7 @@ TEST(Examples, WashHouseHasBlocksAndAnLShapedRoom) {
     EXPECT_EQ(survey->room.plan.size(), 6u);
     EXPECT_GT(shape::signed_area(survey->room.plan), 0);
     EXPECT_NEAR(survey->gas.allowed_drop.value / psi, 1, 1e-6);
-    EXPECT_TRUE(survey->rests_on("room.wall"));
+    EXPECT_TRUE(survey->depends_on_fields("room.wall"));
     EXPECT_TRUE(assumes(*survey, "room.wall.5.build"));
     EXPECT_FALSE(assumes(*survey, "room.wall.1.build"));
 }

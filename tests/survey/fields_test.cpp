@@ -218,7 +218,7 @@ TEST_F(Everything, TheLoop) {
     EXPECT_EQ(*branch.material, Material::cpvc);
     EXPECT_NEAR(*branch.insulation / inch, 0.75, 1e-9);
     EXPECT_NEAR(*branch.fittings, 0.4, 1e-9);
-    EXPECT_FALSE(survey.rests_on("recirculation.branch"));
+    EXPECT_FALSE(survey.depends_on_fields("recirculation.branch"));
 }
 
 TEST_F(Everything, Services) {

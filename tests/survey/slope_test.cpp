@@ -75,7 +75,7 @@ TEST(Slope, ADoorOfNoGivenHeightIsAsHighAsTheCeilingLetsIt) {
     const auto s = room(towards(4, "6 ft"));
     ASSERT_TRUE(s) << describe(s.error());
     EXPECT_NEAR(s->room.doors[0].height.value(), 6 * ft, 1e-9);
-    EXPECT_TRUE(s->rests_on("room.door.1.height"));
+    EXPECT_TRUE(s->depends_on_fields("room.door.1.height"));
 }
 
 }  // namespace

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// Condensate: from each heater through a trap into a header under the row, rows together through a neutraliser, over an
+// air gap into the building's drain.
+
+#include <vector>
+
+#include "piping/kit/builder_extra.h"
+
+namespace bw::piping {
+
+/// Condensate of condensing heaters at cold return, by input. Common practice, no source: a gallon an hour per
+/// 100 kBtu/h; the stoichiometric limit is a little higher.
+[[nodiscard]] units::VolumeFlow condensate_flow(units::Power input);
+/// What a drain pipe carries half full at a fall of 1/4 in a foot. Manning's equation, n = 0.009 for plastic.
+[[nodiscard]] units::VolumeFlow drain_capacity(units::Length inside);
+
+/// Sizes of the condensate lines of a plant.
+struct DrainSizes {
+    Nominal branch, header;
+    const Item* neutraliser = nullptr;
+    units::Power input{};
+    units::VolumeFlow flow{};
+};
+/// Smallest header of 3/4 in or more that carries the flow, and the cheapest neutraliser rated for the input. Fails
+/// where the catalogue has none.
+[[nodiscard]] Result<DrainSizes> size_drains(const Builder& b);
+
+/// A side of a bank: the heaters that drain into one header.
+struct DrainRow {
+    const plant::Bank* bank = nullptr;
+    int side = 0;
+    std::vector<Standing> heaters;
+    std::vector<PortRef> vents;  ///< open drain tappings of common vents above it
+    std::string name;            ///< "bank-1.condensate"
+    Vec along, out;              ///< unit vectors: towards the drain, and away from the wall
+};
+[[nodiscard]] std::vector<DrainRow> drain_rows(const Builder& b, Vec drain);
+
+/// Where a row's header runs and its traps stand, metres.
+struct DrainPlan {
+    double trap_out = 0, header_out = 0;  ///< from v = 0 to the traps' and the header's axes
+    double height = 0;                    ///< of the header's axis
+};
+[[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes);
+
+/// Lays a row; its header's open end towards the drain.
+PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const DrainPlan& plan);
+
+/// The room without the working space in front of heaters, for a pipe that finds no other way.
+[[nodiscard]] ClearanceMap over_working_space(const Builder& b);
+/// Refers a pipe that crosses the working space to the inspector.
+void crosses(Builder& b, const Line& line);
+
+/// Lays neutraliser, drop and air gap at the building's drain, with a tee for each row past the first. Open ports that
+/// take the rows' headers, the farthest upstream first.
+[[nodiscard]] std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height,
+                                                   int rows, Vec from);
+
+}  // namespace bw::piping

@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: MIT
+// The far end of the condensate: rows joined, neutraliser, drop, air gap over the building's drain.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "piping/drain/drain.h"
+
+namespace bw::piping {
+namespace {
+
+Line line_of(Nominal size) {
+    return {.service = Service::condensate, .material = Material::pvc_drain, .size = size, .name = "main.condensate"};
+}
+
+struct Parts {
+    const Item *elbow, *gap, *tee, *reducer;
+    double least;         ///< of the neutraliser's size
+    double header_least;  ///< of the headers' size
+};
+
+Parts parts_of(const Builder& b, const DrainSizes& sizes) {
+    const Nominal size = *sizes.neutraliser->size;
+    Line large = line_of(std::max(size, sizes.header));
+    return {b.seek(Part::elbow, line_of(size)),
+            b.seek(Part::air_gap, line_of(size)),
+            b.seek(Part::tee, line_of(sizes.header), sizes.header),
+            size == sizes.header ? nullptr : b.seek(Part::reducer, large, std::min(size, sizes.header)),
+            shortest(Material::pvc_drain, size),
+            shortest(Material::pvc_drain, sizes.header)};
+}
+
+/// Where the neutraliser stands: flow goes along `way`; `outlet` is its outlet port's place, from which the drain goes
+/// on by `corners` to the air gap.
+struct Stand {
+    Vec way, outlet;
+    std::vector<Vec> corners = {};
+};
+
+double upstream(const Parts& parts, const DrainSizes& sizes, int rows) {
+    return 2 * sizes.neutraliser->run.value() + parts.least + (parts.reducer ? 2 * parts.reducer->run.value() : 0) +
+           (rows - 1) * (2 * parts.tee->run.value() + parts.header_least) + 2 * parts.header_least;
+}
+
+struct Setting {
+    const ClearanceMap& space;
+    const Parts& parts;
+    const DrainSizes& sizes;
+    int rows;
+    Vec top;   ///< of the drop, at the headers' height
+    Vec foot;  ///< of the drop, where the air gap begins
+
+    [[nodiscard]] bool is_free(const shape::Box& box) const { return space.in_room(box) && !space.taken(box); }
+    /// Room for the drop and the air gap.
+    [[nodiscard]] bool drop_free() const {
+        const double thick = std::max(parts.elbow->outside.value() / 2, parts.gap->outside.value() / 2);
+        return is_free(shape::bounds(shape::Cylinder{{top.x, top.y, 2 * grid}, top, thick}));
+    }
+    /// Room for the neutraliser, what comes before it, and the pipe on to `end`.
+    [[nodiscard]] bool body_free(const Stand& stand, Vec end) const {
+        const Vec inlet = stand.outlet - 2 * sizes.neutraliser->run.value() * stand.way;
+        const Vec start = stand.outlet - upstream(parts, sizes, rows) * stand.way;
+        return is_free(shape::bounds(shape::Cylinder{inlet, stand.outlet, sizes.neutraliser->outside.value() / 2})) &&
+               is_free(shape::bounds(shape::Cylinder{start, end, parts.tee->outside.value() / 2}));
+    }
+    [[nodiscard]] double least_leg() const { return parts.elbow->run.value() + parts.least; }
+};
+
+/// The nearest free stand in line with the drop, looking first towards where the headers come from.
+std::optional<Stand> in_line(const Setting& at, Vec from) {
+    std::vector<Vec> ways{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}};
+    std::ranges::stable_sort(ways, std::ranges::greater{},
+                             [&](const Vec& way) { return shape::dot(at.top - from, way); });
+    for (int k = 0; k < 16; ++k)
+        for (const Vec& way : ways) {
+            Stand stand{way, at.top - (at.least_leg() + k * 6 * inch_m) * way};
+            if (!at.body_free(stand, at.top)) continue;
+            stand.corners = {at.top, at.foot};
+            return stand;
+        }
+    return std::nullopt;
+}
+
+/// The way from a stand's outlet to the air gap, never rising.
+std::optional<std::vector<Vec>> way_on(const Setting& at, const Stand& stand) {
+    RouteRequest ask{.from = stand.outlet, .from_facing = stand.way, .to = at.foot, .to_facing = shape::up};
+    ask.radius = at.parts.elbow->outside.value() / 2;
+    ask.clearance = grid;
+    ask.turn = at.parts.elbow->run.value();
+    ask.least = ask.first = ask.last = at.parts.least;
+    ask.levels = {stand.outlet.z};
+    ask.highest = stand.outlet.z;
+    auto found = find_route_off_grid(at.space, ask, Thoroughness::simple);
+    if (!found) return std::nullopt;
+    return std::move(*found);
+}
+
+/// A free stand anywhere in the room, as near to the drop and to where the headers come from as may be.
+std::optional<Stand> elsewhere(const Setting& at, Vec from) {
+    constexpr double pitch = 12 * inch_m;
+    const auto& plan = at.space.plan();
+    std::vector<std::pair<double, Stand>> stands;
+    double reach = 0;
+    for (const auto& corner : plan) reach = std::max(reach, std::hypot(corner.x - at.top.x, corner.y - at.top.y));
+    const int steps = static_cast<int>(reach / pitch);
+    for (int x = -steps; x <= steps; ++x)
+        for (int y = -steps; y <= steps; ++y)
+            for (const Vec& way : {Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}}) {
+                const Vec outlet = at.top + Vec{x * pitch, y * pitch, 0};
+                if (!shape::inside(plan, {outlet.x, outlet.y})) continue;
+                const Vec start = outlet - upstream(at.parts, at.sizes, at.rows) * way;
+                stands.push_back({shape::distance(outlet, at.top) + shape::distance(start, from), {way, outlet}});
+            }
+    std::ranges::stable_sort(stands, {}, [](const auto& stand) { return stand.first; });
+    int looked_at = 0;
+    for (auto& [far, stand] : stands) {
+        if (!at.body_free(stand, stand.outlet + at.least_leg() * stand.way)) continue;
+        if (++looked_at > 12) break;
+        if (auto corners = way_on(at, stand)) {
+            stand.corners = std::move(*corners);
+            return std::move(stand);
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Stand> find_stand(const Setting& at, Vec from) {
+    if (!at.drop_free()) return std::nullopt;
+    auto stand = in_line(at, from);
+    return stand ? stand : elsewhere(at, from);
+}
+
+PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const Stand& stand) {
+    const Vec inlet = stand.outlet - 2 * item.run.value() * stand.way;
+    Piece piece = bare(b, line, item, "neutraliser");
+    piece.bore = b.bore(line);
+    piece.mass_dry += item.number("medium-mass").value_or(0);
+    piece.ports = {{"a", inlet, -stand.way, line.size, line.service},
+                   {"b", stand.outlet, stand.way, line.size, line.service}};
+    piece.solids = {shape::Cylinder{inlet, stand.outlet, item.outside.value() / 2}};
+    return {b.add(std::move(piece)), 0};
+}
+
+void drop(Builder& b, const Line& line, PortRef outlet, const std::vector<Vec>& corners, const Item& gap) {
+    PortRef open = b.run(line, outlet, corners);
+    open = angle(b, line, open, &gap, shape::down, Service::condensate, "air-gap");
+    if (!b.ok()) return;
+    const PortRef receptor = b.site("site.drain", Service::condensate, b.at(open).at, shape::up, b.at(open).size);
+    b.join(open, receptor, JointKind::slip);
+}
+
+}  // namespace
+
+std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height, int rows,
+                                     Vec from) {
+    const Line line = line_of(*sizes.neutraliser->size), header = line_of(sizes.header);
+    const Parts parts = parts_of(b, sizes);
+    if (!parts.elbow || !parts.gap || !parts.tee) {
+        b.give_up(fmt::format("condensate: the catalogue lacks an elbow, a tee or an air gap of {} in",
+                              units::print(line.size)),
+                  "rows for them");
+        return {};
+    }
+    const double needed = parts.gap->run.value() + parts.gap->stem.value() + parts.least + parts.elbow->run.value();
+    const double body = sizes.neutraliser->outside.value() / 2;
+    if (height - drain.z < needed || height < body) {
+        b.give_up(fmt::format(
+                      "condensate: its line is {:.1f} in above the drain; neutraliser, drop and air gap need {:.1f} in",
+                      (height - drain.z) / inch_m, std::max(needed, body) / inch_m),
+                  "heaters hung higher, a lower drain, or a condensate pump (not designed here)");
+        return {};
+    }
+    const Vec top = snap(Vec{drain.x, drain.y, height});
+    const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
+    auto stand = find_stand({b.space, parts, sizes, rows, top, foot}, from);
+    if (!stand) {
+        // a floor drain before the heaters is better met there than not at all
+        stand = find_stand({over_working_space(b), parts, sizes, rows, top, foot}, from);
+        if (stand) crosses(b, line);
+    }
+    if (!stand) {
+        b.give_up(
+            fmt::format("condensate: no free place of {:.0f} in for neutraliser and air gap with a way to the drain",
+                        upstream(parts, sizes, rows) / inch_m),
+            "a drain clear of working space and obstacles");
+        return {};
+    }
+    PortRef open = set_neutraliser(b, line, *sizes.neutraliser, *stand);
+    drop(b, line, {open.piece, 1}, stand->corners, *parts.gap);
+    if (line.size != sizes.header) open = b.reduce(line, b.nipple(line, open), sizes.header);
+    const Vec side = shape::cross(shape::up, stand->way);
+    const Vec toward = shape::dot(from - top, side) >= 0 ? side : -side;
+    std::vector<PortRef> branches;
+    for (int i = 1; i < rows && b.ok(); ++i) {
+        const Fork fork = b.tee(header, b.nipple(header, open), toward, sizes.header);
+        branches.push_back(fork.branch);
+        open = fork.on;
+    }
+    std::vector<PortRef> takes{open};
+    takes.insert(takes.end(), branches.rbegin(), branches.rend());
+    return takes;
+}
+
+}  // namespace bw::piping

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+#include "piping/kit/laying_inputs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "code/water.h"
+
+namespace bw::piping {
+
+using catalogue::Item;
+
+units::VolumeFlow gas_load(const SizingInputs& brief, const catalogue::Heater& heater, int heaters) {
+    return static_cast<double>(heaters) * heater.input_greatest / *brief.survey.gas.heating_value;
+}
+
+namespace {
+
+/// The smallest that holds the delivery pressure and passes the load.
+Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
+                                  const catalogue::Heater& heater) {
+    const auto& gas = brief.survey.gas;
+    const auto* inlet = heater.inlet(*gas.kind);
+    if (!inlet || *gas.delivery_pressure <= inlet->greatest) return nullptr;
+    const std::string_view kind = text::name(*gas.kind);
+    const auto load = gas_load(brief, heater, brief.capacity.installed);
+    const Item* best = nullptr;
+    for (const Item* row : catalogue.of(text::Part::regulator)) {
+        if (row->key.find(kind) == std::string::npos || !row->size) continue;
+        if (row->number("inlet-greatest").value_or(0) < gas.delivery_pressure->value() ||
+            row->number("capacity").value_or(0) < load.value())
+            continue;
+        if (!best || *row->size < *best->size) best = row;
+    }
+    if (best) return best;
+    return fail(fmt::format("gas main: the catalogue has no {} line regulator for {} at {}", kind,
+                            print(units::amount(*gas.delivery_pressure, units::Kind::pressure), units::System::us),
+                            print(units::amount(load, units::Kind::gas_flow), units::System::us)),
+                "a row for one, or gas delivered within the heater's limits");
+}
+
+const Item* pump_for(const SizingInputs& brief, const catalogue::Catalogue& catalogue) {
+    const double flow = brief.demand.recirculation_flow.value();
+    const Item* best = nullptr;
+    for (const Item* row : catalogue.of(text::Part::pump)) {
+        // the third of five points of its curve is the middle of its range
+        if (row->number("flow-3").value_or(0) < flow || !row->size) continue;
+        if (!best || *row->size < *best->size) best = row;
+    }
+    return best;
+}
+
+}  // namespace
+
+Result<LayingInputs> laying_inputs(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
+                                   const catalogue::Heater& heater, const plant::Layout& layout) {
+    const auto regulator = regulator_for(brief, catalogue, heater);
+    if (!regulator) return tl::unexpected(regulator.error());
+    const auto& survey = brief.survey;
+    const auto& wishes = survey.wishes;
+    LayingInputs ground;
+    ground.catalogue = &catalogue;
+    ground.heater = &heater;
+    ground.layout = layout;
+    ground.heaters = brief.capacity.installed;
+    ground.room = survey.room;
+    ground.gas_pipe = *wishes.gas_pipe;
+    ground.water_pipe = *wishes.water_pipe;
+    ground.vent_pipe = *wishes.vent_pipe;
+    ground.vent = *wishes.vent;
+    ground.room_air = *wishes.room_air;
+    ground.chemistry_in_air = survey.use.chemistry_in_air;
+    ground.header_serves = std::max(1, *wishes.header_serves);
+    ground.recirculates = *survey.recirculation.present;
+    ground.reduces = *survey.supply.pressure > code::water_pressure_limit().value;
+    ground.closed = *survey.supply.closed;
+    ground.emergency_stop = *survey.emergency_stop_required;
+    ground.co_alarm = *survey.co_alarm_required;
+    ground.regulator = *regulator;
+    ground.pump = ground.recirculates ? pump_for(brief, catalogue) : nullptr;
+    return ground;
+}
+
+}  // namespace bw::piping

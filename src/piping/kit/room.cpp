@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// What stands in the room before any pipe: obstacles, and the spaces people work in.
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "code/clearances.h"
+#include "piping/kit/builder.h"
+#include "piping/main/connections.h"
+
+namespace bw::piping {
+namespace {
+
+/// What of a working space is kept clear of pipe: all of it, but for a strip along the room's walls near the floor,
+/// where a drain fixed to the wall is in nobody's way (common practice, no source).
+std::array<shape::Box, 2> kept_clear(const ClearanceMap& space, const shape::Box& box) {
+    constexpr double low = 15 * inch_m, strip = 4 * inch_m, reach = 6 * inch_m;
+    shape::Box above = box, below = box;
+    above.min.z = std::max(box.min.z, low);
+    below.max.z = std::min(box.max.z, low);
+    const Vec middle = 0.5 * (box.min + box.max);
+    const auto by_wall = [&](double x, double y) { return !shape::inside(space.plan(), {x, y}); };
+    if (by_wall(box.min.x - reach, middle.y)) below.min.x += strip;
+    if (by_wall(box.max.x + reach, middle.y)) below.max.x -= strip;
+    if (by_wall(middle.x, box.min.y - reach)) below.min.y += strip;
+    if (by_wall(middle.x, box.max.y + reach)) below.max.y -= strip;
+    return {above, below};
+}
+
+/// Working space in front of the panel (NEC 110.26), nothing foreign to pass through it.
+shape::Box before_panel(const survey::Connection& panel) {
+    const auto space = code::electrical_working_space().value;
+    const Vec side = (space.width.value() / 2) * shape::cross(shape::up, panel.facing);
+    const Vec foot{panel.at.x, panel.at.y, 0};
+    return shape::box_of(foot - side,
+                         foot + side + space.depth.value() * panel.facing + space.height.value() * shape::up);
+}
+
+}  // namespace
+
+ClearanceMap space_of(const survey::Room& room, const plant::Layout& layout) {
+    ClearanceMap space(room.plan, room.overhead());
+    int owner = ClearanceMap::kept_clear;
+    for (const auto& obstacle : room.obstacles) space.take(obstacle.box, owner--, obstacle.name);
+    for (const auto& box : layout.working_space)
+        for (const auto& part : kept_clear(space, box))
+            space.take(part, owner--, "the working space in front of the heaters");
+    if (room.panel.given) space.take(before_panel(room.panel), owner--, "the working space in front of the panel");
+    return space;
+}
+
+std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout) {
+    const auto& room = survey.room;
+    const ClearanceMap space = space_of(room, layout);
+    using Named = std::pair<const char*, const survey::Connection*>;
+    for (const auto& [name, connection] : {Named{"gas", &room.gas}, Named{"cold", &room.cold}, Named{"hot", &room.hot},
+                                           Named{"recirculation", &room.recirculation}}) {
+        if (!connection->given) continue;
+        const RouteRequest ask = least_ask(*connection);
+        const auto what = in_front(space, ask, ask.from, ask.from_facing, ask.first);
+        if (!what) continue;
+        return Error{fmt::format("{} connection at ({:.2f}, {:.2f}, {:.2f}) m: {} leaves no room to begin a pipe", name,
+                                 connection->at.x, connection->at.y, connection->at.z, *what),
+                     "the connection, the panel or the heaters elsewhere",
+                     {}};
+    }
+    return std::nullopt;
+}
+
+}  // namespace bw::piping

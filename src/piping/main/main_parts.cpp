@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: MIT
+#include "piping/main/main_parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw::piping {
+
+const survey::Connection& connection_of(const Builder& b, Service service) {
+    const auto& room = b.ground.room;
+    switch (service) {
+        case Service::gas: return room.gas;
+        case Service::hot: return room.hot;
+        case Service::recirculation: return room.recirculation;
+        default: return room.cold;
+    }
+}
+
+Nominal bank_size(const Builder& b, Service service, int bank) {
+    return b.sizes.banks[static_cast<std::size_t>(bank) - 1].of(service).front();
+}
+
+namespace {
+
+InlineItem in_line(const Item* item, std::string name) {
+    InlineItem dress;
+    dress.item = item;
+    dress.name = std::move(name);
+    return dress;
+}
+
+InlineItem sized(Nominal to, std::string name) {
+    InlineItem dress;
+    dress.to = to;
+    dress.name = std::move(name);
+    return dress;
+}
+
+MainParts gas_parts(Builder& b, Line line) {
+    MainParts parts;
+    const Item* regulator = b.ground.regulator;
+    line.size = parts.size_first = regulator ? b.sizes.gas_service : b.sizes.gas_main;
+    parts.size_last = b.sizes.gas_main;
+    parts.things.push_back(in_line(b.item(Part::gas_valve, line), "shutoff"));
+    if (regulator) {
+        parts.things.push_back(in_line(b.item(Part::test_port, line), "test-before"));
+        if (*regulator->size != line.size) parts.things.push_back(sized(*regulator->size, "regulator-reduced"));
+        parts.things.push_back(in_line(regulator, "regulator"));
+        if (*regulator->size != parts.size_last) parts.things.push_back(sized(parts.size_last, "main-reduced"));
+    }
+    line.size = parts.size_last;
+    parts.things.push_back(in_line(b.item(Part::test_port, line), "test"));
+    return parts;
+}
+
+MainParts cold_parts(Builder& b, Line line) {
+    MainParts parts;
+    line.size = parts.size_first = parts.size_last = b.sizes.cold_main;
+    const auto add = [&](Part part, std::string name) {
+        parts.things.push_back(in_line(b.item(part, line), std::move(name)));
+    };
+    add(Part::ball_valve, "isolation");
+    add(Part::strainer, "strainer");
+    if (b.ground.reduces) add(Part::pressure_reducer, "reducer");
+    const bool loop = b.ground.recirculates;
+    if (loop) add(Part::check_valve, "check");
+    if (loop || b.ground.reduces || b.ground.closed) {
+        InlineItem dress;
+        dress.outlet = Nominal{6};
+        dress.name = "expansion-tee";
+        dress.outlet_service = Service::cold;
+        dress.reach = 30 * inch_m;
+        dress.girth = 14 * inch_m;
+        parts.things.push_back(dress);
+    }
+    if (loop) {
+        InlineItem dress;
+        dress.outlet = b.sizes.recirculation;
+        dress.name = "return-tee";
+        dress.outlet_service = Service::recirculation;
+        parts.things.push_back(dress);
+    }
+    return parts;
+}
+
+MainParts hot_parts(Builder& b, Line line) {
+    MainParts parts;
+    line.size = parts.size_first = parts.size_last = b.sizes.hot_main;
+    parts.things.push_back(in_line(b.item(Part::ball_valve, line), "isolation"));
+    parts.things.push_back(in_line(b.item(Part::thermometer, line), "thermometer"));
+    return parts;
+}
+
+}  // namespace
+
+MainParts main_parts(Builder& b, const Line& line) {
+    switch (line.service) {
+        case Service::gas: return gas_parts(b, line);
+        case Service::hot: return hot_parts(b, line);
+        default: return cold_parts(b, line);
+    }
+}
+
+std::vector<InlineItem> bank_things(Builder& b, const Line& line, Nominal from, int bank) {
+    std::vector<InlineItem> things;
+    Line here = line;
+    here.size = bank_size(b, line.service, bank);
+    if (from != here.size) things.push_back(sized(here.size, fmt::format("bank-{}-reduced", bank)));
+    if (b.layout.banks.size() > 1)
+        things.push_back(in_line(b.item(line.service == Service::gas ? Part::gas_valve : Part::ball_valve, here),
+                                 fmt::format("bank-{}-valve", bank)));
+    return things;
+}
+
+namespace {
+
+/// Water in the plant's own cold and hot pieces, m3.
+double water_held(const Builder& b) {
+    double held = 0;
+    for (const auto& piece : b.built.plant.pieces) held += piece.water;
+    return held;
+}
+
+void hang_vessel(Builder& b, PortRef outlet) {
+    if (!b.swell) {
+        b.give_up("expansion vessel: the water's temperatures lie outside 0 to 100 degC",
+                  "temperatures of liquid water");
+        return;
+    }
+    const double held = water_held(b);
+    const Item* best = vessel_for(b.catalogue, *b.swell, held);
+    if (!best) {
+        b.give_up("expansion vessel: none in the catalogue takes the water's expansion", "a larger vessel");
+        return;
+    }
+    Line line{Service::cold, b.ground.water_pipe, b.at(outlet).size, "main.cold.expansion"};
+    PortRef open = outlet;
+    if (best->size && *best->size != line.size) {
+        open = b.reduce(line, b.nipple(line, open), *best->size);
+        line.size = *best->size;
+    }
+    if (!b.on_pipe(open)) open = b.nipple(line, open);
+    b.end(line, open, best, "vessel");
+    b.vessel = Vessel{best, held, line.material, line.size};
+}
+
+void lay_return(Builder& b, PortRef outlet) {
+    const auto& connection = connection_of(b, Service::recirculation);
+    Line line{Service::recirculation, b.ground.water_pipe, b.sizes.recirculation, "main.recirculation"};
+    Port& port =
+        b.built.plant.pieces[static_cast<std::size_t>(outlet.piece)].ports[static_cast<std::size_t>(outlet.port)];
+    port.service = Service::recirculation;
+    const Item* pump = b.ground.pump;
+    if (!pump) {
+        b.give_up("recirculation: no pump of the catalogue moves the loop's flow", "a larger pump");
+        return;
+    }
+    const Nominal there = connection.size.value_or(line.size);
+    std::vector<InlineItem> things;
+    if (there != line.size) things.push_back(sized(line.size, "size"));
+    things.push_back(in_line(b.item(Part::ball_valve, line), "isolation"));
+    if (*pump->size != line.size) things.push_back(sized(*pump->size, "pump-reduced"));
+    things.push_back(in_line(pump, "pump"));
+    if (*pump->size != line.size) things.push_back(sized(line.size, "line-reduced"));
+    things.push_back(in_line(b.item(Part::check_valve, line), "check"));
+    things.push_back(in_line(b.item(Part::ball_valve, line), "isolation-2"));
+    if (!b.ok()) return;
+    const Line begin{line.service, line.material, there, line.name};
+    const PortRef site = b.site("site.recirculation", line.service, snap(connection.at), connection.facing, there);
+    lay_routed(b, begin, std::max(there, line.size), site, outlet, things);
+}
+
+void bond(Builder& b) {
+    auto& pieces = b.built.plant.pieces;
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if (pieces[i].part != Part::pipe || !pieces[i].id.starts_with("main.gas.") || pieces[i].cut < 2 * inch_m)
+            continue;
+        const Line line{Service::gas, b.ground.gas_pipe, pieces[i].size, "main.gas"};
+        const Item* clamp = b.item(Part::bond, line);
+        if (!clamp) return;
+        const Vec from = pieces[i].ports[0].at, to = pieces[i].ports[1].at, middle = 0.5 * (from + to);
+        const Vec side = std::abs(to.z - from.z) > hypot(to.x - from.x, to.y - from.y) ? Vec{1, 0, 0} : shape::down;
+        const double radius = std::get<shape::Cylinder>(pieces[i].solids.front()).radius;
+        const PortRef hole =
+            b.tap(static_cast<int>(i), {"bond", middle + radius * side, side, Nominal{}, Service::power});
+        Piece piece;
+        piece.id = "main.gas.bond";
+        piece.part = Part::bond;
+        piece.service = Service::power;
+        piece.item = clamp->key;
+        piece.mass_dry = clamp->mass.value();
+        const Vec lug = middle + (radius + inch_m) * side;
+        piece.ports = {{"a", middle + radius * side, -side, Nominal{}, Service::power},
+                       {"b", lug, side, Nominal{}, Service::power}};
+        piece.solids = {shape::Cylinder{middle + radius * side, lug, inch_m / 4}};
+        const int index = b.add(std::move(piece));
+        b.join(hole, {index, 0}, JointKind::bolted);
+        const PortRef earth = b.site("site.grounding", Service::power, lug, -side, Nominal{});
+        b.join({index, 1}, earth, JointKind::wired);
+        return;
+    }
+}
+
+}  // namespace
+
+void finish_outlets(Builder& b, const std::vector<Outlet>& outlets) {
+    b.reserved.clear();
+    for (const auto& outlet : outlets) {
+        if (!b.ok()) return;
+        if (outlet.name == "expansion-tee") hang_vessel(b, outlet.port);
+    }
+    for (const auto& outlet : outlets) {
+        if (!b.ok()) return;
+        if (outlet.name == "return-tee") lay_return(b, outlet.port);
+    }
+    if (b.ok()) bond(b);
+}
+
+}  // namespace bw::piping

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// A pipe of its own for each heater: from its port to its hole in the wall.
+
+#include <fmt/format.h>
+
+#include "piping/vent/vent.h"
+
+namespace bw::piping {
+namespace {
+
+constexpr int planned = 1 << 24;  // owners of what stands only in a plan
+
+Line line_of(const Flue& flue, Material material, Nominal size) {
+    return {.service = flue.service,
+            .material = material,
+            .size = size,
+            .name = flue.name,
+            .heater = flue.heaters[0],
+            .bank = flue.bank->number};
+}
+
+reason::Derivation working(const Course& course, const catalogue::VentLimit& limit, double developed) {
+    return {{.says = fmt::format("Developed length of a {} in vent: straight pipe and {} elbows",
+                                 units::print(limit.size), course.turns()),
+             .formula = "L = straight + elbows x equivalent",
+             .given = {{"straight", "centre line, through the wall",
+                        units::amount((course.length() + through_wall) * units::metre, units::Kind::long_length)},
+                       {"elbows", "90 degree elbows", units::count(course.turns())},
+                       {"equivalent", "of each elbow", units::amount(limit.elbow_equivalent, units::Kind::long_length)},
+                       {"longest", "the heater's listing", units::amount(limit.longest, units::Kind::long_length)}},
+             .result = reason::Term{"L", "developed length",
+                                    units::amount(developed * units::metre, units::Kind::long_length)}},
+            fall_step(course.length())};
+}
+
+/// All flues at one size, each to its hole; the message of what is in the way otherwise.
+Result<std::vector<FluePlan>> at_size(const Builder& b, const std::vector<Flue>& all, const std::vector<Vec>& holes,
+                                      const survey::Connection& outlet, Material material,
+                                      const catalogue::VentLimit& limit) {
+    ClearanceMap space = b.space;
+    std::vector<FluePlan> plans;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const Line line = line_of(all[i], material, limit.size);
+        const PortRef port = heater_port(b, all[i].heaters[0], all[i].service);
+        const Port& open = b.at(port);
+        const Vec from = open.at + start_length(b, line, open.size, limit.size) * open.facing;
+        RouteRequest ask = ask_for(b, line, from, open.facing, holes[i], outlet);
+        ask.from_owner = port.piece;
+        auto corners = find_route_off_grid(space, ask);
+        if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
+        if (!corners) return tl::unexpected(corners.error());
+        FluePlan plan{.flue = all[i], .size = limit.size, .course = {from, open.facing, std::move(*corners)}};
+        plan.outlet_facing = outlet.facing;
+        plan.limit = limit.longest.value();
+        plan.developed = plan.course.length() + through_wall + plan.course.turns() * limit.elbow_equivalent.value();
+        plan.derivation = working(plan.course, limit, plan.developed);
+        take(space, plan.course, ask.radius, planned + static_cast<int>(i));
+        plans.push_back(std::move(plan));
+    }
+    return plans;
+}
+
+const FluePlan& longest(const std::vector<FluePlan>& plans) {
+    return *std::ranges::max_element(plans, {}, [](const FluePlan& p) { return p.developed - p.limit; });
+}
+
+}  // namespace
+
+Result<std::vector<FluePlan>> plan_single(const Builder& b, const std::vector<Flue>& all,
+                                          const survey::Connection& outlet, Material material) {
+    const auto* port = b.heater.port(text::name(all[0].service));
+    Error last{fmt::format("{}: no size of {} is both listed for {} and in the catalogue", text::name(all[0].service),
+                           text::name(material), b.heater.key),
+               "another vent material in the survey's preferences",
+               {}};
+    for (const auto& limit : b.heater.vents) {
+        if (!port || limit.size < port->size || !b.catalogue.pipe(material, limit.size)) continue;
+        const double spacing = spacing_of(b, line_of(all[0], material, limit.size));
+        const auto holes = terminal_row(b.ground.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
+        if (!holes) {
+            last = holes.error();
+            continue;
+        }
+        for (const auto& order : assignments(*holes)) {
+            auto plans = at_size(b, all, order, outlet, material, limit);
+            if (!plans) {
+                last = plans.error();
+                continue;
+            }
+            const FluePlan& worst = longest(*plans);
+            if (worst.developed <= worst.limit) return plans;
+            last = {fmt::format("{}: {:.0f} ft developed at {} in, and the listing allows {:.0f} ft", worst.flue.name,
+                                worst.developed / 0.3048, units::print(limit.size), worst.limit / 0.3048),
+                    "an outlet nearer to the heaters",
+                    {}};
+        }
+    }
+    last.what =
+        fmt::format("{}: {}", all[0].service == Service::exhaust ? "single vents" : "single air intakes", last.what);
+    return tl::unexpected(last);
+}
+
+void lay_single(Builder& b, const FluePlan& plan, Material material, int outlet_number) {
+    const Line line = line_of(plan.flue, material, plan.size);
+    const PortRef from = start_vent(b, line, heater_port(b, line.heater, line.service), plan.size);
+    lay_outlet(b, line, from, plan, outlet_number);
+}
+
+}  // namespace bw::piping

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: MIT
+// Circuits followed from each breaker to the heaters it feeds: load, split, disconnects; the panel's working space.
+#include "code/electric.h"
+#include "code/clearances.h"
+#include "proof/checks.h"
+#include "proof/power/power_run.h"
+
+namespace bw::proof {
+namespace {
+
+using units::amount;
+using units::ampere;
+using units::count;
+using units::metre;
+using units::percent;
+
+units::Current each(const View& view) { return std::max(view.heater.current_running, view.heater.current_freeze); }
+
+void load(const View& view, const Circuit& circuit, Checks& checks) {
+    const auto& id = view.piece(circuit.breaker).id;
+    const auto share = code::continuous_load_share();
+    auto check = new_check("electric.load." + id, fmt::format("Load on {}", view.name(circuit.breaker)), "electric",
+                           {share.source});
+    about(check, view, {circuit.breaker});
+    for (const auto& fed : circuit.fed) about(check, view, {view.heater_piece(fed.heater)});
+    const auto drawn = static_cast<double>(circuit.fed.size()) * each(view);
+    step(check, "The greater of running and freeze protection, as a continuous load.", "I = n i",
+         {{"n", "heaters", count(static_cast<double>(circuit.fed.size()))}, {"i", "one heater", amount(each(view))}},
+         Term{"I", "load", amount(drawn)});
+    const auto rating = view.number(circuit.breaker, "rating");
+    if (!rating) {
+        checks.push_back(holds(std::move(check), false, {}, view.name(circuit.breaker) + " names no rating."));
+        return;
+    }
+    check.says = share.says;
+    checks.push_back(at_most(std::move(check), amount(drawn), amount(share.value * *rating * ampere)));
+}
+
+void split(const View& view, const std::vector<Circuit>& circuits, Checks& checks) {
+    const auto limit = code::circuit_share_limit();
+    auto check = new_check("electric.split", "One trip leaves half the plant", "electric", {limit.source});
+    std::size_t largest = 0;
+    for (const auto& circuit : circuits) {
+        largest = std::max(largest, circuit.fed.size());
+        about(check, view, {circuit.breaker});
+    }
+    if (view.heaters() < 2) {
+        checks.push_back(reason::referred(std::move(check),
+                                          "One heater cannot be split: the owner decides whether an outage matters."));
+        return;
+    }
+    const double share = static_cast<double>(largest) / view.heaters();
+    step(check,
+         fmt::format("{} circuits; the fullest feeds {} of {} heaters.", circuits.size(), largest, view.heaters()));
+    check.says = limit.says;
+    checks.push_back(at_most(std::move(check), percent(share), percent(limit.value)));
+}
+
+void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks& checks) {
+    for (int n = 1; n <= view.heaters(); ++n) {
+        auto check =
+            new_check("electric.disconnect." + of_heater(n), fmt::format("Disconnect in sight of heater {}", n),
+                      "electric", {code::disconnect_in_sight().source, code::in_sight_distance().source});
+        about(check, view, {view.heater_piece(n)});
+        const Fed* found = nullptr;
+        for (const auto& circuit : circuits)
+            for (const auto& fed : circuit.fed)
+                if (fed.heater == n) found = &fed;
+        if (!found || found->disconnect < 0) {
+            checks.push_back(
+                holds(std::move(check), false, {},
+                      found ? fmt::format("heater {} has no disconnect between its circuit and its power port.", n)
+                            : fmt::format("heater {} is on no circuit.", n)));
+            continue;
+        }
+        about(check, view, {found->disconnect});
+        const auto away = shape::distance(view.piece(found->disconnect).ports.front().at,
+                                          view.plant.at(view.heater_port(n, "power")).at) *
+                          metre;
+        check.says = code::in_sight_distance().says;
+        checks.push_back(at_most(std::move(check), amount(away), amount(code::in_sight_distance().value)));
+    }
+}
+
+/// The clear box in front of the panel, square to the way it looks.
+shape::Box in_front(const survey::Connection& panel, const code::WorkingSpace& space) {
+    const shape::Vec out = panel.facing, side = shape::cross(shape::up, out);
+    const double half = 0.5 * space.width.value();
+    const shape::Vec foot{panel.at.x, panel.at.y, 0};
+    return shape::box_of(foot - half * side,
+                         foot + half * side + space.depth.value() * out + shape::Vec{0, 0, space.height.value()});
+}
+
+void panel_space(const View& view, Checks& checks) {
+    const auto rule = code::electrical_working_space();
+    const auto& panel = view.survey.room.panel;
+    auto check = new_check("electric.panel-space", "Working space in front of the panel", "electric", {rule.source});
+    depends_on_fields(check, view.survey, {"connections.panel"});
+    if (!panel.given) {
+        checks.push_back(reason::referred(
+            std::move(check),
+            "The survey names no panel in the room: a licensed electrician finds one and its working space."));
+        return;
+    }
+    const auto box = in_front(panel, rule.value);
+    const double tolerance = 0.0254 / 8;
+    std::vector<int> inside;
+    for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
+        const auto& piece = view.piece(i);
+        if (piece.part == Part::panel_feed || piece.part == Part::cable || piece.part == Part::connection) continue;
+        if (std::any_of(piece.solids.begin(), piece.solids.end(),
+                        [&](const auto& solid) { return shape::overlap(shape::bounds(solid), box, tolerance); }))
+            inside.push_back(i);
+    }
+    std::string obstacle;
+    for (const auto& o : view.survey.room.obstacles)
+        if (shape::overlap(o.box, box, tolerance)) obstacle = o.name;
+    const std::string first = inside.empty() ? obstacle : view.name(inside.front());
+    about(check, view, inside);
+    checks.push_back(holds(std::move(check), first.empty(), rule.says + ": nothing stands there.",
+                           first + " stands in the panel's working space."));
+}
+
+void licensed(const View& view, Checks& checks) {
+    auto check =
+        new_check("electric.panel", "Room in the panel, conductors, grounding", "electric", {nec("110, 210, 250")});
+    about(check, view, view.of(Part::panel_feed));
+    checks.push_back(reason::referred(std::move(check),
+                                      "CAUTION: mains. The panel's spare capacity and faults were not surveyed: a "
+                                      "licensed electrician designs and connects the circuits."));
+}
+
+}  // namespace
+
+void check_electric(const View& view, Checks& checks) {
+    const auto circuits = circuits_of(view);
+    for (const auto& circuit : circuits) load(view, circuit, checks);
+    split(view, circuits, checks);
+    disconnects(view, circuits, checks);
+    panel_space(view, checks);
+    licensed(view, checks);
+}
+
+}  // namespace bw::proof

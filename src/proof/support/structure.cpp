@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+// Weights, and what carries them: brackets, feet, walls, anchors.
+#include "proof/checks.h"
+#include "proof/support/weight.h"
+
+namespace bw::proof {
+namespace {
+
+using units::amount;
+using units::count;
+using units::kilogram;
+using units::newton;
+
+void heater_support(const View& view, int n, Checks& checks) {
+    auto check =
+        new_check("structure.bracket." + of_heater(n), fmt::format("Bracket of heater {}", n), "structure", {});
+    const auto brackets = view.of(Part::bracket, n);
+    about(check, view, {view.heater_piece(n)});
+    about(check, view, brackets);
+    const double weight = gravity * filled(view.piece(view.heater_piece(n)));
+    double carries = 0;
+    for (const int i : brackets) {
+        carries += view.number(i, "load").value_or(0);
+        if (view.item(i)) check.sources = view.item(i)->sources;
+    }
+    if (brackets.empty()) {
+        check.sources = {by_pieces()};
+        checks.push_back(holds(std::move(check), false, {}, fmt::format("heater {} hangs on no bracket.", n)));
+        return;
+    }
+    step(check, "Filled with water.", "F = (m + rho V) g",
+         {{"m", "dry", amount(view.piece(view.heater_piece(n)).mass_dry * kilogram)}},
+         Term{"F", "weight", amount(weight * newton)});
+    check.says = "The bracket's own allowed load.";
+    checks.push_back(at_most(std::move(check), amount(weight * newton), amount(carries * newton)));
+}
+
+std::vector<int> feet_of(const View& view, int bank) {
+    std::vector<int> feet;
+    for (const int i : view.of(Part::foot))
+        if (view.piece(i).bank == bank) feet.push_back(i);
+    return feet;
+}
+
+double bank_mass(const View& view, int bank) {
+    double mass = 0;
+    for (const auto& piece : view.plant.pieces)
+        if (piece.bank == bank) mass += filled(piece);
+    return mass;
+}
+
+void feet(const View& view, const plant::Bank& bank, Checks& checks) {
+    const auto feet = feet_of(view, bank.number);
+    const double mass = bank_mass(view, bank.number);
+    auto check = new_check(fmt::format("structure.feet.bank-{}", bank.number),
+                           fmt::format("Load on each foot of bank {}", bank.number), "structure", {practice()});
+    about(check, view, feet);
+    if (feet.empty()) {
+        checks.push_back(
+            holds(std::move(check), false, {}, fmt::format("Bank {} stands free and has no feet.", bank.number)));
+        return;
+    }
+    double load = 1e300;
+    for (const int i : feet) load = std::min(load, view.number(i, "load").value_or(0));
+    if (view.item(feet.front())) check.sources = view.item(feet.front())->sources;
+    const double each = gravity * mass / static_cast<double>(feet.size());
+    step(check, "Everything of the bank, filled, shared alike; heavier feet are possible where heaters stand unevenly.",
+         "F = m g / n",
+         {{"m", "bank, filled", amount(mass * kilogram)}, {"n", "feet", count(static_cast<double>(feet.size()))}},
+         Term{"F", "load on a foot", amount(each * newton)});
+    check.says = "The foot's own allowed load.";
+    checks.push_back(at_most(std::move(check), amount(each * newton), amount(load * newton)));
+    int bolted = 0;
+    for (const int foot : feet) {
+        bool anchored = false;
+        for (int p = 0; p < static_cast<int>(view.piece(foot).ports.size()); ++p)
+            if (const auto mate = view.plant.mate({foot, p});
+                mate.piece >= 0 && view.piece(mate.piece).part == Part::anchor)
+                anchored = true;
+        bolted += anchored;
+    }
+    auto anchors = new_check(fmt::format("structure.bolted.bank-{}", bank.number),
+                             fmt::format("Every foot of bank {} bolted down", bank.number), "structure", {practice()});
+    about(anchors, view, feet);
+    checks.push_back(holds(std::move(anchors), bolted == static_cast<int>(feet.size()),
+                           "An anchor holds each foot: a rack tips before it is bolted.",
+                           fmt::format("{} of {} feet have an anchor.", bolted, feet.size())));
+}
+
+void on_wall(const View& view, const plant::Bank& bank, Checks& checks) {
+    if (bank.wall < 0 || bank.wall >= static_cast<int>(view.survey.room.walls.size())) return;
+    const auto& wall = view.survey.room.walls[static_cast<std::size_t>(bank.wall)];
+    auto check =
+        new_check(fmt::format("structure.wall.bank-{}", bank.number),
+                  fmt::format("Wall {} carries bank {}", wall.number, bank.number), "structure", {ibc("1604")});
+    depends_on_fields(check, view.survey, {fmt::format("room.wall.{}.build", wall.number)});
+    const double mass = bank_mass(view, bank.number);
+    check.value = amount(mass * kilogram);
+    step(check, "Everything of the bank, filled.", {}, {{"L", "length of wall", amount(bank.length * units::metre)}},
+         Term{"m", "mass", amount(mass * kilogram)});
+    checks.push_back(reason::referred(
+        std::move(check),
+        fmt::format("Wall {} ({}) must carry {}: a structural engineer decides, and what backing a light wall needs.",
+                    wall.number, survey::name(*wall.build), us(amount(mass * kilogram)))));
+}
+
+void whole(const View& view, Checks& checks) {
+    double dry = 0, wet = 0;
+    for (const auto& piece : view.plant.pieces) {
+        dry += piece.mass_dry;
+        wet += filled(piece);
+    }
+    auto check = new_check("structure.floor", "Floor carries the plant", "structure", {ibc("1604, 1607")});
+    check.value = amount(wet * kilogram);
+    step(check, "All pieces, filled with water.", "m = sum (mi + rho Vi)",
+         {{"mi", "all pieces dry", amount(dry * kilogram)}}, Term{"m", "mass", amount(wet * kilogram)});
+    const double a_heater = view.heaters() > 0 ? wet / view.heaters() : 0;
+    step(check, "For each heater.", {}, {}, Term{"m", "mass", amount(a_heater * kilogram)});
+    checks.push_back(reason::referred(
+        std::move(check),
+        fmt::format("{} stands or hangs in the room, filled: a structural engineer decides for floor and walls.",
+                    us(amount(wet * kilogram)))));
+}
+
+void engineer(const View& view, Checks& checks) {
+    auto anchors = new_check("structure.anchors", "Capacity of the anchors", "structure",
+                             {{"ACI 318", "2014", "17", Standing::memory}});
+    about(anchors, view, view.of(Part::anchor));
+    checks.push_back(reason::referred(std::move(anchors),
+                                      "CAUTION: anchors in unknown concrete or masonry. An engineer chooses them from "
+                                      "the anchor maker's table for what is there."));
+}
+
+}  // namespace
+
+void check_structure(const View& view, Checks& checks) {
+    for (int n = 1; n <= view.heaters(); ++n)
+        if (view.heater_piece(n) >= 0) heater_support(view, n, checks);
+    for (const auto& bank : view.layout.banks) {
+        if (bank.wall < 0)
+            feet(view, bank, checks);
+        else
+            on_wall(view, bank, checks);
+    }
+    whole(view, checks);
+    engineer(view, checks);
+    check_seismic(view, checks);
+}
+
+}  // namespace bw::proof

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include "route/clearance_map.h"
+
+namespace bw::route {
+namespace {
+
+using shape::Vec;
+
+constexpr double tolerance = 1e-6;
+
+bool look_at_one_another(const RouteRequest& ask) {
+    const Vec way = ask.to - ask.from;
+    return shape::dot(ask.from_facing, ask.to_facing) < -0.5 &&
+           shape::length(way - shape::dot(way, ask.from_facing) * ask.from_facing) < 1e-4;
+}
+
+}  // namespace
+
+std::optional<std::string> in_front(const ClearanceMap& space, const RouteRequest& ask, const Vec& end,
+                                    const Vec& facing, double straight) {
+    const Vec turn = end + (straight + ask.turn) * facing;
+    const auto bar = [&](double radius) {
+        return shape::bounds(shape::Cylinder{end, turn + ask.radius * facing, radius});
+    };
+    if (turn.z > ask.highest + tolerance || !space.in_room(bar(ask.radius)))
+        return "the room's walls, floor and ceiling";
+    const shape::Box roomy = bar(ask.radius + ask.clearance);
+    for (const auto& off : ask.keep_off)
+        if (shape::overlap(off.box, roomy, tolerance)) return off.what;
+    const auto owner = space.taken(roomy, ask.from_owner, ask.to_owner);
+    if (!owner) return std::nullopt;
+    return *owner < 0 ? space.what(*owner) : "pieces laid before";
+}
+
+tl::unexpected<Error> no_route(const RouteRequest& ask, const std::string& in_the_way) {
+    return fail(
+        fmt::format("no route from ({:.2f}, {:.2f}, {:.2f}) m to ({:.2f}, {:.2f}, {:.2f}) m; most in the way: {}",
+                    ask.from.x, ask.from.y, ask.from.z, ask.to.x, ask.to.y, ask.to.z, in_the_way),
+        fmt::format("{:.1f} in of clear width for the pipe with its clearance, or the connection elsewhere",
+                    2 * (ask.radius + ask.clearance) / 0.0254));
+}
+
+std::optional<Error> blocked_at_end(const ClearanceMap& space, const RouteRequest& ask) {
+    if (look_at_one_another(ask)) return std::nullopt;
+    auto what = in_front(space, ask, ask.from, ask.from_facing, ask.first);
+    if (!what) what = in_front(space, ask, ask.to, ask.to_facing, ask.last);
+    if (!what) return std::nullopt;
+    return no_route(ask, *what).value();
+}
+
+}  // namespace bw::route
