@@ -48,6 +48,15 @@ Result<Clause<Velocity>> water_velocity_limit(Material material, Temperature wat
     }
 }
 
+Result<Clause<Velocity>> loop_velocity_limit(Material material, Temperature water) {
+    const bool copper =
+        material == Material::copper_k || material == Material::copper_l || material == Material::copper_m;
+    if (!copper) return water_velocity_limit(material, water);
+    return Clause<Velocity>{3.0 * foot_per_second,
+                            "Copper with hot water always moving: 2 to 3 ft/s.",
+                            {"Copper Tube Handbook", "", "velocity in water lines", Standing::memory}};
+}
+
 Clause<bool> expansion_control() {
     return {true,
             "where the supply is closed by a check, a reducer or a backflow preventer, heated water has room to "

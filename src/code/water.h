@@ -16,6 +16,10 @@ namespace bw::code {
 /// printed); steel and stainless 10 ft/s, CPVC 8 ft/s (common practice). Fails for materials that carry no water here.
 [[nodiscard]] Result<Clause<Velocity>> water_velocity_limit(Material material, Temperature water);
 
+/// Design velocity limit of a loop, where water never rests: copper 2 to 3 ft/s (Copper Tube Handbook, from memory), 3 is
+/// taken; other materials as `water_velocity_limit`.
+[[nodiscard]] Result<Clause<Velocity>> loop_velocity_limit(Material material, Temperature water);
+
 /// Means to control expansion where the supply is closed. IPC 607.3.
 [[nodiscard]] Clause<bool> expansion_control();
 /// Supply protected against backflow; equipment connections by their hazard. IPC 608.

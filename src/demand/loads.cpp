@@ -13,14 +13,6 @@ using text::Fixture;
 
 bool dwelling(Building building) { return building == Building::apartment || building == Building::residence; }
 
-/// Hot water of a fixture's drawn flow, where the hot pipe holds water of `hot`.
-Result<VolumeFlow> hot_part(const survey::Survey& survey, Fixture fixture, VolumeFlow drawn, Temperature hot) {
-    if (code::drawn_hot(fixture)) return drawn;
-    auto share = hot_share(*survey.supply.coldest, std::min(*survey.temperatures.use, hot), hot);
-    if (!share) return tl::unexpected(share.error());
-    return *share * drawn;
-}
-
 /// The share of its time a fixture must run to draw the handbook's probable hour.
 Result<std::optional<double>> share_of_hour(const survey::Survey& survey, Fixture fixture, VolumeFlow drawn) {
     auto row = code::hourly_row(fixture);
@@ -59,6 +51,13 @@ Result<std::optional<Chance>> chance_of(const survey::Survey& survey, Fixture fi
 }
 
 }  // namespace
+
+Result<VolumeFlow> hot_part(const survey::Survey& survey, Fixture fixture, VolumeFlow drawn, Temperature hot) {
+    if (code::drawn_hot(fixture)) return drawn;
+    auto share = hot_share(*survey.supply.coldest, std::min(*survey.temperatures.use, hot), hot);
+    if (!share) return tl::unexpected(share.error());
+    return *share * drawn;
+}
 
 Result<Loads> fixture_loads(const survey::Survey& survey) {
     Loads out;

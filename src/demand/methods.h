@@ -21,6 +21,11 @@ struct Loads {
 /// Chances, first found: the survey's; for dwellings the Peak Water Demand Study's; the share of the handbook's
 /// probable hour the fixture must run; for washers elsewhere the study's.
 [[nodiscard]] Result<Loads> fixture_loads(const survey::Survey& survey);
+/// Hot water of a fixture's drawn flow, where the hot pipe holds water of `hot`.
+[[nodiscard]] Result<VolumeFlow> hot_part(const survey::Survey& survey, text::Fixture fixture, VolumeFlow drawn,
+                                          Temperature hot);
+/// Hot flow of all fixtures wide open. nullopt: none takes hot water, or one's flow is in no table.
+[[nodiscard]] Result<std::optional<Answer>> all_open_answer(const survey::Survey& survey);
 /// Distribution of their hot flow with every chance times `share`.
 [[nodiscard]] Result<Spread> spread_of(const std::vector<FixtureLoad>& loads, double share);
 /// The exact answer first, then the conditioned one and the normal approximation. Empty without loads.

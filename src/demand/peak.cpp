@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <array>
+
 #include "demand/methods.h"
 #include "matter/mains_water.h"
 
@@ -71,6 +73,33 @@ Result<Ruling> ruling(const survey::Survey& survey, Demand& demand) {
     return Ruling{id, "the survey asks for it"};
 }
 
+/// A curve of many fixtures says more than a few can draw: physics then governs.
+Ruling within_reach(Demand& demand, Ruling ruled) {
+    const auto* by_method = find(demand, ruled.id);
+    const auto* open = find(demand, "all-open");
+    const bool by_units = by_method && ruled.id.starts_with("fixture-units");
+    if (!by_units || !open || *by_method->peak <= *open->peak) return ruled;
+    return {open->id, fmt::format("{} gives {}, which is more than every fixture wide open draws: {}", by_method->title,
+                                  say(*by_method->peak), say(*open->peak))};
+}
+
+/// The readings of the same fixtures side by side, and the one taken.
+reason::Step side_by_side(const Demand& demand) {
+    reason::Step step{.says =
+                          "Readings of the same fixtures, the one taken last; the survey's building.method names "
+                          "another where the designer and the code official choose so (IPC E101, E103)",
+                      .formula = "Vf = the governing one, never above Va",
+                      .given = {},
+                      .result = {}};
+    constexpr std::array<std::pair<const char*, const char*>, 4> all{
+        {{"fixture-units", "Vc"}, {"fixture-units-nspc", "Vn"}, {"fixture-probability", "Vp"}, {"all-open", "Va"}}};
+    for (const auto& [id, symbol] : all)
+        for (const auto& answer : demand.answers)
+            if (answer.id == id) step.given.push_back({symbol, answer.title, units::amount(*answer.peak)});
+    step.result = reason::Term{"Vf", "fixtures", units::amount(demand.fixtures)};
+    return step;
+}
+
 /// Gives the distribution of the busiest hour.
 Result<Spread> take_fixtures(const survey::Survey& survey, Demand& out) {
     auto units = fixture_unit_answers(survey);
@@ -83,14 +112,19 @@ Result<Spread> take_fixtures(const survey::Survey& survey, Demand& out) {
     auto spread = spread_of(out.loads, 1);
     if (!spread) return tl::unexpected(spread.error());
     for (auto& answer : probability_answers(*loads, *spread, out.percentile)) out.answers.push_back(std::move(answer));
+    auto open = all_open_answer(survey);
+    if (!open) return tl::unexpected(open.error());
+    if (*open) out.answers.push_back(std::move(**open));
     auto ruled = ruling(survey, out);
     if (!ruled) return tl::unexpected(ruled.error());
+    *ruled = within_reach(out, *ruled);
     if (auto* governing = find(out, ruled->id)) {
         governing->governs = true;
         governing->says = ruled->why;
         out.fixtures = *governing->peak;
         out.governing = governing->id;
         out.derivation = governing->derivation;
+        out.derivation.push_back(side_by_side(out));
     } else if (!out.answers.empty()) {
         return fail("no method has an answer for so many fixtures", "fewer fixtures, or chances under building.busy");
     }

@@ -68,6 +68,7 @@ struct Result {
 struct Effort {
     int candidates = 1;   ///< layouts of a model to build before choosing; more only until one passes every check
     int most_tried = 10;  ///< layouts of a model tried at all: a room where none passes is said so in a moment
+    int further = 0;      ///< more layouts of a model tried where no plant passes, until one does
     int threads = 1;      ///< that build side by side; the answer is the same with any number
     std::function<bool(int)> go_on =
         {};  ///< asked before each layout, or few side by side, with the number tried; false: stop

@@ -130,11 +130,12 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, const E
     Result& result = *begun;
     const auto options = result.capacity.options;
     // Every model is built before one is chosen: cheap heaters may want dear pipe.
+    std::vector<demand::Capacity> capacities;
     for (const auto& option : options) {
         if (!option.refused.empty()) continue;
-        const auto of_model = capacity_with(result, catalogue, option.heater);
-        if (of_model && !consider(result, catalogue, *of_model, effort)) return fail("stopped", "");
+        if (auto of_model = capacity_with(result, catalogue, option.heater)) capacities.push_back(std::move(*of_model));
     }
+    if (!consider(result, catalogue, capacities, effort)) return fail("stopped", "");
     mark_undominated(result.candidates);
     std::ranges::stable_sort(result.candidates, {}, [](const Candidate& c) {
         return std::tuple(!c.refused.empty(), c.tally.fail, c.total_cost);

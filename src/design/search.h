@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Layouts of one model built, proved, priced and compared.
+// Layouts of the models built, proved, priced and compared.
 
 #include "design/design.h"
 
 namespace bw::design {
 
-/// Tries layouts of one model and keeps the best plant so far in `result`. False when told to stop.
-[[nodiscard]] bool consider(Result& result, const catalogue::Catalogue& catalogue, const demand::Capacity& capacity,
-                            const Effort& effort);
+/// Tries layouts of every model and keeps the best plant so far in `result`; goes on to further ones where none passes.
+/// False when told to stop.
+[[nodiscard]] bool consider(Result& result, const catalogue::Catalogue& catalogue,
+                            const std::vector<demand::Capacity>& capacities, const Effort& effort);
 
 /// Builds the one layout of that id or family, and no other.
 [[nodiscard]] bw::Result<void> take_only(Result& result, const catalogue::Catalogue& catalogue,

@@ -65,6 +65,7 @@ struct Bar {
 std::string short_title(const demand::Answer& a) {
     if (a.id == "fixture-units") return "Fixture units, IPC curve";
     if (a.id == "fixture-units-nspc") return "Fixture units, NSPC curve";
+    if (a.id == "all-open") return "All open at once";
     if (a.id == "fixture-probability") return "Probability, exact";
     if (a.id == "fixture-probability-conditioned") return "Probability, given that one runs";
     if (a.id == "fixture-probability-normal") return "Probability, normal";

@@ -24,22 +24,12 @@ Result<Built> completed(Layer& layer, Laid& mains, const std::optional<WaterDens
     return built;
 }
 
-}  // namespace
-
-Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
-                    const demand::Capacity& capacity, const plant::Layout& layout, PlantCache* before) {
-    const auto* heater = catalogue.heater(capacity.heater);
-    if (!heater)
-        return fail("the heater '" + capacity.heater + "' is not in the catalogue", "one of the catalogue's heaters");
-    const SizingInputs brief{survey, demand, capacity};
-    auto on = laying_inputs(brief, catalogue, *heater, layout);
-    if (!on) return tl::unexpected(on.error());
-    const auto ground = std::make_shared<const LayingInputs>(std::move(*on));
-    const auto swell = swell_of(demand);
+/// Rounds of laying and sizing until both agree.
+Result<Built> settled(const SizingInputs& brief, const std::shared_ptr<const LayingInputs>& ground,
+                      const std::optional<WaterDensities>& swell, Layer& layer) {
     const Builder bare(ground);
     auto sized = decide_sizes(brief, bare, guess_gas_lengths(bare));
     if (!sized) return tl::unexpected(sized.error());
-    Layer layer(before);
     Order order{Service::gas, Service::hot, Service::cold};
     for (int round = 1;; ++round) {
         Laid& mains = layer.mains(ground, swell, sized->sizes, order);
@@ -58,6 +48,27 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
             return fail("pipe sizes do not settle: each change lengthens the way past the next size",
                         "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
     }
+}
+
+}  // namespace
+
+Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
+                    const demand::Capacity& capacity, const plant::Layout& layout, PlantCache* before,
+                    units::Length loop_head) {
+    const auto* heater = catalogue.heater(capacity.heater);
+    if (!heater)
+        return fail("the heater '" + capacity.heater + "' is not in the catalogue", "one of the catalogue's heaters");
+    const SizingInputs brief{survey, demand, capacity, loop_head};
+    auto on = laying_inputs(brief, catalogue, *heater, layout);
+    if (!on) return tl::unexpected(on.error());
+    const auto swell = swell_of(demand);
+    Layer layer(before);
+    auto built = settled(brief, std::make_shared<const LayingInputs>(*on), swell, layer);
+    if (built || !layer.vents_shut()) return built;
+    // the mains took the vents' way: the other way about
+    on->vents_first = true;
+    auto again = settled(brief, std::make_shared<const LayingInputs>(std::move(*on)), swell, layer);
+    return again ? again : built;
 }
 
 }  // namespace bw::piping

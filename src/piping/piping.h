@@ -68,9 +68,10 @@ private:
 
 /// Builds the whole plant for one layout. Every port ends joined or capped. Fails, naming the service and what is in
 /// the way, when a route to a point of connection does not exist or no catalogue size is big enough. The same with
-/// anything laid before and without.
+/// anything laid before and without. The loop's pump gives at least `loop_head` where one does.
 [[nodiscard]] Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue,
                                   const demand::Demand& demand, const demand::Capacity& capacity,
-                                  const plant::Layout& layout, PlantCache* before = nullptr);
+                                  const plant::Layout& layout, PlantCache* before = nullptr,
+                                  units::Length loop_head = {});
 
 }  // namespace bw::piping

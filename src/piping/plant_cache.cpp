@@ -2,6 +2,7 @@
 #include "piping/plant_cache.h"
 
 #include <algorithm>
+#include <vector>
 
 namespace bw::piping {
 namespace {
@@ -9,23 +10,39 @@ namespace {
 /// Several edits' rounds of sizing, two or three each.
 constexpr std::size_t most_kept = 8;
 
-/// Where a main finds no way past those laid before it, it goes first the next time.
+/// The next order to try: the one that found no way first; where that was tried, any that was not. False when all were.
+bool turn(Order& order, Service shut, const std::vector<Order>& tried) {
+    const auto fresh = [&](const Order& one) { return std::ranges::find(tried, one) == tried.end(); };
+    Order next = order;
+    const auto at = std::ranges::find(next, shut);
+    std::rotate(next.begin(), at, std::next(at));
+    if (!fresh(next)) {
+        std::ranges::sort(next);
+        while (!fresh(next))
+            if (!std::ranges::next_permutation(next).found) return false;
+    }
+    order = next;
+    return true;
+}
+
+/// Where a main finds no way past those laid before it, it goes first the next time; the room is searched closely once
+/// quick ways have failed in three orders.
 Laid lay(const std::shared_ptr<const LayingInputs>& ground, const std::optional<WaterDensities>& swell,
          const Sizes& sizes, const Order& wanted) {
     Laid laid{.wanted = wanted, .order = wanted, .builder = nullptr};
     auto& order = laid.order;
-    for (int tries = 1; tries <= static_cast<int>(order.size()); ++tries) {
-        const bool last = tries == static_cast<int>(order.size());
+    constexpr std::size_t quick = 2;
+    for (std::vector<Order> tried;;) {
         laid.builder = std::make_shared<Builder>(ground, swell);
         auto& b = *laid.builder;
         b.sizes = sizes;
         add_heaters(b);
         add_banks(b);
+        if (ground->vents_first) add_vents(b);
         if (!b.ok()) break;
-        const auto shut = add_mains(b, order, last ? Thoroughness::searched : Thoroughness::simple);
-        if (b.ok() || !shut) break;
-        auto at = std::ranges::find(order, *shut);
-        std::rotate(order.begin(), at, std::next(at));
+        const auto shut = add_mains(b, order, tried.size() < quick ? Thoroughness::simple : Thoroughness::searched);
+        tried.push_back(order);
+        if (b.ok() || !shut || !turn(order, *shut, tried)) break;
     }
     return laid;
 }
@@ -75,7 +92,9 @@ Result<Built> Layer::whole(Laid& mains) {
     if (mains.whole) return *mains.whole;
     Builder b = kept_ ? *mains.builder : std::move(*mains.builder);
     for (const auto stage : {add_vents, add_drains, add_reliefs, add_electrics, add_structure}) {
+        if (stage == add_vents && b.ground.vents_first) continue;
         stage(b);
+        vents_shut_ = stage == add_vents && !b.ok();
         if (!b.ok()) return tl::unexpected(*b.error());
     }
     if (!kept_) return std::move(b.built);

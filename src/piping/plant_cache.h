@@ -37,8 +37,11 @@ public:
                               const std::optional<WaterDensities>& swell, const Sizes& sizes, const Order& order);
     /// Vents, drains, reliefs, electrics and structure laid to the mains given last, which may be used up by it.
     [[nodiscard]] Result<Built> whole(Laid& mains);
+    /// Whether it was the vents that found no way in the last of these.
+    [[nodiscard]] bool vents_shut() const { return vents_shut_; }
 
 private:
+    bool vents_shut_ = false;
     PlantCache::Plants* kept_ = nullptr;
     std::unique_lock<std::mutex> hold_;
     std::optional<Laid> own_;  ///< the one laid last, where it is not kept

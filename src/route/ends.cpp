@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "route/clearance_map.h"
+#include "units/amount.h"
 
 namespace bw::route {
 namespace {
@@ -9,6 +10,11 @@ namespace {
 using shape::Vec;
 
 constexpr double tolerance = 1e-6;
+
+std::string spoken(const Vec& at) {
+    const auto feet = [](double metres) { return units::print_feet_inches(metres * units::metre); };
+    return fmt::format("({}, {}, {})", feet(at.x), feet(at.y), feet(at.z));
+}
 
 bool look_at_one_another(const RouteRequest& ask) {
     const Vec way = ask.to - ask.from;
@@ -36,8 +42,7 @@ std::optional<std::string> in_front(const ClearanceMap& space, const RouteReques
 
 tl::unexpected<Error> no_route(const RouteRequest& ask, const std::string& in_the_way) {
     return fail(
-        fmt::format("no route from ({:.2f}, {:.2f}, {:.2f}) m to ({:.2f}, {:.2f}, {:.2f}) m; most in the way: {}",
-                    ask.from.x, ask.from.y, ask.from.z, ask.to.x, ask.to.y, ask.to.z, in_the_way),
+        fmt::format("no route from {} to {}; most in the way: {}", spoken(ask.from), spoken(ask.to), in_the_way),
         fmt::format("{:.1f} in of clear width for the pipe with its clearance, or the connection elsewhere",
                     2 * (ask.radius + ask.clearance) / 0.0254));
 }

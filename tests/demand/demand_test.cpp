@@ -41,11 +41,18 @@ const Answer& named(const Demand& demand, const std::string& id) {
     return demand.answers.front();
 }
 
+/// So many that the curve stays below what all of them draw wide open.
+survey::Survey many() {
+    auto survey = hostel();
+    survey.use.fixtures = {{Fixture::shower_public, 60}, {Fixture::basin_public, 40}, {Fixture::water_closet, 20}};
+    return survey;
+}
+
 TEST(PeakDemand, FixturesByTheHotColumnOnTheFlushTankCurve) {
-    auto demand = peak_demand(hostel());
+    auto demand = peak_demand(many());
     ASSERT_TRUE(demand) << describe(demand.error());
-    // 13 x 3 + 16 x 1.5 = 63 units; closets take no hot water. IPC 2018: 60 is 32.0 gpm, 70 is 35.0: 32.9 gpm.
-    EXPECT_NEAR(demand->fixtures / gallon_per_minute, 32.9, 1e-6);
+    // 60 x 3 + 40 x 1.5 = 240 units; closets take no hot water. IPC 2018: 225 is 70 gpm, 250 is 75: 73 gpm.
+    EXPECT_NEAR(demand->fixtures / gallon_per_minute, 73, 1e-6);
     EXPECT_EQ(demand->governing, "fixture-units");
     EXPECT_EQ(demand->blocks, VolumeFlow());
     EXPECT_TRUE(named(*demand, "fixture-units").governs);
@@ -56,14 +63,38 @@ TEST(PeakDemand, FixturesByTheHotColumnOnTheFlushTankCurve) {
 
 TEST(PeakDemand, TheCurveOfTheAdoptedCodeGoverns) {
     auto survey = hostel();
-    survey.use.fixtures = {{Fixture::shower_public, 3}, {Fixture::basin_private, 2}};  // 10 units
+    survey.use.fixtures = {{Fixture::bathtub, 10}};  // 30 units by the public column, 55 gpm drawn wide open
     auto ipc = peak_demand(survey);
     survey.codes = {{"NSPC", "2018", ""}};
     auto nspc = peak_demand(survey);
     ASSERT_TRUE(ipc && nspc);
-    EXPECT_NEAR(ipc->peak / gallon_per_minute, 14.6, 1e-6);
-    EXPECT_NEAR(nspc->peak / gallon_per_minute, 8, 1e-6);
+    EXPECT_EQ(ipc->governing, "fixture-units");
+    EXPECT_GT(ipc->peak, nspc->peak);
     EXPECT_EQ(nspc->governing, "fixture-units-nspc");
+}
+
+TEST(PeakDemand, IsNeverAboveEveryFixtureWideOpen) {
+    const auto survey = hostel();
+    const auto demand = peak_demand(survey);
+    ASSERT_TRUE(demand) << describe(demand.error());
+    // 13 showers of 2 gpm and 16 basins of 0.4 gpm, mixed to 105 degF from 45 and 130: 60/85 of it hot. The curve says
+    // 32.9 gpm for the same 63 units.
+    const double open = (13 * 2.0 + 16 * 0.4) * 60 / 85;
+    EXPECT_NEAR(*named(*demand, "fixture-units").peak / gallon_per_minute, 32.9, 1e-6);
+    EXPECT_NEAR(demand->fixtures / gallon_per_minute, open, 1e-6);
+    EXPECT_EQ(demand->governing, "all-open");
+    EXPECT_THAT(named(*demand, "all-open").says, HasSubstr("more than every fixture wide open"));
+    EXPECT_FALSE(named(*demand, "fixture-units").governs);
+    // the three readings stand side by side in the working
+    std::string symbols;
+    for (const auto& step : demand->derivation)
+        for (const auto& term : step.given) symbols += term.symbol + " ";
+    for (const char* symbol : {"Vc ", "Vp ", "Va "}) EXPECT_THAT(symbols, HasSubstr(symbol));
+    // the designer's choice of another method is kept
+    auto wished = survey;
+    wished.use.method.value = survey::MethodWish::fixture_probability;
+    EXPECT_EQ(peak_demand(wished)->governing, "fixture-probability");
+    EXPECT_LT(peak_demand(wished)->peak, demand->peak);
 }
 
 TEST(PeakDemand, BlocksAreMixedAndRunTogetherOnTopOfTheFixtures) {
@@ -74,7 +105,7 @@ TEST(PeakDemand, BlocksAreMixedAndRunTogetherOnTopOfTheFixtures) {
     ASSERT_TRUE(demand) << describe(demand.error());
     double mixed = 14 * 1.8 * (104.0 - 45) / (130 - 45);
     EXPECT_NEAR(demand->blocks / gallon_per_minute, mixed + 9, 1e-6);
-    EXPECT_NEAR(demand->peak / gallon_per_minute, 32.9 + mixed + 9, 1e-6);
+    EXPECT_NEAR(demand->peak / gallon_per_minute, demand->fixtures / gallon_per_minute + mixed + 9, 1e-6);
 }
 
 TEST(PeakDemand, AMixBalancesHeatAndWater) {
@@ -108,7 +139,8 @@ TEST(PeakDemand, ASingleBasinTakesTheStartOfTheCurve) {
     survey.use.fixtures = {{Fixture::basin_private, 1}};
     auto demand = peak_demand(survey);
     ASSERT_TRUE(demand);
-    EXPECT_NEAR(demand->peak / gallon_per_minute, 3, 1e-9);
+    EXPECT_NEAR(*named(*demand, "fixture-units").peak / gallon_per_minute, 3, 1e-9);
+    EXPECT_NEAR(demand->peak / gallon_per_minute, 1.5 * 60 / 85, 1e-9) << "but one basin draws no more than its flow";
 }
 
 TEST(PeakDemand, PastTheEndOfTheCurveTheChancesGovern) {

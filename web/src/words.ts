@@ -244,7 +244,7 @@ export const words = {
             'school-secondary': 'pupils of a secondary school',
             'preferences.vent/any': 'as suits', 'preferences.vent/single': 'singly', 'preferences.vent/common': 'in common', none: 'none', one: 'one heater', share: 'a share more',
             'share-one-down': 'a share, with one down', automatic: 'the code and the building', 'fixture-units': 'fixture units (IPC)',
-            'fixture-units-nspc': 'fixture units (NSPC)', 'fixture-probability': 'fixture probability', 'wood-stud': 'wood stud', 'steel-stud': 'steel stud',
+            'fixture-units-nspc': 'fixture units (NSPC)', 'fixture-probability': 'fixture probability', 'all-open': 'all fixtures open', 'wood-stud': 'wood stud', 'steel-stud': 'steel stud',
         } as { [word: string]: string },
         names: {
             'shower-public': 'shower, public', 'basin-public': 'basin, public', 'basin-private': 'basin, private', 'kitchen-sink-commercial': 'kitchen sink, commercial',

@@ -42,7 +42,8 @@ struct DrainPlan {
     double trap_out = 0, header_out = 0;  ///< from v = 0 to the traps' and the header's axes
     double height = 0;                    ///< of the header's axis
 };
-[[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes);
+/// As near to the usual height as finds a free line, no lower than `least` where one so high does.
+[[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least);
 
 /// Lays a row; its header's open end towards the drain.
 PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const DrainPlan& plan);
@@ -52,6 +53,8 @@ PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const 
 /// Refers a pipe that crosses the working space to the inspector.
 void crosses(Builder& b, const Line& line);
 
+/// Height above the drain that neutraliser, drop and air gap need, metres.
+[[nodiscard]] double height_over_drain(const Builder& b, const DrainSizes& sizes);
 /// Lays neutraliser, drop and air gap at the building's drain, with a tee for each row past the first. Open ports that
 /// take the rows' headers, the farthest upstream first.
 [[nodiscard]] std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height,

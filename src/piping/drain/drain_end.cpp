@@ -152,6 +152,14 @@ void drop(Builder& b, const Line& line, PortRef outlet, const std::vector<Vec>& 
 
 }  // namespace
 
+double height_over_drain(const Builder& b, const DrainSizes& sizes) {
+    const Parts parts = parts_of(b, sizes);
+    const double body = sizes.neutraliser->outside.value() / 2;
+    if (!parts.elbow || !parts.gap) return body;
+    return std::max(body,
+                    snap_up(parts.gap->run.value() + parts.gap->stem.value() + parts.least + parts.elbow->run.value()));
+}
+
 std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height, int rows,
                                      Vec from) {
     const Line line = line_of(*sizes.neutraliser->size), header = line_of(sizes.header);
@@ -162,7 +170,7 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
                   "rows for them");
         return {};
     }
-    const double needed = parts.gap->run.value() + parts.gap->stem.value() + parts.least + parts.elbow->run.value();
+    const double needed = height_over_drain(b, sizes);
     const double body = sizes.neutraliser->outside.value() / 2;
     if (height - drain.z < needed || height < body) {
         b.give_up(fmt::format(

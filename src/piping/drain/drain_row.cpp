@@ -177,6 +177,9 @@ bool free_at(const Builder& b, const DrainRow& row, const Parts& parts, const Dr
         const PortRef port = port_of(b, at);
         const double u = u_of(row, b.at(port).at);
         low = std::min(low, u), high = std::max(high, u);
+        // down, over, and down again into the trap
+        const double down = 2 * (parts.least + parts.elbow->run.value());
+        if (b.at(port).at.z - down < plan.height + parts.trap->run.value() - tolerance) return false;
         if (b.space.taken(trap_box(row, parts, plan, u)) || b.space.taken(arm_box(row, parts, plan, u))) return false;
         const Vec top = point(row, u, plan.trap_out, b.at(port).at.z - parts.least);
         const Vec foot = point(row, u, plan.trap_out, plan.height + parts.trap->run.value());
@@ -191,7 +194,7 @@ bool free_at(const Builder& b, const DrainRow& row, const Parts& parts, const Dr
 
 }  // namespace
 
-Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes) {
+Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least) {
     const Parts parts = parts_of(b, row, sizes);
     if (!parts.trap || !parts.tee || !parts.elbow)
         return fail(fmt::format("{}: the catalogue lacks a trap, a tee or an elbow of {} in drain pipe", row.name,
@@ -203,13 +206,19 @@ Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSiz
     const double front = row.bank->depth_front - parts.trap->outside.value() / 2 - 2 * grid;
     const double nearest = port_out + 2 * parts.elbow->run.value() + parts.least;
     const double usual = snap(row.bank->bottom - plant::stations::condensate_below);
-    for (const double higher : {0.0, 1.0, 2.0, -1.0, 3.0, 4.0, -2.0}) {
+    const auto free_line = [&](double height) -> std::optional<DrainPlan> {
         for (double out = std::floor(front / grid) * grid; out >= nearest - tolerance; out -= inch_m / 2) {
-            DrainPlan plan{.trap_out = out, .height = usual + higher * inch_m};
+            DrainPlan plan{.trap_out = out, .height = height};
             plan.header_out = snap(out - parts.trap->stem.value() - parts.least - parts.tee->stem.value());
             if (free_at(b, row, parts, plan)) return plan;
         }
-    }
+        return std::nullopt;
+    };
+    // an inch or two either way first; higher still, up to the traps' own reach, for the drain's sake
+    for (const double at_least : {least, 0.0})
+        for (const double higher : {0.0, 1.0, 2.0, -1.0, 3.0, 4.0, -2.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0})
+            if (const double height = usual + higher * inch_m; height >= at_least - tolerance)
+                if (auto plan = free_line(height)) return *plan;
     return fail(fmt::format("{}: no free line for the condensate header and its traps under the heaters", row.name),
                 "heaters hung higher, or smaller headers");
 }

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "code/clearances.h"
+#include "plant/words.h"
 
 namespace bw::piping {
 
@@ -91,7 +92,22 @@ Builder::Builder(std::shared_ptr<const LayingInputs> on, std::optional<WaterDens
     built.plant.joints.reserve(3072);
 }
 
+namespace {
+
+/// A message that begins with a line's id, said in words.
+std::string spoken(std::string what) {
+    const auto colon = what.find(": ");
+    const auto id = what.substr(0, std::min(colon, what.find(' ')));
+    constexpr std::array begins{"bank-", "main.", "heater-", "vent-", "intake-", "circuit-"};
+    const bool named = colon != std::string::npos && id.size() == colon &&
+                       std::ranges::any_of(begins, [&](const char* begin) { return id.starts_with(begin); });
+    return named ? plant::in_words(id) + what.substr(colon) : what;
+}
+
+}  // namespace
+
 void Builder::give_up(std::string what, std::string expected) {
+    what = spoken(std::move(what));
     if (!error_) error_ = Error{std::move(what), std::move(expected), {}};
 }
 
@@ -195,6 +211,11 @@ bool Builder::on_pipe(PortRef from) const {
     if (from == nowhere) return false;
     const Part part = built.plant.pieces[static_cast<std::size_t>(from.piece)].part;
     return part == Part::pipe || part == Part::vent_pipe;
+}
+
+bool Builder::takes_fitting(PortRef from) const {
+    return on_pipe(from) ||
+           (from != nowhere && built.plant.pieces[static_cast<std::size_t>(from.piece)].part == Part::connection);
 }
 
 Part Builder::pipe_part(const Line& line) const {

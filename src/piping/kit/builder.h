@@ -189,6 +189,8 @@ public:
     /// Inside diameter of the line's pipe, or the nominal size where the catalogue has no such pipe, metres.
     [[nodiscard]] double bore(const Line& line) const;
     [[nodiscard]] bool on_pipe(PortRef from) const;  ///< whether the port is a pipe's end
+    /// Whether a fitting is made up on the port without a nipple: a pipe's end, or the stub of the building's pipe.
+    [[nodiscard]] bool takes_fitting(PortRef from) const;
 
 private:
     Piece blank(const Line& line, Part part, const Item* item, std::string_view name);

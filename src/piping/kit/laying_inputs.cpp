@@ -6,6 +6,8 @@
 #include <algorithm>
 
 #include "code/water.h"
+#include "matter/water.h"
+#include "network/loop_pump.h"
 
 namespace bw::piping {
 
@@ -40,15 +42,20 @@ Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Ca
                 "a row for one, or gas delivered within the heater's limits");
 }
 
-const Item* pump_for(const SizingInputs& brief, const catalogue::Catalogue& catalogue) {
-    const double flow = brief.demand.recirculation_flow.value();
-    const Item* best = nullptr;
-    for (const Item* row : catalogue.of(text::Part::pump)) {
-        // the third of five points of its curve is the middle of its range
-        if (row->number("flow-3").value_or(0) < flow || !row->size) continue;
-        if (!best || *row->size < *best->size) best = row;
-    }
-    return best;
+/// By the loop's flow and what is known of its head: the building's by its designer, one heater's own, and what a plant
+/// laid before was found to lack. Where none reaches it, the one for the flow alone: the proof then says what is short.
+const Item* loop_pump(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
+                      const catalogue::Heater& heater) {
+    const auto flow = brief.demand.recirculation_flow;
+    const int open = network::heaters_open_to_loop(brief.demand, brief.capacity, heater);
+    const auto lost = catalogue::pressure_drop(heater, flow / static_cast<double>(open));
+    const auto water = matter::water(brief.demand.hot);
+    units::Length head = brief.survey.recirculation.head.value_or(units::Length{});
+    constexpr double gravity = 9.80665;
+    if (lost && water) head += units::Length::from_value(lost->value() / (water->density.value() * gravity));
+    head = std::max(head, brief.loop_head);
+    const Item* best = network::pump_for(catalogue, flow, head);
+    return best ? best : network::pump_for(catalogue, flow, {});
 }
 
 }  // namespace
@@ -78,7 +85,7 @@ Result<LayingInputs> laying_inputs(const SizingInputs& brief, const catalogue::C
     ground.emergency_stop = *survey.emergency_stop_required;
     ground.co_alarm = *survey.co_alarm_required;
     ground.regulator = *regulator;
-    ground.pump = ground.recirculates ? pump_for(brief, catalogue) : nullptr;
+    ground.pump = ground.recirculates ? loop_pump(brief, catalogue, heater) : nullptr;
     return ground;
 }
 

@@ -15,6 +15,7 @@ struct SizingInputs {
     const survey::Survey& survey;
     const demand::Demand& demand;
     const demand::Capacity& capacity;
+    units::Length loop_head{};  ///< the loop's pump gives no less, where that is known
 };
 
 /// Rows are the catalogue's own and live as long as it.
@@ -32,6 +33,7 @@ struct LayingInputs {
     bool reduces = false;                           ///< the supply's pressure is above the code's greatest
     bool closed = false;                            ///< the supply takes no water back
     bool emergency_stop = false, co_alarm = false;  ///< required
+    bool vents_first = false;                       ///< before the mains, which then find their way past them
     const catalogue::Item* regulator = nullptr;     ///< of the gas main; none: delivery suits the heater
     const catalogue::Item* pump = nullptr;          ///< that moves the loop's flow; none: no row does
 

@@ -53,7 +53,7 @@ PortRef Builder::run(const Line& line, PortRef from, std::span<const Vec> corner
         const Item* bend = item(pipe_part(line) == Part::vent_pipe ? Part::vent_elbow : Part::elbow, line);
         if (!bend) return nowhere;
         const double straight = length - bend->run.value();
-        if (straight > tolerance || !on_pipe(from)) from = pipe(line, from, straight);
+        if (straight > tolerance || !takes_fitting(from)) from = pipe(line, from, straight);
         from = elbow(line, from, toward);
     }
     return ok() ? from : nowhere;

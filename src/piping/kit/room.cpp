@@ -60,8 +60,7 @@ std::optional<Error> shut_connection(const survey::Survey& survey, const plant::
         const RouteRequest ask = least_ask(*connection);
         const auto what = in_front(space, ask, ask.from, ask.from_facing, ask.first);
         if (!what) continue;
-        return Error{fmt::format("{} connection at ({:.2f}, {:.2f}, {:.2f}) m: {} leaves no room to begin a pipe", name,
-                                 connection->at.x, connection->at.y, connection->at.z, *what),
+        return Error{fmt::format("{} connection: {} leaves no room to begin a pipe", name, *what),
                      "the connection, the panel or the heaters elsewhere",
                      {}};
     }

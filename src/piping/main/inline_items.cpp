@@ -250,7 +250,7 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
             break;
         }
         const double straight = left() - (last ? 0 : elbow_leg(b, legs.line));
-        if (straight > 1e-6 || !b.on_pipe(legs.open)) legs.open = b.pipe(legs.line, legs.open, straight);
+        if (straight > 1e-6 || !b.takes_fitting(legs.open)) legs.open = b.pipe(legs.line, legs.open, straight);
         if (last || !b.ok()) break;
         const Vec onward = corners[i + 1] - corners[i];
         legs.open = b.elbow(legs.line, legs.open, (1 / shape::length(onward)) * onward);

@@ -9,6 +9,7 @@
 
 #include "piping/main/inline_items.h"
 #include "piping/main/main_parts.h"
+#include "piping/main/main_way.h"
 #include "piping/main/tee_places.h"
 
 namespace bw::piping {
@@ -27,67 +28,9 @@ double below_ceiling(Service service) {
     }
 }
 
-/// Where a rack's posts and rails will stand: behind the heaters of a side, from end to end.
-void append_rack(std::vector<KeepOff>& boxes, const plant::Bank& bank, double top) {
-    constexpr double posts = 5 * inch_m;
-    const std::string what = fmt::format("the rack of bank {}", bank.number);
-    const auto slab = [&](double from, double to) {
-        boxes.push_back({shape::box_of(bank.place({0, from, 0}), bank.place({bank.length, to, top})), what});
-    };
-    if (bank.back_plane > 0) {
-        slab(bank.back_plane - posts, bank.back_plane);
-        slab(-bank.back_plane, posts - bank.back_plane);
-    } else {
-        slab(-bank.depth_back, 0);
-    }
-}
-
-/// What mains keep off besides pieces: the banks with the room their vents will want, and the way in at doors.
-std::vector<KeepOff> keep_off(const Builder& b) {
-    std::vector<KeepOff> boxes;
-    constexpr double vent_room = 30 * inch_m, door_depth = 36 * inch_m;
-    for (const auto& bank : b.layout.banks) {
-        if (bank.stands.empty()) continue;
-        double low = 1e9, high = -1e9;
-        for (const auto& stand : bank.stands) {
-            low = std::min(low, stand.u);
-            high = std::max(high, stand.u + b.heater.width.value());
-        }
-        const auto foot =
-            shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, 0}));
-        const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
-        const auto box =
-            shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
-        boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
-        if (bank.wall < 0) append_rack(boxes, bank, top);
-    }
-    for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
-        if (!outlet->given) continue;
-        constexpr double half = 8 * inch_m, deep = 24 * inch_m;
-        const Vec inward = outlet->at + deep * outlet->facing;
-        const Vec across{std::abs(outlet->facing.x) > 0.5 ? 0 : half, std::abs(outlet->facing.y) > 0.5 ? 0 : half,
-                         half};
-        boxes.push_back({shape::joined(shape::box_of(outlet->at - across, outlet->at + across),
-                                       shape::box_of(inward - across, inward + across)),
-                         "the vent's way out"});
-    }
-    const auto& plan = b.ground.room.plan;
-    for (std::size_t i = 0; i < b.ground.room.doors.size(); ++i) {
-        const auto& door = b.ground.room.doors[i];
-        const auto& from = plan[static_cast<std::size_t>(door.wall)];
-        const auto& to = plan[(static_cast<std::size_t>(door.wall) + 1) % plan.size()];
-        const double length = std::hypot(to.x - from.x, to.y - from.y);
-        const Vec along{(to.x - from.x) / length, (to.y - from.y) / length, 0}, inward{-along.y, along.x, 0};
-        const Vec near = Vec{from.x, from.y, 0} + door.offset.value() * along;
-        const Vec far = near + door.width.value() * along + door_depth * inward + Vec{0, 0, door.height.value()};
-        boxes.push_back({shape::box_of(near, far), fmt::format("the way through door {}", i + 1)});
-    }
-    return boxes;
-}
-
 class Main {
 public:
-    Main(Builder& b, Service service, Thoroughness how) : b_(b), how_(how), keep_off_(keep_off(b)) {
+    Main(Builder& b, Service service, Thoroughness how) : b_(b), how_(how), keep_off_(kept_off_by_mains(b)) {
         line_.service = service;
         line_.material = b.ground.pipe(service);
         line_.name = fmt::format("main.{}", text::name(service));
@@ -106,15 +49,17 @@ public:
                                      snap(connection.at), connection.facing, there);
         if (b_.layout.banks.size() == 1) {
             append(things, bank_things(b_, line_, parts.size_last, 1));
-            to_one(site, things, largest(parts));
+            to_one(site, things, largest(parts, 1));
         } else {
-            to_all(site, things, parts);
+            std::vector<int> banks;
+            for (const auto& bank : b_.layout.banks) banks.push_back(bank.number);
+            to_all(site, things, parts, banks);
         }
     }
 
     void lay_between(const Line& begin, Nominal size, PortRef from, PortRef to, const std::vector<InlineItem>& things) {
         line_ = begin;
-        const auto path = find(ask(from, to, size), {first_length(things), 0, sizes_first(things), 0});
+        const auto path = find(from, to, size, {first_length(things), 0, sizes_first(things), 0});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, from, *path, things, to));
     }
@@ -123,8 +68,8 @@ private:
     static void append(std::vector<InlineItem>& all, const std::vector<InlineItem>& more) {
         all.insert(all.end(), more.begin(), more.end());
     }
-    [[nodiscard]] Nominal largest(const MainParts& parts) const {
-        return std::max({line_.size, parts.size_first, parts.size_last});
+    [[nodiscard]] Nominal largest(const MainParts& parts, int bank) const {
+        return std::max({line_.size, parts.size_first, parts.size_last, bank_size(b_, line_.service, bank)});
     }
     [[nodiscard]] PortRef feed(int bank) const {
         const auto found = b_.feeds.find({bank, line_.service});
@@ -165,39 +110,17 @@ private:
         return line_.service == Service::hot ? 0 : line_.service == Service::cold ? each : 2 * each;
     }
 
-    /// Straight lengths wanted at the ends of a way, and those that changes of size alone take, metres.
-    struct Ends {
-        double first = 0, last = 0, least_first = 0, least_last = 0;
-    };
+    /// The elbow of the size of a point of connection, or nothing for another port.
+    [[nodiscard]] double stub_turn(PortRef from) const {
+        if (b_.built.plant.pieces[static_cast<std::size_t>(from.piece)].part != Part::connection) return 0;
+        Line line = line_;
+        line.size = b_.at(from).size;
+        const Item* bend = b_.seek(Part::elbow, line);
+        return bend ? bend->run.value() : 0;
+    }
 
-    /// Tries the wishes for straight lengths at the ends first, quickly, then does without them.
-    Result<std::vector<Vec>> find(const RouteRequest& ask, const Ends& ends) const {
-        std::vector<std::pair<double, double>> wishes{{ends.first, ends.last},
-                                                      {ends.first, ends.least_last},
-                                                      {ends.least_first, ends.last},
-                                                      {ends.least_first, ends.least_last},
-                                                      {0, 0}};
-        for (auto& [begin, end] : wishes) begin = std::max(begin, ask.first), end = std::max(end, ask.last);
-        wishes.erase(std::unique(wishes.begin(), wishes.end()), wishes.end());
-        const auto with = [&](Detail detail, const std::pair<double, double>& wish) {
-            RouteRequest now = ask;
-            now.detail = detail;
-            std::tie(now.first, now.last) = wish;
-            auto found = find_route(b_.space, now);
-            if (found && route::nears_itself(ask.from, *found, 2 * ask.radius + inch_m))
-                return Result<std::vector<Vec>>(
-                    fail("the only way found passes too near itself", "another point of connection"));
-            return found;
-        };
-        std::optional<Error> why;
-        for (Detail detail : {Detail::coarse, Detail::middle})
-            for (const auto& wish : wishes) {
-                auto found = with(detail, wish);
-                if (found) return found;
-                why = std::move(found.error());
-            }
-        if (how_ == Thoroughness::searched) return with(Detail::fine, wishes.back());
-        return tl::unexpected(std::move(*why));
+    Result<std::vector<Vec>> find(PortRef from, PortRef to, Nominal size, const WayEnds& ends) const {
+        return find_way(b_, ask(from, to, size), ends, how_, stub_turn(from));
     }
 
     void refuse(const Error& error) {
@@ -260,8 +183,8 @@ private:
         const PortRef end = feed(1);
         if (end == nowhere || !b_.ok()) return;
         const double change = sizes_last(things);
-        const auto path = find(ask(site, end, size),
-                               {first_length(things), std::max(stagger(), change), sizes_first(things), change});
+        const auto path =
+            find(site, end, size, {first_length(things), std::max(stagger(), change), sizes_first(things), change});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, site, *path, things, end));
     }
@@ -307,7 +230,7 @@ private:
         Line line = line_;
         line.size = parts.size_last;
         const Item *tee = nullptr, *bend = b_.seek(Part::elbow, line);
-        for (int e = branch.eighths; e <= line.size.eighths && !tee; ++e) tee = b_.seek(Part::tee, line, Nominal{e});
+        tee = tee_for(line, branch);
         if (!tee || !bend) return {};
         std::vector<TeePlace> places;
         const double nipple = shortest(line.material, line.size), half = tee->run.value() + nipple;
@@ -327,9 +250,29 @@ private:
         return cheapest(std::move(places), other, *tee, branch, own_way);
     }
 
+    /// The tee with the outlet wanted, or the next larger.
+    [[nodiscard]] const Item* tee_for(const Line& line, Nominal branch) const {
+        for (int e = branch.eighths; e <= line.size.eighths; ++e)
+            if (const Item* tee = b_.seek(Part::tee, line, Nominal{e})) return tee;
+        return nullptr;
+    }
+
     Choice cheapest(std::vector<TeePlace> places, const Port& other, const Item& tee, Nominal branch,
                     const std::vector<KeepOff>& own_way) const {
         std::ranges::stable_sort(places, {}, &TeePlace::least);
+        // a closer look at the few best, where the coarse one finds none
+        for (const auto& [detail, most] :
+             {std::pair{Detail::coarse, places.size()}, std::pair{Detail::middle, std::size_t{8}},
+              std::pair{Detail::fine, std::size_t{3}}}) {
+            if (detail == Detail::fine && how_ == Thoroughness::simple) break;
+            places.resize(std::min(places.size(), most));
+            if (auto best = cheapest(places, other, tee, branch, own_way, detail); !best.path.empty()) return best;
+        }
+        return {};
+    }
+
+    Choice cheapest(const std::vector<TeePlace>& places, const Port& other, const Item& tee, Nominal branch,
+                    const std::vector<KeepOff>& own_way, Detail detail) const {
         Choice best;
         for (const auto& place : places) {
             if (place.least >= best.price) break;
@@ -337,7 +280,7 @@ private:
             outlet.at = place.middle + tee.stem.value() * place.side;
             outlet.facing = place.side;
             RouteRequest on = ask(outlet, other, branch);
-            on.detail = Detail::coarse;
+            on.detail = detail;
             on.most = best.price;
             on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
             auto path = find_route(b_.space, on);
@@ -348,47 +291,48 @@ private:
         return best;
     }
 
-    void to_all(PortRef site, const std::vector<InlineItem>& things, const MainParts& parts) {
-        const PortRef near = feed(1), far = feed(2);
-        if (b_.layout.banks.size() > 2) {
-            b_.give_up(fmt::format("{} banks are asked for", b_.layout.banks.size()), "two banks at most");
-            return;
-        }
-        if (near == nowhere || far == nowhere || !b_.ok()) return;
+    /// The trunk leads to one bank, a tee on it to another; what is left of the trunk goes on so to the rest.
+    void to_all(PortRef from, const std::vector<InlineItem>& things, const MainParts& parts,
+                const std::vector<int>& banks) {
+        if (!b_.ok()) return;
         std::optional<Error> why;
         // feed first the bank that leaves the shorter whole
-        for (const auto& [one, other, number] : {std::tuple(near, far, 1), std::tuple(far, near, 2)}) {
-            if (try_two(site, one, other, number, things, parts, why) || !b_.ok()) return;
-        }
+        for (const int one : banks)
+            for (const int other : banks) {
+                if (one == other || feed(one) == nowhere || feed(other) == nowhere) continue;
+                if (try_two(from, one, other, banks, things, parts, why) || !b_.ok()) return;
+            }
         refuse(why.value_or(Error{"no place for the tee between the banks", "a longer way from the connection", {}}));
     }
 
-    bool try_two(PortRef site, PortRef one, PortRef other, int number, const std::vector<InlineItem>& things,
+    /// Outlet of the tee to a bank: its header's size, or the main's where that is smaller.
+    [[nodiscard]] Nominal outlet_to(int bank, const MainParts& parts) const {
+        return std::min(bank_size(b_, line_.service, bank), parts.size_last);
+    }
+
+    [[nodiscard]] double changes_length(const std::vector<InlineItem>& things, Nominal size) const {
+        std::vector<InlineItem> changes;
+        std::ranges::copy_if(things, std::back_inserter(changes), &InlineItem::changes_size);
+        return length_of(b_, line_, changes, size);
+    }
+
+    bool try_two(PortRef from, int one, int other, const std::vector<int>& banks, const std::vector<InlineItem>& things,
                  const MainParts& parts, std::optional<Error>& why) {
-        const auto here = bank_things(b_, line_, parts.size_last, number);
-        const auto there = bank_things(b_, line_, bank_size(b_, line_.service, 3 - number), 3 - number);
+        const auto here = bank_things(b_, line_, parts.size_last, one);
         Nominal size = parts.size_last;
-        const double last = length_of(b_, line_, here, size);
-        Line main = line_;
-        main.size = parts.size_last;
-        const double change = [&] {
-            Nominal from = parts.size_last;
-            std::vector<InlineItem> changes;
-            std::ranges::copy_if(here, std::back_inserter(changes), &InlineItem::changes_size);
-            return length_of(b_, main, changes, from);
-        }();
-        const Nominal branch = bank_size(b_, line_.service, 3 - number);
+        const double last = length_of(b_, line_, here, size), change = changes_length(here, parts.size_last);
+        const Nominal branch = outlet_to(other, parts);
         // everything and the tee on the first leg, where no way found without that wish leaves the tee a place
         for (const double first : {first_length(things), length_with_tee(things, branch)}) {
-            const auto path =
-                find(ask(site, one, largest(parts)), {first, std::max(last, stagger()), sizes_first(things), change});
+            const auto path = find(from, feed(one), largest(parts, one),
+                                   {first, std::max(last, stagger()), sizes_first(things), change});
             if (!path) {
                 why = path.error();
                 return false;
             }
-            const Choice choice = choose_tee(b_.at(site), *path, b_.at(other), parts, things, branch);
+            const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch);
             if (choice.path.empty()) continue;
-            lay_two(site, one, other, *path, choice, things, here, there, branch);
+            lay_two(from, one, other, banks, *path, choice, things, parts);
             return true;
         }
         return false;
@@ -402,34 +346,48 @@ private:
         return length_of(b_, line_, things, size);
     }
 
-    void lay_two(PortRef site, PortRef one, PortRef other, const std::vector<Vec>& path, const Choice& choice,
-                 const std::vector<InlineItem>& things, const std::vector<InlineItem>& here,
-                 const std::vector<InlineItem>& there, Nominal branch) {
+    void lay_two(PortRef from, int one, int other, const std::vector<int>& banks, const std::vector<Vec>& path,
+                 const Choice& choice, const std::vector<InlineItem>& things, const MainParts& parts) {
         std::vector<Vec> before(path.begin(), path.begin() + static_cast<std::ptrdiff_t>(choice.leg));
-        const Vec from = choice.leg == 0 ? b_.at(site).at : path[choice.leg - 1];
-        const Vec along = (1 / shape::distance(from, path[choice.leg])) * (path[choice.leg] - from);
+        const Vec corner = choice.leg == 0 ? b_.at(from).at : path[choice.leg - 1];
+        const Vec along = (1 / shape::distance(corner, path[choice.leg])) * (path[choice.leg] - corner);
+        const Nominal branch = outlet_to(other, parts);
         Line line = line_;
         line.size = last_size(things);
-        const Item* tee = nullptr;
-        for (int e = branch.eighths; e <= line.size.eighths && !tee; ++e) tee = b_.seek(Part::tee, line, Nominal{e});
+        const Item* tee = tee_for(line, branch);
         if (!tee) return;
         before.push_back(choice.middle - tee->run.value() * along);
-        Dressed first = lay_dressed(b_, line_, site, before, things);
+        Dressed first = lay_dressed(b_, line_, from, before, things);
         // what found no room before the tee goes on the way to the first bank only where it is no shared thing
         note(first);
         if (!b_.ok()) return;
-        const Fork fork = b_.tee(line, first.end, choice.side, branch, "split");
-        const std::vector<Vec> rest(path.begin() + static_cast<std::ptrdiff_t>(choice.leg), path.end());
-        note(lay_dressed(b_, line, fork.on, rest, here, one));
-        Line smaller = line;
-        smaller.size = branch;
+        const Fork fork =
+            b_.tee(line, first.end, choice.side, branch, banks.size() > 2 ? fmt::format("split-{}", other) : "split");
         if (!b_.ok()) return;
-        // once more, now that the first way stands in the room
+        if (banks.size() == 2) {
+            const std::vector<Vec> rest(path.begin() + static_cast<std::ptrdiff_t>(choice.leg), path.end());
+            note(lay_dressed(b_, line, fork.on, rest, bank_things(b_, line_, parts.size_last, one), feed(one)));
+        }
+        lay_branch_to(fork.branch, other, branch);
+        if (banks.size() == 2) return;
+        auto rest = banks;
+        std::erase(rest, other);
+        line_.size = line.size;
+        to_all(fork.on, {}, parts, rest);
+    }
+
+    /// From a tee's outlet to a bank, once more, now that the first way stands in the room.
+    void lay_branch_to(PortRef outlet, int bank, Nominal branch) {
+        if (!b_.ok()) return;
+        Line line = line_;
+        line.size = branch;
+        const auto there = bank_things(b_, line, branch, bank);
         Nominal at_valve = branch;
-        const double last = std::max(length_of(b_, smaller, there, at_valve), stagger());
-        const auto on = find(ask(fork.branch, other, branch), {0, last, 0, 0});
+        const double last = std::max(length_of(b_, line, there, at_valve), stagger());
+        const auto on = find(outlet, feed(bank), std::max(branch, bank_size(b_, line_.service, bank)),
+                             {0, last, 0, changes_length(there, branch)});
         if (!on) return refuse(on.error());
-        note(lay_dressed(b_, smaller, fork.branch, *on, there, other));
+        note(lay_dressed(b_, line, outlet, *on, there, feed(bank)));
     }
 
     [[nodiscard]] Nominal last_size(const std::vector<InlineItem>& things) const {

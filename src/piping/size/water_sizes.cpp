@@ -49,6 +49,7 @@ struct Asked {
     units::Temperature temperature = units::kelvin(0);
     Length length{};                      ///< of header, for the loss; 0 where only velocity counts
     std::optional<units::Pressure> most;  ///< loss allowed over the length
+    bool never_rests = false;             ///< as a loop's water, which wears the pipe sooner
 };
 
 reason::Term term(std::string symbol, std::string meaning, units::Amount amount) {
@@ -66,7 +67,8 @@ Result<units::Pressure> header_loss(const Asked& asked, const catalogue::Pipe& p
 
 Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
     const Material material = b.ground.water_pipe;
-    const auto limit = code::water_velocity_limit(material, asked.temperature);
+    const auto limit = asked.never_rests ? code::loop_velocity_limit(material, asked.temperature)
+                                         : code::water_velocity_limit(material, asked.temperature);
     if (!limit) return tl::unexpected(limit.error());
     for (const auto* pipe : b.catalogue.sizes(material)) {
         const auto area = 3.14159265358979323846 / 4 * pipe->inside * pipe->inside;
@@ -137,10 +139,11 @@ Result<void> size_water(const SizingInputs& brief, const Builder& b, Sized& size
     const auto* port = b.heater.port("cold");
     if (port) sized.sizes.water_branch = port->size;
     if (!b.ground.recirculates) return {};
-    Asked back{"recirculation return", Service::recirculation, demand.recirculation_flow, demand.hot, {}, {}};
+    Asked back{"recirculation return", Service::recirculation, demand.recirculation_flow, demand.hot, {}, {}, true};
     const auto size = choose(b, back, sized);
     if (!size) return tl::unexpected(size.error());
-    sized.sizes.recirculation = std::max(*size, Nominal{6});
+    // no smaller than the building's own return
+    sized.sizes.recirculation = std::max({*size, Nominal{6}, b.ground.room.recirculation.size.value_or(Nominal{6})});
     sized.records.back().size = sized.sizes.recirculation;
     return {};
 }

@@ -72,15 +72,80 @@ void cap_intakes(Builder& b, Material material) {
     }
 }
 
-/// What the survey leaves open is tried the other way before the layout is refused.
-void try_the_other(const Builder& b, Material material, VentChoice& choice, Result<Plans>& exhaust) {
+struct Both {
+    Plans exhaust, intake;
+};
+
+/// What is planned takes its place for what is planned after it.
+void take_all(Builder& b, const Plans& plans, Material material) {
+    constexpr int planned = 1 << 23;
+    for (const auto& each : plans) {
+        const Line line{.service = each.flue.service, .material = material, .size = each.size, .name = each.flue.name};
+        for (const auto& body : each.bodies) b.space.take(body, planned);
+        take(b.space, each.course, radius_of(b, line), planned);
+    }
+}
+
+/// Ways for both, the first service's found first, the other's past it.
+Result<Both> in_order(Builder& b, Service first, VentStyle exhaust_style, VentStyle intake_style, Material material) {
+    const auto style = [&](Service s) { return s == Service::exhaust ? exhaust_style : intake_style; };
+    const auto outlet = [&](Service s) -> const survey::Connection& {
+        return s == Service::exhaust ? b.ground.room.exhaust : b.ground.room.intake;
+    };
+    const Service second = first == Service::exhaust ? Service::intake : Service::exhaust;
+    auto one = plan(b, first, style(first), outlet(first), material);
+    if (!one) return tl::unexpected(one.error());
+    const ClearanceMap before = b.space;
+    take_all(b, *one, material);
+    auto other = plan(b, second, style(second), outlet(second), material);
+    b.space = before;
+    if (!other) return tl::unexpected(other.error());
+    return first == Service::exhaust ? Both{std::move(*one), std::move(*other)}
+                                     : Both{std::move(*other), std::move(*one)};
+}
+
+std::string says_other(VentStyle exhaust, VentStyle intake) {
+    if (exhaust == VentStyle::common && intake == VentStyle::single)
+        return "common vent with an air pipe to each heater: a common air pipe finds no way";
+    return exhaust == VentStyle::common ? "common vent: single ones find no way out"
+                                        : "single vents: a common one finds no way out";
+}
+
+/// As chosen, exhaust or air first; what the survey leaves open is tried other ways before the layout is refused.
+Result<Both> plan_both(Builder& b, VentChoice& choice, Material material) {
     const bool common = choice.style == VentStyle::common;
-    const auto style = common ? VentStyle::single : VentStyle::common;
+    const auto other = common ? VentStyle::single : VentStyle::common;
+    std::vector<std::pair<VentStyle, VentStyle>> styles{{choice.style, choice.style}};
+    if (b.ground.vent == survey::VentWish::any) {
+        if (common) styles.emplace_back(VentStyle::common, VentStyle::single);
+        styles.emplace_back(other, other);
+        if (!common) styles.emplace_back(VentStyle::common, VentStyle::single);
+    }
+    std::optional<Error> why;
+    for (const auto& [exhaust, intake] : styles)
+        for (const Service first : {Service::exhaust, Service::intake}) {
+            auto both = in_order(b, first, exhaust, intake, material);
+            if (!both) {
+                if (!why) why = both.error();
+                continue;
+            }
+            if (std::pair(exhaust, intake) != styles.front()) choice.says = says_other(exhaust, intake);
+            choice.style = exhaust;
+            return both;
+        }
+    return tl::unexpected(std::move(*why));
+}
+
+/// Exhaust alone, where the heaters burn the room's air.
+Result<Plans> plan_exhaust(const Builder& b, VentChoice& choice, Material material) {
+    auto exhaust = plan(b, Service::exhaust, choice.style, b.ground.room.exhaust, material);
+    if (exhaust || b.ground.vent != survey::VentWish::any) return exhaust;
+    const auto style = choice.style == VentStyle::common ? VentStyle::single : VentStyle::common;
     auto plans = plan(b, Service::exhaust, style, b.ground.room.exhaust, material);
-    if (!plans) return;
-    exhaust = std::move(plans);
+    if (!plans) return exhaust;
     choice.style = style;
-    choice.says = common ? "single vents: a common one finds no way out" : "common vent: single ones find no way out";
+    choice.says = says_other(style, style);
+    return plans;
 }
 
 }  // namespace
@@ -90,14 +155,16 @@ void add_vents(Builder& b) {
     const Material material = b.ground.vent_pipe;
     if (!material_listed(b, material)) return;
     VentChoice choice = choose_vents(b);
-    auto exhaust = plan(b, Service::exhaust, choice.style, b.ground.room.exhaust, material);
-    if (!exhaust && b.ground.vent == survey::VentWish::any) try_the_other(b, material, choice, exhaust);
-    if (!exhaust) return b.give_up(exhaust.error().what, exhaust.error().expected);
-    lay(b, *exhaust, material, choice);
-    if (choice.room_air) return cap_intakes(b, material);
-    auto intake = plan(b, Service::intake, choice.style, b.ground.room.intake, material);
-    if (!intake) return b.give_up(intake.error().what, intake.error().expected);
-    lay(b, *intake, material, choice);
+    if (choice.room_air) {
+        const auto exhaust = plan_exhaust(b, choice, material);
+        if (!exhaust) return b.give_up(exhaust.error().what, exhaust.error().expected);
+        lay(b, *exhaust, material, choice);
+        return cap_intakes(b, material);
+    }
+    const auto both = plan_both(b, choice, material);
+    if (!both) return b.give_up(both.error().what, both.error().expected);
+    lay(b, both->exhaust, material, choice);
+    lay(b, both->intake, material, choice);
 }
 
 }  // namespace bw::piping

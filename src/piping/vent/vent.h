@@ -41,6 +41,10 @@ struct Flue {
 /// short.
 [[nodiscard]] Result<std::vector<Vec>> terminal_row(const survey::Room& room, const survey::Connection& outlet,
                                                     int count, double spacing, double margin);
+/// The same in rows above one another, the first at the point's height, a row's `spacing` between them: of each column
+/// the upper first.
+[[nodiscard]] Result<std::vector<Vec>> terminal_rows(const survey::Room& room, const survey::Connection& outlet,
+                                                     int count, double spacing, double margin, int rows);
 /// Index of the room's wall a point of connection is in, or -1 for ceiling and floor.
 [[nodiscard]] int wall_of(const survey::Room& room, const survey::Connection& outlet);
 
@@ -66,11 +70,12 @@ struct VentHeader {
 struct FluePlan {
     Flue flue;
     Nominal size;
-    Course course;         ///< from the heater's port, or from the header's last collar, to the wall's face
-    VentHeader header;     ///< of common ones
-    Vec outlet_facing;     ///< into the room
-    double developed = 0;  ///< metres, as the listing counts it
-    double limit = 0;      ///< metres, by the listing
+    Course course;      ///< from the heater's port, or from the header's last collar, to the wall's face
+    VentHeader header;  ///< of common ones
+    Vec outlet_facing;  ///< into the room
+    std::vector<shape::Box> bodies = {};  ///< of a common one's tees and risers
+    double developed = 0;                 ///< metres, as the listing counts it
+    double limit = 0;                     ///< metres, by the listing
     reason::Derivation derivation;
 };
 

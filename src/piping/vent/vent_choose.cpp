@@ -186,4 +186,15 @@ Result<std::vector<Vec>> terminal_row(const survey::Room& room, const survey::Co
     return places;
 }
 
+Result<std::vector<Vec>> terminal_rows(const survey::Room& room, const survey::Connection& outlet, int count,
+                                       double spacing, double margin, int rows) {
+    const auto columns = terminal_row(room, outlet, (count + rows - 1) / rows, spacing, margin);
+    if (!columns) return columns;
+    std::vector<Vec> places;
+    for (const Vec& top : *columns)
+        for (int row = 0; row < rows && static_cast<int>(places.size()) < count; ++row)
+            places.push_back(top - Vec{0, 0, row * spacing});
+    return places;
+}
+
 }  // namespace bw::piping

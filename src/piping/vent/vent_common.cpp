@@ -195,7 +195,8 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
             const Vec from = header.middle.back() + t->tee->run.value() * header.along;
             const RouteRequest ask = ask_for(b, t->line, from, header.along, hole, outlet);
             auto corners = find_route_off_grid(with, ask, how);
-            if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
+            if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance)))
+                corners = crosses_itself();
             if (!corners) {
                 if (how == Thoroughness::searched) last = corners.error();
                 continue;
@@ -204,6 +205,7 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
                           .size = limit.size,
                           .course = {from, header.along, std::move(*corners)},
                           .header = header};
+            plan.bodies = boxes_of(*t, header);
             plan.outlet_facing = outlet.facing;
             plan.limit = limit.longest.value();
             plan.developed = developed(plan);

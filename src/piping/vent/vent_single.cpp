@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <numeric>
+
 #include "piping/vent/vent.h"
 
 namespace bw::piping {
@@ -33,31 +35,82 @@ reason::Derivation working(const Course& course, const catalogue::VentLimit& lim
             fall_step(course.length())};
 }
 
-/// All flues at one size, each to its hole; the message of what is in the way otherwise.
-Result<std::vector<FluePlan>> at_size(const Builder& b, const std::vector<Flue>& all, const std::vector<Vec>& holes,
-                                      const survey::Connection& outlet, Material material,
-                                      const catalogue::VentLimit& limit) {
-    ClearanceMap space = b.space;
-    std::vector<FluePlan> plans;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        const Line line = line_of(all[i], material, limit.size);
-        const PortRef port = heater_port(b, all[i].heaters[0], all[i].service);
-        const Port& open = b.at(port);
-        const Vec from = open.at + start_length(b, line, open.size, limit.size) * open.facing;
-        RouteRequest ask = ask_for(b, line, from, open.facing, holes[i], outlet);
-        ask.from_owner = port.piece;
-        auto corners = find_route_off_grid(space, ask);
-        if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
-        if (!corners) return tl::unexpected(corners.error());
-        FluePlan plan{.flue = all[i], .size = limit.size, .course = {from, open.facing, std::move(*corners)}};
-        plan.outlet_facing = outlet.facing;
-        plan.limit = limit.longest.value();
-        plan.developed = plan.course.length() + through_wall + plan.course.turns() * limit.elbow_equivalent.value();
-        plan.derivation = working(plan.course, limit, plan.developed);
-        take(space, plan.course, ask.radius, planned + static_cast<int>(i));
-        plans.push_back(std::move(plan));
+struct Sought {
+    const Builder& b;
+    const std::vector<Flue>& all;
+    const survey::Connection& outlet;
+    Material material;
+    const catalogue::VentLimit& limit;
+};
+
+/// One flue from its heater to a hole, past what is planned already.
+Result<FluePlan> one(const Sought& sought, const ClearanceMap& space, const Flue& flue, Vec hole) {
+    const auto& [b, all, outlet, material, limit] = sought;
+    const Line line = line_of(flue, material, limit.size);
+    const PortRef port = heater_port(b, flue.heaters[0], flue.service);
+    const Port& open = b.at(port);
+    const Vec from = open.at + start_length(b, line, open.size, limit.size) * open.facing;
+    RouteRequest ask = ask_for(b, line, from, open.facing, hole, outlet);
+    ask.from_owner = port.piece;
+    auto corners = find_route_off_grid(space, ask);
+    if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
+    if (!corners) return tl::unexpected(corners.error());
+    FluePlan plan{.flue = flue, .size = limit.size, .course = {from, open.facing, std::move(*corners)}};
+    plan.outlet_facing = outlet.facing;
+    plan.limit = limit.longest.value();
+    plan.developed = plan.course.length() + through_wall + plan.course.turns() * limit.elbow_equivalent.value();
+    plan.derivation = working(plan.course, limit, plan.developed);
+    return plan;
+}
+
+/// All flues at one size, each to its hole; the message of what is in the way otherwise. One that finds no way past
+/// those planned before it goes first the next time.
+Result<std::vector<FluePlan>> at_size(const Sought& sought, const std::vector<Vec>& holes) {
+    constexpr int most_turns = 4;
+    const double radius = radius_of(sought.b, line_of(sought.all[0], sought.material, sought.limit.size));
+    std::vector<std::size_t> order(sought.all.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::optional<Error> why;
+    for (int turn = 0; turn < most_turns; ++turn) {
+        ClearanceMap space = sought.b.space;
+        std::vector<FluePlan> plans(sought.all.size());
+        auto next = order.begin();
+        for (; next != order.end(); ++next) {
+            auto plan = one(sought, space, sought.all[*next], holes[*next]);
+            if (!plan) {
+                why = plan.error();
+                break;
+            }
+            take(space, plan->course, radius, planned + static_cast<int>(*next));
+            plans[*next] = std::move(*plan);
+        }
+        if (next == order.end()) return plans;
+        if (next == order.begin()) break;
+        std::rotate(order.begin(), next, std::next(next));
     }
-    return plans;
+    return tl::unexpected(std::move(*why));
+}
+
+/// The sets of holes worth trying: in a row about the point of connection; in two rows, where one finds no room;
+/// through the ceiling straight up from each heater.
+std::vector<Result<std::vector<Vec>>> hole_sets(const Sought& sought, double spacing) {
+    const auto& [b, all, outlet, material, limit] = sought;
+    const auto count = static_cast<int>(all.size());
+    std::vector<Result<std::vector<Vec>>> sets{terminal_row(b.ground.room, outlet, count, spacing, spacing / 2)};
+    if (std::abs(outlet.facing.z) < 0.5) {
+        if (count > 1) sets.push_back(terminal_rows(b.ground.room, outlet, count, spacing, spacing / 2, 2));
+        return sets;
+    }
+    std::vector<Vec> above;
+    for (const auto& flue : all) {
+        Vec hole = b.at(heater_port(b, flue.heaters[0], flue.service)).at;
+        hole.z = snap_down(b.ground.room.overhead().at(hole));
+        for (const Vec& other : above)
+            if (shape::distance(other, hole) < spacing - grid) return sets;
+        above.push_back(hole);
+    }
+    sets.emplace_back(std::move(above));
+    return sets;
 }
 
 const FluePlan& longest(const std::vector<FluePlan>& plans) {
@@ -76,23 +129,26 @@ Result<std::vector<FluePlan>> plan_single(const Builder& b, const std::vector<Fl
     for (const auto& limit : b.heater.vents) {
         if (!port || limit.size < port->size || !b.catalogue.pipe(material, limit.size)) continue;
         const double spacing = spacing_of(b, line_of(all[0], material, limit.size));
-        const auto holes = terminal_row(b.ground.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
-        if (!holes) {
-            last = holes.error();
-            continue;
-        }
-        for (const auto& order : assignments(*holes)) {
-            auto plans = at_size(b, all, order, outlet, material, limit);
-            if (!plans) {
-                last = plans.error();
+        const Sought sought{b, all, outlet, material, limit};
+        for (const auto& holes : hole_sets(sought, spacing)) {
+            if (!holes) {
+                last = holes.error();
                 continue;
             }
-            const FluePlan& worst = longest(*plans);
-            if (worst.developed <= worst.limit) return plans;
-            last = {fmt::format("{}: {:.0f} ft developed at {} in, and the listing allows {:.0f} ft", worst.flue.name,
+            for (const auto& order : assignments(*holes)) {
+                auto plans = at_size(sought, order);
+                if (!plans) {
+                    last = plans.error();
+                    continue;
+                }
+                const FluePlan& worst = longest(*plans);
+                if (worst.developed <= worst.limit) return plans;
+                last = {
+                    fmt::format("{}: {:.0f} ft developed at {} in, and the listing allows {:.0f} ft", worst.flue.name,
                                 worst.developed / 0.3048, units::print(limit.size), worst.limit / 0.3048),
                     "an outlet nearer to the heaters",
                     {}};
+            }
         }
     }
     last.what =

@@ -7,14 +7,15 @@
 #include <vector>
 
 #include "matter/water.h"
+#include "network/loop_pump.h"
 #include "proof/base/plant_index.h"
 
 namespace bw::proof {
 
+using network::PumpCurve;
+
 /// Air about the pipe: a room's 70 degF (common practice, no source).
 inline constexpr units::Temperature loop_air = units::Temperature::from_value((70 + 459.67) / 1.8);
-/// Recirculated hot water, in copper: 2 to 3 ft/s (Copper Tube Handbook, from memory); 3 is taken.
-inline constexpr units::Velocity loop_velocity = 3.0 * units::foot_per_second;
 
 /// The loop's pieces from the building to the one of the cold or hot line they join; `joins` is -1 where they reach
 /// none.
@@ -55,14 +56,6 @@ struct PlantWay {
 };
 /// Fails where the loop does not join the plant or the water network cannot be solved.
 [[nodiscard]] Result<PlantWay> plant_way(const View& view, const LoopWay& way);
-
-/// A pump's head by straight lines between the points of its curve; nothing past its last.
-struct PumpCurve {
-    std::vector<units::VolumeFlow> flow;
-    std::vector<units::Length> head;
-    [[nodiscard]] units::Length at(units::VolumeFlow wanted) const;
-};
-[[nodiscard]] PumpCurve pump_curve(const catalogue::Item& pump);
 
 /// A column of the loop's water.
 [[nodiscard]] units::Length head_of(units::Pressure pressure, const matter::Water& water);

@@ -105,11 +105,9 @@ void plant_told(Check& check, const View& view, const PlantWay& plant, const mat
          {}, {}, Term{"h2", "head", feet(head_of(plant.onward, water))});
 }
 
-/// The smallest pump of the catalogue that gives the head at the flow.
+/// The cheapest pump of the catalogue that gives the head at the flow.
 std::string better_pump(const View& view, Length head) {
-    const catalogue::Item* best = nullptr;
-    for (const auto* row : view.catalogue.of(Part::pump))
-        if (!best && pump_curve(*row).at(view.demand.recirculation_flow) >= head) best = row;
+    const auto* best = network::pump_for(view.catalogue, view.demand.recirculation_flow, head);
     return best ? fmt::format("{} would do.", best->key)
                 : "No pump of the catalogue does: larger return pipe, or two pumps in line.";
 }
@@ -198,15 +196,7 @@ struct Fast {
 
 Fast fast(const View& view, Velocity velocity, Material material, std::string where) {
     Fast out{velocity, {}, std::move(where), {}, practice()};
-    const bool copper =
-        material == Material::copper_k || material == Material::copper_l || material == Material::copper_m;
-    if (copper) {
-        out.limit = loop_velocity;
-        out.rule = "Copper with hot water always moving: 2 to 3 ft/s.";
-        out.source = {"Copper Tube Handbook", "", "velocity in water lines", Standing::memory};
-        return out;
-    }
-    if (const auto rule = code::water_velocity_limit(material, view.demand.hot)) {
+    if (const auto rule = code::loop_velocity_limit(material, view.demand.hot)) {
         out.limit = rule->value;
         out.rule = rule->says;
         out.source = rule->source;
@@ -266,7 +256,7 @@ std::optional<Temperature> check_loop(const View& view, const LoopWay& way, Chec
         return {};
     }
     check.sources.insert(check.sources.end(), row->sources.begin(), row->sources.end());
-    const auto curve = pump_curve(*row);
+    const auto curve = network::pump_curve(*row);
     if (loop.branches.empty()) {
         duty(view, *plant, loop.head, "The building's loop, as its designer gives it.", curve, *water, std::move(check),
              checks);

@@ -50,14 +50,6 @@ Result<void> along_return(const View& view, const LoopWay& way, const matter::Wa
     return {};
 }
 
-/// Heaters that must stand open for the loop: as many as carry its flow and its heat.
-int heaters_open(const View& view) {
-    if (!view.heater.closes_when_idle) return view.heaters();
-    const double by_flow = std::ceil((view.demand.recirculation_flow / view.heater.flow_greatest).value() - 1e-9);
-    const double by_heat = std::ceil((view.demand.recirculation_loss / view.capacity.each.output).value() - 1e-9);
-    return std::min(view.heaters(), std::max(1, static_cast<int>(std::max(by_flow, by_heat))));
-}
-
 /// Pressure lost between where the loop joins and the delivery, along the flow, columns taken off.
 Result<Pressure> lost_onward(const network::WaterNetwork& water, const flow::Solution& found, int joins) {
     const auto& links = water.network.links;
@@ -89,7 +81,7 @@ Result<void> through_heaters(const View& view, const LoopWay& way, const matter:
     auto solver = flow::Solver::analyse(network->network);
     if (!solver) return tl::unexpected(solver.error());
     solver->set_inflow(network->delivery, -(feed.design.value() * feed.hot.density.value()));
-    out.open = heaters_open(view);
+    out.open = network::heaters_open_to_loop(view.demand, view.capacity, view.heater);
     const int all = static_cast<int>(network->heater.size());
     std::optional<Error> refused;
     for (int first = 0; first + out.open <= all; ++first) {
@@ -189,24 +181,6 @@ Result<PlantWay> plant_way(const View& view, const LoopWay& way) {
     if (auto done = along_return(view, way, *water, out); !done) return tl::unexpected(done.error());
     if (auto done = through_heaters(view, way, *water, out); !done) return tl::unexpected(done.error());
     return out;
-}
-
-PumpCurve pump_curve(const catalogue::Item& pump) {
-    PumpCurve curve;
-    for (int i = 1; i <= 5; ++i) {
-        const auto flow = pump.number(fmt::format("flow-{}", i)), head = pump.number(fmt::format("head-{}", i));
-        if (!flow || !head) break;
-        curve.flow.push_back(VolumeFlow::from_value(*flow));
-        curve.head.push_back(*head * metre);
-    }
-    return curve;
-}
-
-Length PumpCurve::at(VolumeFlow wanted) const {
-    for (std::size_t i = 1; i < flow.size(); ++i)
-        if (wanted <= flow[i])
-            return head[i - 1] + (head[i] - head[i - 1]) * ((wanted - flow[i - 1]) / (flow[i] - flow[i - 1])).value();
-    return {};
 }
 
 Length head_of(Pressure pressure, const matter::Water& water) {

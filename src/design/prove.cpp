@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+#include "design/prove.h"
+
+#include <algorithm>
+
+#include "network/loop_pump.h"
+#include "proof/proof.h"
+
+namespace bw::design {
+
+using catalogue::Catalogue;
+using survey::Survey;
+
+namespace {
+
+/// The head the loop's pump was found to lack, where a pump of the catalogue gives it. A twentieth more: a larger pump
+/// may stand in larger pipe and its neighbours.
+std::optional<units::Length> stronger_pump(const Catalogue& catalogue, const demand::Demand& demand,
+                                           const std::vector<reason::Check>& checks) {
+    const auto duty = std::ranges::find(checks, "water.recirculation-duty", &reason::Check::id);
+    if (duty == checks.end() || duty->status != reason::Status::fail || !duty->limit) return std::nullopt;
+    const auto head = units::Length::from_value(1.05 * duty->limit->si);
+    return network::pump_for(catalogue, demand.recirculation_flow, head) ? std::optional(head) : std::nullopt;
+}
+
+}  // namespace
+
+bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
+                         const demand::Capacity& capacity, const plant::Layout& layout, int threads,
+                         piping::PlantCache* before) {
+    const auto* heater = catalogue.heater(capacity.heater);
+    auto built = piping::build(survey, catalogue, demand, capacity, layout, before);
+    if (!built) return tl::unexpected(built.error());
+    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built}, threads);
+    if (const auto head = stronger_pump(catalogue, demand, checks)) {
+        built = piping::build(survey, catalogue, demand, capacity, layout, before, *head);
+        if (!built) return tl::unexpected(built.error());
+        checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built}, threads);
+    }
+    auto estimate = make::estimate(survey, catalogue, built->plant);
+    if (!estimate) return tl::unexpected(estimate.error());
+    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
+}
+
+namespace {
+
+/// Pipe and vent of all services, cut.
+double run_of(const plant::Plant& plant) {
+    double metres = 0;
+    for (const auto& piece : plant.pieces)
+        if (piece.part == text::Part::pipe || piece.part == text::Part::vent_pipe) metres += piece.cut;
+    return metres;
+}
+
+}  // namespace
+
+Candidate of(const plant::Layout& layout, const demand::Capacity& capacity) {
+    Candidate c;
+    c.layout = layout.id;
+    c.heater = capacity.heater;
+    c.heaters = capacity.installed;
+    c.floor_length = layout.floor_length;
+    c.floor_area = layout.floor_area;
+    return c;
+}
+
+Candidate summary(const Proved& proved) {
+    Candidate c = of(proved.layout, proved.capacity);
+    c.parts_cost = proved.estimate.parts;
+    c.total_cost = proved.estimate.total;
+    c.run = run_of(proved.built.plant);
+    c.tally = tally(proved.checks);
+    const auto balance = std::ranges::find(proved.checks, "water.balance", &reason::Check::id);
+    if (balance != proved.checks.end() && balance->value) c.shortfall = balance->value->si;
+    return c;
+}
+
+bool better(const Proved& a, const Proved& b) {
+    return std::pair(tally(a.checks).fail, a.estimate.total) < std::pair(tally(b.checks).fail, b.estimate.total);
+}
+
+}  // namespace bw::design

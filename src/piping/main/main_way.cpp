@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+#include "piping/main/main_way.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <tuple>
+
+namespace bw::piping {
+namespace {
+
+/// Where a rack's posts and rails will stand: behind the heaters of a side, from end to end.
+void append_rack(std::vector<KeepOff>& boxes, const plant::Bank& bank, double top) {
+    constexpr double posts = 5 * inch_m;
+    const std::string what = fmt::format("the rack of bank {}", bank.number);
+    const auto slab = [&](double from, double to) {
+        boxes.push_back({shape::box_of(bank.place({0, from, 0}), bank.place({bank.length, to, top})), what});
+    };
+    if (bank.back_plane > 0) {
+        slab(bank.back_plane - posts, bank.back_plane);
+        slab(-bank.back_plane, posts - bank.back_plane);
+    } else {
+        slab(-bank.depth_back, 0);
+    }
+}
+
+}  // namespace
+
+std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
+    std::vector<KeepOff> boxes;
+    constexpr double vent_room = 30 * inch_m, door_depth = 36 * inch_m;
+    for (const auto& bank : b.layout.banks) {
+        if (bank.stands.empty()) continue;
+        double low = 1e9, high = -1e9;
+        for (const auto& stand : bank.stands) {
+            low = std::min(low, stand.u);
+            high = std::max(high, stand.u + b.heater.width.value());
+        }
+        const auto foot =
+            shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, 0}));
+        const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
+        const auto box =
+            shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
+        boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
+        if (bank.wall < 0) append_rack(boxes, bank, top);
+    }
+    for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
+        if (!outlet->given) continue;
+        constexpr double half = 8 * inch_m, deep = 24 * inch_m;
+        const Vec inward = outlet->at + deep * outlet->facing;
+        const Vec across{std::abs(outlet->facing.x) > 0.5 ? 0 : half, std::abs(outlet->facing.y) > 0.5 ? 0 : half,
+                         half};
+        boxes.push_back({shape::joined(shape::box_of(outlet->at - across, outlet->at + across),
+                                       shape::box_of(inward - across, inward + across)),
+                         "the vent's way out"});
+    }
+    const auto& plan = b.ground.room.plan;
+    for (std::size_t i = 0; i < b.ground.room.doors.size(); ++i) {
+        const auto& door = b.ground.room.doors[i];
+        const auto& from = plan[static_cast<std::size_t>(door.wall)];
+        const auto& to = plan[(static_cast<std::size_t>(door.wall) + 1) % plan.size()];
+        const double length = std::hypot(to.x - from.x, to.y - from.y);
+        const Vec along{(to.x - from.x) / length, (to.y - from.y) / length, 0}, inward{-along.y, along.x, 0};
+        const Vec near = Vec{from.x, from.y, 0} + door.offset.value() * along;
+        const Vec far = near + door.width.value() * along + door_depth * inward + Vec{0, 0, door.height.value()};
+        boxes.push_back({shape::box_of(near, far), fmt::format("the way through door {}", i + 1)});
+    }
+    return boxes;
+}
+
+namespace {
+
+Result<std::vector<Vec>> ahead(const Builder& b, const RouteRequest& ask, double first, double last, Detail detail) {
+    RouteRequest now = ask;
+    now.detail = detail;
+    now.first = first, now.last = last;
+    auto found = find_route(b.space, now);
+    if (found && route::nears_itself(ask.from, *found, 2 * ask.radius + inch_m))
+        return fail("the only way found passes too near itself", "another point of connection");
+    return found;
+}
+
+/// With an elbow on the stub: to every side of it, the one that leads on first.
+Result<std::vector<Vec>> round_the_stub(const Builder& b, const RouteRequest& ask, const WayEnds& ends, double turn,
+                                        Detail detail) {
+    std::vector<Vec> sides;
+    for (const Vec side : {shape::up, Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}, shape::down})
+        if (std::abs(shape::dot(side, ask.from_facing)) < 0.5) sides.push_back(side);
+    std::ranges::stable_sort(sides, std::greater{}, [&](Vec side) { return shape::dot(side, ask.to - ask.from); });
+    const Vec corner = ask.from + turn * ask.from_facing;
+    std::optional<Error> why;
+    for (const Vec& side : sides) {
+        const auto body = shape::grown(shape::box_of(ask.from + ask.radius * ask.from_facing, corner), ask.radius);
+        if (b.space.taken(body, ask.from_owner)) break;
+        RouteRequest turned = ask;
+        turned.from = corner + turn * side;
+        turned.from_facing = side;
+        auto found =
+            ahead(b, turned, std::max(ask.first, ends.least_first), std::max(ask.last, ends.least_last), detail);
+        if (found) {
+            found->insert(found->begin(), corner);
+            return found;
+        }
+        if (!why) why = std::move(found.error());
+    }
+    return tl::unexpected(why.value_or(Error{"no room for an elbow on the stub", "another point of connection", {}}));
+}
+
+}  // namespace
+
+Result<std::vector<Vec>> find_way(const Builder& b, const RouteRequest& ask, const WayEnds& ends, Thoroughness how,
+                                  double stub_turn) {
+    std::vector<std::pair<double, double>> wishes{{ends.first, ends.last},
+                                                  {ends.first, ends.least_last},
+                                                  {ends.least_first, ends.last},
+                                                  {ends.least_first, ends.least_last},
+                                                  {0, 0}};
+    for (auto& [first, last] : wishes) first = std::max(first, ask.first), last = std::max(last, ask.last);
+    wishes.erase(std::unique(wishes.begin(), wishes.end()), wishes.end());
+    std::optional<Error> why;
+    for (Detail detail : {Detail::coarse, Detail::middle}) {
+        for (const auto& [first, last] : wishes) {
+            auto found = ahead(b, ask, first, last, detail);
+            if (found) return found;
+            why = std::move(found.error());
+        }
+        if (stub_turn > 0)
+            if (auto found = round_the_stub(b, ask, ends, stub_turn, detail)) return found;
+    }
+    if (how == Thoroughness::simple) return tl::unexpected(std::move(*why));
+    auto fine = ahead(b, ask, wishes.back().first, wishes.back().second, Detail::fine);
+    if (!fine && stub_turn > 0)
+        if (auto turned = round_the_stub(b, ask, ends, stub_turn, Detail::fine)) return turned;
+    return fine;
+}
+
+}  // namespace bw::piping
