@@ -42,7 +42,8 @@ Laid lay(const std::shared_ptr<const LayingInputs>& ground, const std::optional<
         if (!b.ok()) break;
         const auto shut = add_mains(b, order, tried.size() < quick ? Thoroughness::simple : Thoroughness::searched);
         tried.push_back(order);
-        if (b.ok() || !shut || !turn(order, *shut, tried)) break;
+        // what hangs on the cold main is laid last: that found no way either
+        if (b.ok() || !turn(order, shut.value_or(Service::cold), tried)) break;
     }
     return laid;
 }

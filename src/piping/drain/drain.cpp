@@ -190,7 +190,7 @@ void add_drains(Builder& b) {
     double lowest = 1e9;
     std::vector<PortRef> headers;
     for (const auto& row : rows) {
-        const auto plan = plan_row(b, row, *sizes, drain.z + height_over_drain(b, *sizes));
+        const auto plan = plan_row(b, row, *sizes, drain.z + height_over_drain(b, *sizes), drain);
         if (!plan) return b.give_up(plan.error().what, plan.error().expected);
         headers.push_back(lay_row(b, row, *sizes, *plan));
         if (!b.ok()) return;

@@ -42,8 +42,10 @@ struct DrainPlan {
     double trap_out = 0, header_out = 0;  ///< from v = 0 to the traps' and the header's axes
     double height = 0;                    ///< of the header's axis
 };
-/// As near to the usual height as finds a free line, no lower than `least` where one so high does.
-[[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least);
+/// As near to the usual height as finds a free line, no lower than `least` where one so high does, with room
+/// for its fall to `drain` where there is any.
+[[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least,
+                                         Vec drain);
 
 /// Lays a row; its header's open end towards the drain.
 PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const DrainPlan& plan);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "piping/drain/drain.h"
+#include "piping/kit/rack_room.h"
 
 namespace bw::piping {
 namespace {
@@ -50,8 +51,12 @@ struct Setting {
     int rows;
     Vec top;   ///< of the drop, at the headers' height
     Vec foot;  ///< of the drop, where the air gap begins
+    const std::vector<KeepOff>& racks;
 
-    [[nodiscard]] bool is_free(const shape::Box& box) const { return space.in_room(box) && !space.taken(box); }
+    [[nodiscard]] bool is_free(const shape::Box& box) const {
+        const auto meets = [&](const KeepOff& rack) { return shape::overlap(rack.box, box); };
+        return space.in_room(box) && !space.taken(box) && std::ranges::none_of(racks, meets);
+    }
     /// Room for the drop and the air gap.
     [[nodiscard]] bool drop_free() const {
         const double thick = std::max(parts.elbow->outside.value() / 2, parts.gap->outside.value() / 2);
@@ -179,12 +184,22 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
                   "heaters hung higher, a lower drain, or a condensate pump (not designed here)");
         return {};
     }
-    const Vec top = snap(Vec{drain.x, drain.y, height});
-    const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
-    auto stand = find_stand({b.space, parts, sizes, rows, top, foot}, from);
+    // level with the headers first, then lower and at last near the floor, where it may lie under other lines
+    const double lowest = std::max(drain.z + needed, body + grid);
+    const auto racks = rack_rooms(b, 0);
+    Vec top;
+    const auto find_in = [&](const ClearanceMap& space) -> std::optional<Stand> {
+        for (const double share : {0.0, 0.35, 0.7, 1.0}) {
+            top = snap(Vec{drain.x, drain.y, height - share * (height - lowest)});
+            const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
+            if (auto stand = find_stand({space, parts, sizes, rows, top, foot, racks}, from)) return stand;
+        }
+        return std::nullopt;
+    };
+    auto stand = find_in(b.space);
     if (!stand) {
         // a floor drain before the heaters is better met there than not at all
-        stand = find_stand({over_working_space(b), parts, sizes, rows, top, foot}, from);
+        stand = find_in(over_working_space(b));
         if (stand) crosses(b, line);
     }
     if (!stand) {

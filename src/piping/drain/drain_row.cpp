@@ -171,7 +171,8 @@ void drain_vent(Builder& b, const DrainRow& row, const Parts& parts, const Drain
     b.close(line, trap(b, line, open, *parts.trap, middle, -row.out), branch);
 }
 
-bool free_at(const Builder& b, const DrainRow& row, const Parts& parts, const DrainPlan& plan) {
+/// Whether a row's header and traps find room, and as much above the header as its fall towards the drain lifts it.
+bool free_at(const Builder& b, const DrainRow& row, const Parts& parts, const DrainPlan& plan, double lifted) {
     double low = 1e9, high = -1e9;
     for (const auto& at : row.heaters) {
         const PortRef port = port_of(b, at);
@@ -186,15 +187,16 @@ bool free_at(const Builder& b, const DrainRow& row, const Parts& parts, const Dr
         if (b.space.taken(shape::bounds(shape::Cylinder{foot, top, parts.elbow->outside.value() / 2}))) return false;
     }
     const double end = parts.tee->run.value() + 2 * inch_m;
-    const auto header = shape::bounds(shape::Cylinder{point(row, low - end, plan.header_out, plan.height),
-                                                      point(row, high + end, plan.header_out, plan.height),
-                                                      parts.tee->outside.value() / 2});
+    auto header = shape::bounds(shape::Cylinder{point(row, low - end, plan.header_out, plan.height),
+                                                point(row, high + end, plan.header_out, plan.height),
+                                                parts.tee->outside.value() / 2});
+    header.max.z += lifted;
     return b.space.in_room(header) && !b.space.taken(header);
 }
 
 }  // namespace
 
-Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least) {
+Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least, Vec drain) {
     const Parts parts = parts_of(b, row, sizes);
     if (!parts.trap || !parts.tee || !parts.elbow)
         return fail(fmt::format("{}: the catalogue lacks a trap, a tee or an elbow of {} in drain pipe", row.name,
@@ -206,19 +208,21 @@ Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSiz
     const double front = row.bank->depth_front - parts.trap->outside.value() / 2 - 2 * grid;
     const double nearest = port_out + 2 * parts.elbow->run.value() + parts.least;
     const double usual = snap(row.bank->bottom - plant::stations::condensate_below);
-    const auto free_line = [&](double height) -> std::optional<DrainPlan> {
+    const auto free_line = [&](double height, double lifted) -> std::optional<DrainPlan> {
         for (double out = std::floor(front / grid) * grid; out >= nearest - tolerance; out -= inch_m / 2) {
             DrainPlan plan{.trap_out = out, .height = height};
             plan.header_out = snap(out - parts.trap->stem.value() - parts.least - parts.tee->stem.value());
-            if (free_at(b, row, parts, plan)) return plan;
+            if (free_at(b, row, parts, plan, lifted)) return plan;
         }
         return std::nullopt;
     };
     // an inch or two either way first; higher still, up to the traps' own reach, for the drain's sake
-    for (const double at_least : {least, 0.0})
+    const Vec far = row.bank->place({row.bank->length / 2, 0, 0}) - row.bank->length / 2 * row.along;
+    const double way = std::abs(far.x - drain.x) + std::abs(far.y - drain.y), lift = way / 48;
+    for (const auto& [at_least, lifted] : {std::pair{least, lift}, {least, 0.0}, {0.0, lift}, {0.0, 0.0}})
         for (const double higher : {0.0, 1.0, 2.0, -1.0, 3.0, 4.0, -2.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0})
             if (const double height = usual + higher * inch_m; height >= at_least - tolerance)
-                if (auto plan = free_line(height)) return *plan;
+                if (auto plan = free_line(height, lifted)) return *plan;
     return fail(fmt::format("{}: no free line for the condensate header and its traps under the heaters", row.name),
                 "heaters hung higher, or smaller headers");
 }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "piping/kit/builder_extra.h"
+#include "piping/kit/rack_room.h"
 
 namespace bw::piping {
 namespace {
@@ -60,6 +61,7 @@ Result<std::vector<Vec>> fall(const Builder& b, const Line& line, PortRef open, 
         ask.turn = elbow->run.value();
         ask.least = ask.first = ask.last = shortest(line.material, line.size);
         ask.from_owner = open.piece;
+        ask.keep_off = rack_rooms(b, 0);
         if (auto corners = find_route_off_grid(b.space, ask)) return corners;
     }
     return tl::unexpected(last);

@@ -183,6 +183,20 @@ std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<Inli
     return count;
 }
 
+std::size_t things_before_turn(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
+                               std::size_t next, double length, bool turns) {
+    Line planned = line;
+    std::size_t count = things_that_fit(b, planned, things, next, length);
+    for (; count > 0; --count) {
+        Line after = line;
+        double used = 0;
+        for (std::size_t k = next; k < next + count; ++k) used += length_of(b, after, things[k]);
+        // the elbow is of the size the things leave
+        if (used + shortest(after.material, after.size) + (turns ? elbow_leg(b, after) : 0) <= length + 1e-6) break;
+    }
+    return count;
+}
+
 double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things, Nominal& size) {
     Line now = line;
     now.size = size;
@@ -230,15 +244,13 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
         if (last)
             std::ranges::move(leave_out(b, legs.line, things, next, left() - bend),
                               std::back_inserter(legs.result.left_out));
-        Line planned = legs.line;
-        const std::size_t count = things_that_fit(b, planned, things, next, left() - bend);
+        const std::size_t count = things_before_turn(b, legs.line, things, next, left(), !last);
         if (count > 0) {
             Line after = legs.line;
             double used = shortest(after.material, after.size);
             for (std::size_t k = next; k < next + count; ++k) used += length_of(b, after, things[k]);
-            const double moved =
-                clear_start(b, legs.line, things, next, count, b.at(legs.open).at, along, left() - bend - used);
-            const double room = left() - bend;
+            const double room = left() - (last ? 0 : elbow_leg(b, after));
+            const double moved = clear_start(b, legs.line, things, next, count, b.at(legs.open).at, along, room - used);
             if (moved > 0) legs.open = b.pipe(legs.line, legs.open, shortest(line.material, legs.line.size) + moved);
             legs.spare = room - used - moved;
             for (std::size_t k = next; k < next + count && b.ok(); ++k) legs.set(things[k]);

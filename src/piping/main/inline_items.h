@@ -41,6 +41,10 @@ struct Dressed {
 [[nodiscard]] std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<InlineItem>& things,
                                           std::size_t next, double room);
 
+/// How many of them stand on a leg of a length, elbow included where it turns at its end.
+[[nodiscard]] std::size_t things_before_turn(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
+                                             std::size_t next, double length, bool turns);
+
 /// Lays pipe from an open port along `corners`, setting each thing into the first leg that has room for it. Where the
 /// last leg has no room for all that is left, the changes of size come before other things. Ends at the last corner, or
 /// joined to `to` when given.

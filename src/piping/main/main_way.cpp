@@ -8,29 +8,12 @@
 #include <cmath>
 #include <tuple>
 
+#include "piping/kit/rack_room.h"
+
 namespace bw::piping {
-namespace {
-
-/// Where a rack's posts and rails will stand: behind the heaters of a side, from end to end.
-void append_rack(std::vector<KeepOff>& boxes, const plant::Bank& bank, double top) {
-    constexpr double posts = 5 * inch_m;
-    const std::string what = fmt::format("the rack of bank {}", bank.number);
-    const auto slab = [&](double from, double to) {
-        boxes.push_back({shape::box_of(bank.place({0, from, 0}), bank.place({bank.length, to, top})), what});
-    };
-    if (bank.back_plane > 0) {
-        slab(bank.back_plane - posts, bank.back_plane);
-        slab(-bank.back_plane, posts - bank.back_plane);
-    } else {
-        slab(-bank.depth_back, 0);
-    }
-}
-
-}  // namespace
-
 std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
-    std::vector<KeepOff> boxes;
     constexpr double vent_room = 30 * inch_m, door_depth = 36 * inch_m;
+    std::vector<KeepOff> boxes = rack_rooms(b, vent_room);
     for (const auto& bank : b.layout.banks) {
         if (bank.stands.empty()) continue;
         double low = 1e9, high = -1e9;
@@ -44,7 +27,6 @@ std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
-        if (bank.wall < 0) append_rack(boxes, bank, top);
     }
     for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
         if (!outlet->given) continue;

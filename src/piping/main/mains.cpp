@@ -59,7 +59,7 @@ public:
 
     void lay_between(const Line& begin, Nominal size, PortRef from, PortRef to, const std::vector<InlineItem>& things) {
         line_ = begin;
-        const auto path = find(from, to, size, {first_length(things), 0, sizes_first(things), 0});
+        const auto path = roomy(from, to, size, things, {first_length(things), 0, sizes_first(things), 0});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, from, *path, things, to));
     }
@@ -179,12 +179,45 @@ private:
         return length_of(b_, line_, {from, things.end()}, size);
     }
 
+    /// Whether every thing finds a leg with room for it.
+    [[nodiscard]] bool all_fit(Vec from, const std::vector<Vec>& path, const std::vector<InlineItem>& things) const {
+        Line line = line_;
+        std::size_t next = 0;
+        for (std::size_t leg = 0; leg < path.size(); ++leg) {
+            const Item* bend = b_.seek(Part::elbow, line);
+            const double start = leg == 0 || !bend ? 0 : bend->run.value();
+            const std::size_t count = things_before_turn(
+                b_, line, things, next, shape::distance(from, path[leg]) - start, leg + 1 < path.size());
+            for (std::size_t k = next; k < next + count; ++k)
+                if (things[k].changes_size()) line.size = things[k].to;
+            next += count;
+            from = path[leg];
+        }
+        return next == things.size();
+    }
+
+    /// The way found first, unless another leaves room for more: with everything on its first leg, or on its last.
+    Result<std::vector<Vec>> roomy(PortRef from, PortRef to, Nominal size, const std::vector<InlineItem>& things,
+                                   const WayEnds& ends) const {
+        auto path = find(from, to, size, ends);
+        if (!path || all_fit(b_.at(from).at, *path, things)) return path;
+        Nominal at_end = line_.size;
+        const double all = length_of(b_, line_, things, at_end);
+        for (const auto& [first, last] : {std::pair{all, ends.last}, {ends.first, all}, {all / 2, all / 2}}) {
+            auto other =
+                find(from, to, size,
+                     {std::max(first, ends.first), std::max(last, ends.last), ends.least_first, ends.least_last});
+            if (other && all_fit(b_.at(from).at, *other, things)) return other;
+        }
+        return path;
+    }
+
     void to_one(PortRef site, const std::vector<InlineItem>& things, Nominal size) {
         const PortRef end = feed(1);
         if (end == nowhere || !b_.ok()) return;
         const double change = sizes_last(things);
-        const auto path =
-            find(site, end, size, {first_length(things), std::max(stagger(), change), sizes_first(things), change});
+        const auto path = roomy(site, end, size, things,
+                                {first_length(things), std::max(stagger(), change), sizes_first(things), change});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, site, *path, things, end));
     }
@@ -322,10 +355,15 @@ private:
         Nominal size = parts.size_last;
         const double last = length_of(b_, line_, here, size), change = changes_length(here, parts.size_last);
         const Nominal branch = outlet_to(other, parts);
-        // everything and the tee on the first leg, where no way found without that wish leaves the tee a place
-        for (const double first : {first_length(things), length_with_tee(things, branch)}) {
-            const auto path = find(from, feed(one), largest(parts, one),
-                                   {first, std::max(last, stagger()), sizes_first(things), change});
+        // everything and the tee on the first leg, or the tee on the last, where no way found without that wish leaves
+        // the tee a place
+        const double ahead = first_length(things), all_ahead = length_with_tee(things, branch),
+                     behind = std::max(last, stagger()), all_behind = last + length_with_tee({}, branch);
+        for (const auto& [first, at_last] : {std::pair{ahead, behind},
+                                             {all_ahead, behind},
+                                             {ahead, std::max(behind, all_behind)},
+                                             {all_ahead, all_behind}}) {
+            const auto path = find(from, feed(one), largest(parts, one), {first, at_last, sizes_first(things), change});
             if (!path) {
                 why = path.error();
                 return false;

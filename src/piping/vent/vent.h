@@ -104,9 +104,9 @@ inline constexpr double terminal_spacing = 12 * inch_m;
 [[nodiscard]] double spacing_of(const Builder& b, const Line& line);
 /// The line's fattest body, metres of radius.
 [[nodiscard]] double radius_of(const Builder& b, const Line& line);
-/// The question a flue's route asks of the room.
+/// The question a flue's route asks of the room; `behind` metres of it lie before `from`.
 [[nodiscard]] RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, Vec to,
-                                   const survey::Connection& outlet);
+                                   const survey::Connection& outlet, double behind = 0);
 /// The failure of a way that passes too near itself.
 [[nodiscard]] inline tl::unexpected<Error> crosses_itself() {
     return fail("the only way found passes too near itself", "another outlet");

@@ -193,7 +193,8 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
             ClearanceMap with = space;
             for (const auto& box : boxes_of(*t, header)) with.take(box, owner);
             const Vec from = header.middle.back() + t->tee->run.value() * header.along;
-            const RouteRequest ask = ask_for(b, t->line, from, header.along, hole, outlet);
+            const RouteRequest ask =
+                ask_for(b, t->line, from, header.along, hole, outlet, shape::distance(header.low_end, from));
             auto corners = find_route_off_grid(with, ask, how);
             if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance)))
                 corners = crosses_itself();

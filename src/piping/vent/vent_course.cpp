@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "piping/kit/rack_room.h"
 #include "piping/vent/vent.h"
 
 namespace bw::piping {
@@ -67,8 +68,8 @@ double spacing_of(const Builder& b, const Line& line) {
     return snap_up(std::max({terminal_spacing, listed, body + 2 * clearance}));
 }
 
-RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, Vec to,
-                     const survey::Connection& outlet) {
+RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, Vec to, const survey::Connection& outlet,
+                     double behind) {
     const Item* elbow = b.seek(Part::vent_elbow, line);
     RouteRequest ask;
     ask.from = from;
@@ -81,6 +82,13 @@ RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, V
     ask.least = shortest(line.material, line.size);
     ask.first = ask.last = ask.least;
     if (std::abs(outlet.facing.z) < 0.5) ask.levels = {ask.to.z};
+    // its far end stands higher than drawn by the fall of its whole way
+    const Vec way = ask.to - from;
+    const double lifted = (std::abs(way.x) + std::abs(way.y) + behind) / 48;
+    if (std::abs(outlet.facing.z) < 0.5)
+        ask.highest =
+            std::max(ask.to.z, snap_down(b.space.ceiling().lowest(shape::box_of(from, ask.to)) - ask.radius - lifted));
+    ask.keep_off = rack_rooms(b, 6 * inch_m);
     // the way in before the other outlet stays free: whichever is laid second must still reach its hole
     const auto& room = b.ground.room;
     const auto& other = line.service == Service::exhaust ? room.intake : room.exhaust;
