@@ -64,30 +64,30 @@ Result<std::vector<Vec>> ahead(const Builder& b, const RouteRequest& ask, double
     return found;
 }
 
-/// With an elbow on the stub: to every side of it, the one that leads on first.
-Result<std::vector<Vec>> round_the_stub(const Builder& b, const RouteRequest& ask, const WayEnds& ends, double turn,
-                                        Detail detail) {
+/// Turning `out` from the open end: to every side, the one that leads on first.
+Result<std::vector<Vec>> turning_at(const Builder& b, const RouteRequest& ask, double out, double straight, double last,
+                                    Detail detail) {
     std::vector<Vec> sides;
     for (const Vec side : {shape::up, Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}, shape::down})
         if (std::abs(shape::dot(side, ask.from_facing)) < 0.5) sides.push_back(side);
     std::ranges::stable_sort(sides, std::greater{}, [&](Vec side) { return shape::dot(side, ask.to - ask.from); });
-    const Vec corner = ask.from + turn * ask.from_facing;
+    const Vec corner = ask.from + out * ask.from_facing;
+    const auto body = shape::bounds(shape::Cylinder{ask.from, corner + ask.radius * ask.from_facing, ask.radius});
+    if (!b.space.in_room(body) || b.space.taken(body, ask.from_owner))
+        return fail("no room for an elbow at its beginning", "another point of connection");
     std::optional<Error> why;
     for (const Vec& side : sides) {
-        const auto body = shape::grown(shape::box_of(ask.from + ask.radius * ask.from_facing, corner), ask.radius);
-        if (b.space.taken(body, ask.from_owner)) break;
         RouteRequest turned = ask;
-        turned.from = corner + turn * side;
+        turned.from = corner + ask.turn * side;
         turned.from_facing = side;
-        auto found =
-            ahead(b, turned, std::max(ask.first, ends.least_first), std::max(ask.last, ends.least_last), detail);
+        auto found = ahead(b, turned, std::max(ask.first, straight), std::max(ask.last, last), detail);
         if (found) {
             found->insert(found->begin(), corner);
             return found;
         }
         if (!why) why = std::move(found.error());
     }
-    return tl::unexpected(why.value_or(Error{"no room for an elbow on the stub", "another point of connection", {}}));
+    return tl::unexpected(std::move(*why));
 }
 
 }  // namespace
@@ -109,13 +109,20 @@ Result<std::vector<Vec>> find_way(const Builder& b, const RouteRequest& ask, con
             why = std::move(found.error());
         }
         if (stub_turn > 0)
-            if (auto found = round_the_stub(b, ask, ends, stub_turn, detail)) return found;
+            if (auto found = turning_at(b, ask, stub_turn, ends.least_first, ends.least_last, detail)) return found;
     }
     if (how == Thoroughness::simple) return tl::unexpected(std::move(*why));
     auto fine = ahead(b, ask, wishes.back().first, wishes.back().second, Detail::fine);
     if (!fine && stub_turn > 0)
-        if (auto turned = round_the_stub(b, ask, ends, stub_turn, Detail::fine)) return turned;
+        if (auto turned = turning_at(b, ask, stub_turn, ends.least_first, ends.least_last, Detail::fine)) return turned;
     return fine;
+}
+
+Result<std::vector<Vec>> find_way_aside(const Builder& b, const RouteRequest& ask, const WayEnds& ends, double out,
+                                        double straight) {
+    for (const double last : {ends.last, ends.least_last})
+        if (auto found = turning_at(b, ask, out, straight, last, Detail::coarse)) return found;
+    return turning_at(b, ask, out, straight, ends.least_last, Detail::middle);
 }
 
 }  // namespace bw::piping

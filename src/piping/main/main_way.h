@@ -22,4 +22,9 @@ struct WayEnds {
 [[nodiscard]] Result<std::vector<Vec>> find_way(const Builder& b, const RouteRequest& ask, const WayEnds& ends,
                                                 Thoroughness how, double stub_turn = 0);
 
+/// A way that turns at once, `out` from the open end, up, aside or down, and then goes straight on for `straight`: room for
+/// many things in line where the way out of the wall has none.
+[[nodiscard]] Result<std::vector<Vec>> find_way_aside(const Builder& b, const RouteRequest& ask, const WayEnds& ends,
+                                                      double out, double straight);
+
 }  // namespace bw::piping

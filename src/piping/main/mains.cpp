@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <tuple>
 
@@ -196,6 +197,13 @@ private:
         return next == things.size();
     }
 
+    /// A way that turns soon and then has a leg so long.
+    Result<std::vector<Vec>> aside(PortRef from, PortRef to, Nominal size, double straight, const WayEnds& ends) const {
+        const RouteRequest asked = ask(from, to, size);
+        const double out = snap_up(asked.first + asked.turn + 2 * inch_m);
+        return find_way_aside(b_, asked, ends, out, straight);
+    }
+
     /// The way found first, unless another leaves room for more: with everything on its first leg, or on its last.
     Result<std::vector<Vec>> roomy(PortRef from, PortRef to, Nominal size, const std::vector<InlineItem>& things,
                                    const WayEnds& ends) const {
@@ -209,7 +217,8 @@ private:
                      {std::max(first, ends.first), std::max(last, ends.last), ends.least_first, ends.least_last});
             if (other && all_fit(b_.at(from).at, *other, things)) return other;
         }
-        return path;
+        const auto other = aside(from, to, size, all, ends);
+        return other && all_fit(b_.at(from).at, *other, things) ? other : path;
     }
 
     void to_one(PortRef site, const std::vector<InlineItem>& things, Nominal size) {
@@ -359,14 +368,19 @@ private:
         // the tee a place
         const double ahead = first_length(things), all_ahead = length_with_tee(things, branch),
                      behind = std::max(last, stagger()), all_behind = last + length_with_tee({}, branch);
-        for (const auto& [first, at_last] : {std::pair{ahead, behind},
-                                             {all_ahead, behind},
-                                             {ahead, std::max(behind, all_behind)},
-                                             {all_ahead, all_behind}}) {
-            const auto path = find(from, feed(one), largest(parts, one), {first, at_last, sizes_first(things), change});
+        const double most_behind = std::max(behind, all_behind);
+        const std::array<std::pair<double, double>, 4> wishes{
+            {{ahead, behind}, {all_ahead, behind}, {ahead, most_behind}, {all_ahead, most_behind}}};
+        for (std::size_t i = 0; i <= wishes.size(); ++i) {
+            const bool turns = i == wishes.size();
+            const WayEnds ends{turns ? ahead : wishes[i].first, turns ? behind : wishes[i].second, sizes_first(things),
+                               change};
+            const auto path = turns ? aside(from, feed(one), largest(parts, one), all_ahead, ends)
+                                    : find(from, feed(one), largest(parts, one), ends);
             if (!path) {
                 why = path.error();
-                return false;
+                if (i == 0) return false;
+                continue;
             }
             const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch);
             if (choice.path.empty()) continue;
