@@ -159,7 +159,7 @@ Effort wide() {
 
 bool consider(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity, const Effort& effort) {
     auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed,
-                                      static_cast<std::size_t>(effort.most_tried) + spare_layouts);
+                                      static_cast<std::size_t>(effort.most_tried) + spare_layouts, {}, &catalogue);
     result.weighed += layouts.weighed;
     std::ranges::move(layouts.shortfalls, std::back_inserter(result.shortfalls));
     return Trial(result, catalogue, capacity, effort).run(layouts.candidates);
@@ -167,7 +167,7 @@ bool consider(Result& result, const Catalogue& catalogue, const demand::Capacity
 
 bw::Result<void> take_only(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity,
                            const std::string& layout, int threads, piping::PlantCache* before) {
-    auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout);
+    auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout, &catalogue);
     result.shortfalls = std::move(layouts.shortfalls);
     if (layouts.candidates.empty())
         return fail(
