@@ -29,7 +29,8 @@ bool consider(Result& result, const Catalogue& catalogue, const std::vector<dema
 
 bw::Result<void> take_only(Result& result, const Catalogue& catalogue, const demand::Capacity& capacity,
                            const std::string& layout, int threads, piping::PlantCache* before) {
-    auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout);
+    auto layouts = layout::candidates(result.survey, *catalogue.heater(capacity.heater), capacity.installed, 1, layout,
+                                      &catalogue);
     result.shortfalls = std::move(layouts.shortfalls);
     if (layouts.candidates.empty())
         return fail(

@@ -30,7 +30,8 @@ std::string likeness(const Error& why) {
 Trial::Trial(Result& result, const catalogue::Catalogue& catalogue, demand::Capacity capacity, const Effort& effort)
     : result_(result), catalogue_(catalogue), capacity_(std::move(capacity)), effort_(effort) {
     layouts_ = layout::candidates(result.survey, *catalogue.heater(capacity_.heater), capacity_.installed,
-                                  static_cast<std::size_t>(effort.most_tried + effort.further) + spare_layouts);
+                                  static_cast<std::size_t>(effort.most_tried + effort.further) + spare_layouts, {},
+                                  &catalogue);
     result.weighed += layouts_.weighed;
     std::ranges::move(layouts_.shortfalls, std::back_inserter(result.shortfalls));
 }

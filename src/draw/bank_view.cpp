@@ -98,11 +98,11 @@ std::string ceiling_note(const std::vector<CeilingLine>& lines, units::System sy
 }
 
 std::vector<double> bank_heights(const Desk& desk, const plant::Bank& bank, const std::vector<CeilingLine>& ceiling) {
-    namespace st = plant::stations;
     const auto* heater = desk.catalogue.heater(desk.result.capacity.heater);
     const double top = bank.bottom + (heater ? heater->height.value() : 0);
     std::vector<double> heights{
-        0, bank.bottom - st::gas_below, bank.bottom - st::cold_below, bank.bottom - st::hot_below, bank.bottom, top};
+        0, bank.bottom - bank.section.gas.below, bank.bottom - bank.section.cold.below,
+                                bank.bottom - bank.section.hot.below, bank.bottom, top};
     for (const auto& line : ceiling) heights.push_back(line.left);
     return heights;
 }

@@ -52,14 +52,29 @@ void add_bank(plant::Layout& layout, const Job& job, Bank bank, const Placed& pl
                       feeds_high(job, placed, bank, (far_fed >> at) & 1U));
     bank.place = in_room(placed, bank.place);
     bank.wall = placed.wall;
-    if (job.measures.hangs_lower) bank.bottom = job.measures.bottom_under(ceiling_over(job, placed));
     bank.number = static_cast<int>(at) + 1;
     const bool wall = placed.block->arrangement == Arrangement::wall;
-    const double floor = wall ? bank.bottom - stations::condensate_below : 0;
+    const double floor = wall ? bank.bottom - bank.section.lowest() : 0;
     layout.envelopes.push_back(box_in_room(bank, {0, -bank.depth_back, floor},
-                                           {bank.length, bank.depth_front, bank.bottom + job.measures.above}));
+                                           {bank.length, bank.depth_front, bank.bottom + placed.block->above}));
     layout.floor_length += bank.length;
     layout.banks.push_back(std::move(bank));
+}
+
+/// Level space before the heaters themselves, on each side that has some: at least as wide as the code asks.
+void add_working_space(plant::Layout& layout, const Job& job, const Bank& bank) {
+    for (int side = 0; side < 2; ++side) {
+        double low = bank.length, high = 0;
+        for (const plant::Stand& stand : bank.stands)
+            if (stand.side == side) low = std::min(low, stand.u), high = std::max(high, stand.u + job.measures.width);
+        if (high <= low) continue;
+        const double lacks = std::max(0.0, stations::work_width - (high - low));
+        const double before = std::min(low, bank.mirrored ? 0.0 : lacks);
+        low -= before, high += lacks - before;
+        const double face = bank.depth_front, out = face + job.measures.front, toward = side == 0 ? 1 : -1;
+        layout.working_space.push_back(
+            box_in_room(bank, {low, toward * face, 0}, {high, toward * out, stations::work_height}));
+    }
 }
 
 /// Numbers run along side 0 of a bank and back along side 1, bank after bank.
@@ -99,10 +114,23 @@ std::string heights(const plant::Layout& layout, units::System system) {
     return out;
 }
 
+/// Ways the headers run, each once.
+std::string sections(const plant::Layout& layout) {
+    std::vector<std::string_view> seen;
+    std::string out;
+    for (const Bank& bank : layout.banks) {
+        if (std::ranges::find(seen, bank.section.name) != seen.end()) continue;
+        seen.push_back(bank.section.name);
+        out += (out.empty() ? "" : " and ") + std::string(bank.section.name);
+    }
+    return out;
+}
+
 std::string sentence(const plant::Layout& layout, const Job& job, units::System system) {
     std::string where;
     for (const Bank& bank : layout.banks) where += (where.empty() ? "" : "; ") + place_of(bank, job.room(), system);
-    return fmt::format("{} heaters, {} high to the bottom: {}.", job.count, heights(layout, system), where);
+    return fmt::format("{} heaters, {} high to the bottom, headers {}: {}.", job.count, heights(layout, system),
+                       sections(layout), where);
 }
 
 }  // namespace
@@ -121,11 +149,10 @@ plant::Layout written_out(const Job& job, const Sketch& sketch) {
     layout.family = sketch.family;
     layout.arrangement = sketch.placed.front().block->arrangement;
     layout.run = sketch.run;
-    for (const Placed& p : sketch.placed) {
+    for (const Placed& p : sketch.placed)
         for (const Bank& bank : p.block->banks) add_bank(layout, job, bank, p, sketch.far_fed);
-        for (const Zone& zone : p.block->zones)
-            if (zone.use == Use::work) layout.working_space.push_back(box_in_room(p, zone));
-    }
+    for (const Bank& bank : layout.banks) add_working_space(layout, job, bank);
+    layout.panel_space = panel_space(job.room(), bodies_of(sketch.placed)).box;
     layout.floor_area = floor_area(sketch);
     number_heaters(layout);
     layout.says = sentence(layout, job, units::System::us);

@@ -10,8 +10,10 @@ namespace stations = plant::stations;
 using plant::Arrangement;
 using plant::Bank;
 using shape::Box;
+using stations::inch;
 
-constexpr int least_halved = 4;  ///< heaters that may stand as two banks
+constexpr int least_in_bank = 2;  ///< where heaters are shared out to more banks than need be
+constexpr std::size_t most_banks = 4;
 
 int divided_up(int count, int by) { return (count + by - 1) / by; }
 
@@ -27,23 +29,25 @@ std::vector<int> evenly(int count, int parts) {
 
 class Maker {
 public:
-    Maker(const Measures& m, Arrangement arrangement, int rows)
-        : m_(m), two_sided_(arrangement == Arrangement::rack_two_sided) {
-        block_.arrangement = arrangement;
-        block_.rows = rows;
-        if (arrangement == Arrangement::wall)
-            floor_ = (m.hangs_lower ? 0 : m.bottom - stations::least_bottom) + stations::floor_clear;
+    Maker(const Measures& m, const BlockSpec& spec)
+        : m_(m), spec_(spec), two_sided_(spec.arrangement == Arrangement::rack_two_sided) {
+        block_.arrangement = spec.arrangement;
+        block_.rows = spec.rows;
+        block_.above = m.above();
+        if (spec.arrangement == Arrangement::wall)
+            floor_ = std::max(0.0, spec.hang.bottom - spec.hang.section->lowest() - inch);
         back_plane_ = two_sided_ ? stations::rack_back_plane : 0;
-        depth_back_ = arrangement == Arrangement::rack_one_sided ? stations::rack_depth_back : 0;
+        depth_back_ = spec.arrangement == Arrangement::rack_one_sided ? stations::rack_depth_back : spec.stand_off;
     }
 
-    Block make(const std::vector<Share>& shares, WayRound way_round) {
+    Block make() {
+        const auto& shares = spec_.shares;
         const int columns = divided_up(static_cast<int>(shares.size()), block_.rows);
         for (int row = 0; row < block_.rows; ++row) {
             const int first = row * columns, end = std::min(first + columns, static_cast<int>(shares.size()));
             lay_row({shares.begin() + first, shares.begin() + end}, row);
         }
-        if (way_round != WayRound::none) add_way(way_round);
+        if (spec_.way_round != WayRound::none) add_way(spec_.way_round);
         return std::move(block_);
     }
 
@@ -63,7 +67,7 @@ private:
         double u = 0;
         for (std::size_t k = 0; k < row_shares.size(); ++k) {
             const bool feeds_high = row_shares.size() > 1 && k < row_shares.size() / 2;
-            u += k > 0 ? stations::in_line_gap : 0;
+            u += k > 0 ? m_.in_line_gap : 0;
             lay_bank(row_shares[k], u, v, faces_back, feeds_high);
             u += block_.banks.back().length;
         }
@@ -79,7 +83,8 @@ private:
         bank.back_plane = back_plane_;
         bank.depth_front = front();
         bank.depth_back = two_sided_ ? front() : depth_back_;
-        bank.bottom = m_.bottom;
+        bank.bottom = spec_.hang.bottom;
+        bank.section = *spec_.hang.section;
         bank.place = faces_back ? shape::Placement{2, {u + bank.length, v, 0}} : shape::Placement{0, {u, v, 0}};
         stand_heaters(bank, m_, share.heaters, feeds_high != faces_back);
         block_.banks.push_back(std::move(bank));
@@ -87,29 +92,39 @@ private:
 
     void add_zones(double length, double v, bool faces_back) {
         const double back =
-            two_sided_ ? front() : depth_back_ + (block_.arrangement == Arrangement::wall ? 0 : m_.behind);
+            two_sided_ ? front() : depth_back_ + (spec_.arrangement == Arrangement::wall ? 0 : m_.behind);
         const double toward = faces_back ? -1 : 1;
+        const double bottom = spec_.hang.bottom, top = bottom + m_.above();
         const auto zone = [&](double u0, double v0, double u1, double v1, double w0, double w1, Use use) {
             block_.zones.push_back({shape::box_of({u0, v + toward * v0, w0}, {u1, v + toward * v1, w1}), use,
-                                    use == Use::body ? least_ceiling(m_) : stations::work_height});
+                                    solid(use) ? w1 : stations::work_height});
         };
-        zone(-m_.end_extra, -back, length + m_.end_extra, front(), floor_, m_.top(), Use::body);
-        zone(0, front(), length, front() + m_.front, 0, stations::work_height, Use::work);
-        if (two_sided_) zone(0, -front(), length, -front() - m_.front, 0, stations::work_height, Use::work);
+        // the ends free of heaters change places with the end that is fed: both are kept as short as the shorter
+        const double heaters_from = m_.cap_end - m_.side, heaters_to = length - heaters_from;
+        const bool wall = spec_.arrangement == Arrangement::wall;
+        zone(-m_.end_extra, -back, length + m_.end_extra, front(), floor_, wall ? bottom : top, Use::body);
+        if (wall) zone(heaters_from, -back, heaters_to, front(), bottom, top, Use::body);
+        zone(m_.cap_end, -back, length - m_.cap_end, front(), bottom - stations::heater_below,
+             bottom + m_.height + stations::heater_above, Use::heaters);
+        const double short_by = stations::work_width - (length - 2 * m_.cap_end);
+        const double work_from = short_by > 0 ? 0 : m_.cap_end, work_to = length - work_from;
+        zone(work_from, front(), work_to, front() + m_.front, 0, stations::work_height, Use::work);
+        if (two_sided_) zone(work_from, -front(), work_to, -front() - m_.front, 0, stations::work_height, Use::work);
     }
 
     void add_way(WayRound way_round) {
         Box all = block_.zones.front().box;
         for (const Zone& zone : block_.zones) all = shape::joined(all, zone.box);
         all.min.z = 0;
-        all.max.z = stations::work_height;
+        all.max.z = stations::passage_height;
         const double past = way_round == WayRound::low_end ? all.min.x - stations::passage : all.max.x;
         all.min.x = past;
         all.max.x = past + stations::passage;
-        block_.zones.push_back({all, Use::way, stations::work_height});
+        block_.zones.push_back({all, Use::way, stations::passage_height});
     }
 
     const Measures& m_;
+    const BlockSpec& spec_;
     bool two_sided_;
     double floor_ = 0, back_plane_ = 0, depth_back_ = 0;
     Block block_;
@@ -130,7 +145,11 @@ std::vector<Share> shares(int count, int most_in_line, int most_in_assembly) {
 
 std::vector<std::vector<Share>> ways_to_share(int count, int most_in_line, int most_in_assembly) {
     std::vector<std::vector<Share>> out{shares(count, most_in_line, most_in_assembly)};
-    if (out.front().size() == 1 && count >= least_halved) out.push_back(shares(count, divided_up(count, 2), count));
+    for (std::size_t banks = out.front().size() + 1; banks <= most_banks; ++banks) {
+        if (count < least_in_bank * static_cast<int>(banks)) break;
+        auto more = shares(count, divided_up(count, static_cast<int>(banks)), most_in_assembly);
+        if (more.size() == banks) out.push_back(std::move(more));
+    }
     return out;
 }
 
@@ -138,7 +157,7 @@ void stand_heaters(Bank& bank, const Measures& measures, int heaters, bool mirro
     const bool two_sided = bank.back_plane > 0;
     const int columns = two_sided ? divided_up(heaters, 2) : heaters;
     const int far_side = heaters - columns;
-    const double first = mirrored ? plant::cap_end : plant::feed_end;
+    const double first = mirrored ? measures.cap_end : measures.feed_end;
     bank.mirrored = mirrored;
     bank.stands.clear();
     for (int column = 0; column < columns; ++column) {
@@ -150,10 +169,7 @@ void stand_heaters(Bank& bank, const Measures& measures, int heaters, bool mirro
     }
 }
 
-Block make_block(const Measures& measures, Arrangement arrangement, const std::vector<Share>& shares, int rows,
-                 WayRound way_round) {
-    return Maker(measures, arrangement, rows).make(shares, way_round);
-}
+Block make_block(const Measures& measures, const BlockSpec& spec) { return Maker(measures, spec).make(); }
 
 Block shrunk(Block block, double along, double across) {
     shape::Box all = block.zones.front().box;

@@ -15,17 +15,20 @@ struct Share {
 };
 /// Evenly into assemblies of at most `most_in_assembly`, these evenly into banks of at most `most_in_line`.
 [[nodiscard]] std::vector<Share> shares(int count, int most_in_line, int most_in_assembly);
-/// The heaters shared out to as few banks as may be, and a lone bank in halves too: two short walls may carry what no
-/// long one does.
+/// The heaters shared out evenly to as few banks as may be, and to more, up to four: several short walls may carry what
+/// no long one does.
 [[nodiscard]] std::vector<std::vector<Share>> ways_to_share(int count, int most_in_line, int most_in_assembly);
 
-enum class Use { body, work, way };
+/// What a part of a block's space is for: `heaters` with their clearance, `body` of headers, vents and frames, working
+/// space, or a way round.
+enum class Use { heaters, body, work, way };
+[[nodiscard]] inline bool solid(Use use) { return use == Use::heaters || use == Use::body; }
 
 /// A part of a block's space, in the block's frame: u from its low end, v from its reference line, w from the floor.
 struct Zone {
-    shape::Box box;  ///< at every height the heaters may hang at
+    shape::Box box;
     Use use = Use::body;
-    double least_ceiling = 0;  ///< over all of it, above the floor: the heaters hung as low as may be, a person upright
+    double least_ceiling = 0;  ///< over all of it, above the floor: heaters with their vents, a person upright
 };
 
 /// Where one can walk round a block that has work on more sides than one.
@@ -37,15 +40,24 @@ struct Block {
     std::vector<Zone> zones;
     double length = 0;  ///< along u, banks and gaps
     int rows = 1;
+    double above = 0;  ///< heaters and what vents take over them, from the heaters' bottom
 
     /// Banks stand in line, fed from the middle of their row.
     [[nodiscard]] bool in_line() const { return static_cast<int>(banks.size()) > rows; }
 };
 
 /// `rows` rows of banks, each row's banks in line. Rows of one-sided racks face each other across an aisle, then stand
-/// back to back; on a wall there is one row. Banks in line are fed from the middle of their row.
-[[nodiscard]] Block make_block(const Measures& measures, plant::Arrangement arrangement,
-                               const std::vector<Share>& shares, int rows, WayRound way_round);
+/// back to back; on a wall there is one row, `stand_off` from the wall's face. Banks in line are fed from the middle of
+/// their row. All hang at one height.
+struct BlockSpec {
+    plant::Arrangement arrangement{};
+    std::vector<Share> shares;
+    Hang hang;
+    int rows = 1;
+    WayRound way_round = WayRound::none;
+    double stand_off = 0;
+};
+[[nodiscard]] Block make_block(const Measures& measures, const BlockSpec& spec);
 
 /// The block as a room sees it that is about to get `along` more at its far end and `across` more in front: without
 /// what would stand there. How shortfalls are found.

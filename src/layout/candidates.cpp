@@ -70,10 +70,14 @@ constexpr std::array racks{Arrangement::rack_one_sided, Arrangement::rack_two_si
 Sketches search(Job& job) {
     Sketches found;
     for (const auto& shares : job.shares) {
+        // a lone bank in halves too; still more banks only where fewer find no place
+        const bool more = shares.size() > std::max<std::size_t>(2, job.fewest().size());
+        if (more && found.weighed() > 0) break;
         if (wanted(job.survey, Arrangement::wall)) on_walls(job, shares, found);
         for (const Arrangement rack : racks)
             if (wanted(job.survey, rack)) on_racks(job, rack, shares, found);
     }
+    if (wanted(job.survey, Arrangement::wall)) on_walls_unevenly(job, found);
     return found;
 }
 
@@ -89,8 +93,9 @@ std::vector<plant::Shortfall> shortfalls(const Job& job, const Sketches& found) 
 }
 
 /// Names of all families that fit.
-std::string families(const survey::Survey& survey, const catalogue::Heater& heater, int count) {
-    Job job = make_job(survey, heater, count, std::nullopt);
+std::string families(const survey::Survey& survey, const catalogue::Heater& heater, int count,
+                     const catalogue::Catalogue* parts) {
+    Job job = make_job(survey, heater, count, std::nullopt, parts);
     std::string names;
     const Sketches found = search(job);
     for (const auto& [family, sketches] : found.families()) names += (names.empty() ? "" : ", ") + family;
@@ -100,19 +105,19 @@ std::string families(const survey::Survey& survey, const catalogue::Heater& heat
 }  // namespace
 
 plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count, std::size_t most,
-                          const std::string& place) {
+                          const std::string& place, const catalogue::Catalogue* parts) {
     assert(count > 0);
     const std::string& asked = place.empty() ? survey.wishes.place.value_or("") : place;
     std::optional<Place> only;
     if (!asked.empty()) only = parse_place(asked).value_or(Place{asked, {}, 0});
-    Job job = make_job(survey, heater, count, std::move(only));
+    Job job = make_job(survey, heater, count, std::move(only), parts);
     if (auto low = ceiling_shortfall(job)) return {{}, 0, {*low}};
     const Sketches found = search(job);
     plant::Layouts out{{}, found.weighed(), {}};
     if (asked.empty())
         out.shortfalls = shortfalls(job, found);
     else if (found.weighed() == 0)
-        out.shortfalls = {place_shortfall(job, asked, families(survey, heater, count))};
+        out.shortfalls = {place_shortfall(job, asked, families(survey, heater, count, parts))};
     for (const Sketch* s : in_order(found)) {
         if (out.candidates.size() == most) break;
         out.candidates.push_back(written_out(job, *s));

@@ -39,14 +39,6 @@ std::vector<double> lines_under(const View& view, const Block& block) {
     return out;
 }
 
-double ceiling_over(const Job& job, const Placed& placed) {
-    const auto ceiling = job.room().overhead();
-    double lowest = job.room().ceiling->value();
-    for (const Zone& zone : placed.block->zones)
-        if (zone.use == Use::body) lowest = std::min(lowest, ceiling.lowest(box_in_room(placed, zone)));
-    return lowest;
-}
-
 LeastLacking::LeastLacking(const Job& job) : job_(job) {
     for (const View& view : job.views) views_.push_back(without_ceiling(view));
 }

@@ -24,9 +24,6 @@ struct Headroom {
 /// Reference lines at which the ceiling just suffices a part of a block, where it slopes across the block alone.
 [[nodiscard]] std::vector<double> lines_under(const View& view, const Block& block);
 
-/// The lowest ceiling over the heaters and headers of a block put down, metres.
-[[nodiscard]] double ceiling_over(const Job& job, const Placed& placed);
-
 /// Of the places where all but the sloping ceiling lets a block stand, the one that lacks least height.
 class LeastLacking {
 public:

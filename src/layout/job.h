@@ -24,12 +24,21 @@ struct Job {
     std::array<View, 4> views;               ///< by quarter turns
     std::deque<Block> blocks;                ///< that sketches stand by
     std::optional<Place> place;              ///< the only one wanted
+    bool panel_has_space = true;             ///< in the empty room
+    double single_vents = 0;                 ///< room single vents would take above the heaters, metres
+
 
     [[nodiscard]] const survey::Room& room() const { return survey.room; }
     [[nodiscard]] const std::vector<Share>& fewest() const { return shares.front(); }
 };
 [[nodiscard]] Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int count,
-                           std::optional<Place> place);
+                           std::optional<Place> place, const catalogue::Catalogue* parts);
+
+/// How far off a wall's face heaters hang: on strut across the studs of one that burns or is light.
+[[nodiscard]] double stand_off(const survey::Wall& wall);
+/// The block at the lowest height, as shortfalls are reckoned by.
+[[nodiscard]] Block lowest_block(const Job& job, plant::Arrangement arrangement, int rows = 1,
+                                 WayRound way_round = WayRound::none, double stand_off = 0);
 
 /// A block put down in the room.
 struct Placed {
@@ -43,6 +52,9 @@ struct Placed {
 [[nodiscard]] shape::Placement in_room(const Placed& placed, const shape::Placement& in_block);
 
 [[nodiscard]] shape::Box box_in_room(const Placed& placed, const Zone& zone);
+
+/// What stands and hangs of placed blocks, in the room.
+[[nodiscard]] std::vector<shape::Box> bodies_of(const std::vector<Placed>& placed);
 
 /// Whether a bank that is alone in its row is fed from its high end: the nearer to the connections, or the farther.
 [[nodiscard]] bool feeds_high(const Job& job, const Placed& placed, const plant::Bank& bank, bool far_fed);
@@ -83,6 +95,9 @@ private:
 
 /// Every wall and every combination of walls that carries all banks.
 void on_walls(Job& job, const std::vector<Share>& shares, Sketches& found);
+/// On two walls, or where nothing else fits on up to four: each carries as even a share as its room allows, where the
+/// shares are not even anyway.
+void on_walls_unevenly(Job& job, Sketches& found);
 /// Racks of one kind, against walls or in the room.
 void on_racks(Job& job, plant::Arrangement arrangement, const std::vector<Share>& shares, Sketches& found);
 

@@ -16,8 +16,10 @@ namespace bw::layout {
 /// run of pipe; the `most` worth building first are given, the shortest of each family before the second of any. And
 /// the shortfall of each arrangement that does not fit. Never fails: no fit is an empty list with at least one
 /// shortfall. Deterministic order.
+/// Parts of the catalogue, where given, tell how much height vents take.
 /// With `place`, a family or one layout's id, only that, or why it does not fit; without, the survey's own wish counts.
 [[nodiscard]] plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count,
-                                        std::size_t most = 24, const std::string& place = {});
+                                        std::size_t most = 24, const std::string& place = {},
+                                        const catalogue::Catalogue* parts = nullptr);
 
 }  // namespace bw::layout

@@ -22,12 +22,16 @@ public:
         : job_(job), arrangement_(arrangement), shares_(shares), found_(found) {}
 
     void search() {
-        for (const RackShape& shape : rack_shapes(arrangement_, shares_.size())) {
-            job_.blocks.push_back(make_block(job_.measures, arrangement_, shares_, shape.rows, shape.way_round));
-            const Block& block = job_.blocks.back();
-            const bool backed = arrangement_ == Arrangement::rack_one_sided && shape.rows == 1;
-            if (!backed || !against_walls(block)) in_the_room(block, shape);
-        }
+        for (const RackShape& shape : rack_shapes(arrangement_, shares_.size()))
+            for (const Hang& hang : job_.measures.hangs) {
+                job_.blocks.push_back(
+                    make_block(job_.measures, {arrangement_, shares_, hang, shape.rows, shape.way_round}));
+                const Block& block = job_.blocks.back();
+                const bool backed = arrangement_ == Arrangement::rack_one_sided && shape.rows == 1;
+                const int before = found_.weighed();
+                if (!backed || !against_walls(block)) in_the_room(block, shape);
+                if (found_.weighed() > before) break;  // lower ones stand where these do
+            }
     }
 
 private:

@@ -35,35 +35,46 @@ Blocker door_blocker(const survey::Room& room, const survey::Door& door) {
     const Vec in = depth * wall.inward, high{0, 0, door.height.value()};
     const Box box =
         shape::joined(shape::box_of(near_jamb, far_jamb + high), shape::box_of(near_jamb + in, far_jamb + in));
-    return {box, false, fmt::format("the door in wall {}", door.wall + 1)};
+    return {box, Off::body, fmt::format("the door in wall {}", door.wall + 1)};
 }
 
 bool upright(Vec facing) { return std::abs(facing.z) > 0.5; }
 
-void add_panel(std::vector<Blocker>& out, const survey::Connection& panel) {
-    if (shape::length(panel.facing) == 0 || upright(panel.facing)) return;
-    const Vec aside = stations::panel_width / 2 * Vec{-panel.facing.y, panel.facing.x, 0};
-    const Vec foot{panel.at.x, panel.at.y, 0}, head{panel.at.x, panel.at.y, stations::work_height};
-    const Vec out_of = stations::work_depth * panel.facing;
-    const Box box = shape::joined(shape::box_of(foot - aside, head + aside + out_of),
-                                  shape::box_of(foot + aside, head - aside + out_of));
-    out.push_back({box, false, "the panel's working space"});
+/// A box before a panel's wall, `from` to `to` along it from the panel's middle, `deep` into the room.
+Box before_panel(const survey::Connection& panel, double from, double to, double deep, double low, double high) {
+    const Vec along{-panel.facing.y, panel.facing.x, 0}, foot{panel.at.x, panel.at.y, 0};
+    return shape::box_of(foot + from * along + Vec{0, 0, low}, foot + to * along + deep * panel.facing + Vec{0, 0, high});
 }
 
+bool in_room(const survey::Connection& panel) { return shape::length(panel.facing) > 0 && !upright(panel.facing); }
+
+void add_panel(std::vector<Blocker>& out, const survey::Room& room) {
+    const survey::Connection& panel = room.panel;
+    if (!in_room(panel)) return;
+    const double half = stations::panel_body_width / 2;
+    out.push_back({before_panel(panel, -half, half, stations::panel_depth, 0, stations::work_height), Off::body,
+                   "the panel's working space"});
+    out.push_back({before_panel(panel, -half, half, stations::panel_body_depth, stations::work_height,
+                                std::max(stations::work_height, room.ceiling->value())),
+                   Off::body, "the space over the panel"});
+}
+
+/// A pipe out of a wall keeps heaters off it; beside, below and above them it may come out behind the headers. Over a
+/// hole in the floor all keep off by a little.
 void add_connection(std::vector<Blocker>& out, const survey::Connection& point, std::string_view name) {
     if (shape::length(point.facing) == 0) return;
     const double half = stations::connection_half;
     Box box{point.at - Vec{half, half, half}, point.at + Vec{half, half, half}};
     if (upright(point.facing)) {
-        // banks may stand over a hole in the floor as long as they keep off it
         box.min.z = point.at.z;
         box.max.z = point.at.z + stations::floor_clear * point.facing.z;
         if (box.min.z > box.max.z) std::swap(box.min.z, box.max.z);
     } else {
-        box = shape::joined(box, {box.min + stations::connection_depth * point.facing,
-                                  box.max + (stations::connection_depth - half) * point.facing});
+        // what stands above and below the heaters is a matter of their own zone, not of the pipe's
+        box.min.z = box.max.z = point.at.z;
+        box.min.z -= stations::grid, box.max.z += stations::grid;
     }
-    out.push_back({box, false, fmt::format("the {} connection", name)});
+    out.push_back({box, Off::heaters, fmt::format("the {} connection", name)});
 }
 
 }  // namespace
@@ -71,14 +82,39 @@ void add_connection(std::vector<Blocker>& out, const survey::Connection& point, 
 std::vector<Blocker> blockers(const survey::Room& room) {
     std::vector<Blocker> out;
     for (const auto& door : room.doors) out.push_back(door_blocker(room, door));
-    for (const auto& obstacle : room.obstacles) out.push_back({obstacle.box, true, "the " + obstacle.name});
-    add_panel(out, room.panel);
+    for (const auto& obstacle : room.obstacles) out.push_back({obstacle.box, Off::all, "the " + obstacle.name});
+    add_panel(out, room);
     add_connection(out, room.gas, "gas");
     add_connection(out, room.cold, "cold water");
     add_connection(out, room.hot, "hot water");
     add_connection(out, room.recirculation, "recirculation");
     add_connection(out, room.drain, "drain");
     return out;
+}
+
+PanelSpace panel_space(const survey::Room& room, const std::vector<Box>& bodies) {
+    const survey::Connection& panel = room.panel;
+    if (!in_room(panel)) return {};
+    constexpr double step = 8 * stations::grid, touch = 1e-6;
+    const double half = stations::panel_width / 2, most = (stations::panel_width - stations::panel_body_width) / 2;
+    const auto at = [&](double shift) {
+        return before_panel(panel, shift - half, shift + half, stations::panel_depth, 0, stations::work_height);
+    };
+    const auto meets = [&](const Box& a, const Box& b) {
+        return a.min.x < b.max.x - touch && a.max.x > b.min.x + touch && a.min.y < b.max.y - touch &&
+               a.max.y > b.min.y + touch && a.min.z < b.max.z - touch && a.max.z > b.min.z + touch;
+    };
+    const auto is_free = [&](const Box& box) {
+        for (const double x : {box.min.x + touch, box.max.x - touch})
+            for (const double y : {box.min.y + touch, box.max.y - touch})
+                if (!shape::inside(room.plan, {x, y}, 1e-5)) return false;
+        return std::ranges::none_of(bodies, [&](const Box& b) { return meets(box, b); }) &&
+               std::ranges::none_of(room.obstacles, [&](const auto& o) { return meets(box, o.box); });
+    };
+    for (double shift = 0; shift <= most + touch; shift += step)
+        for (const double aside : {shift, -shift})
+            if (is_free(at(aside))) return {at(aside), true};
+    return {at(0), false};
 }
 
 std::optional<int> turns_of_wall(const shape::Polygon& plan, int wall) {
@@ -90,8 +126,8 @@ std::optional<int> turns_of_wall(const shape::Polygon& plan, int wall) {
 
 double wall_length(const shape::Polygon& plan, int wall) { return wall_line(plan, wall).length; }
 
-void View::add(Box room_box, bool work, std::string name) {
-    blockers.push_back({shape::box_of(from_room(room_box.min), from_room(room_box.max)), work, std::move(name)});
+void View::add(Box room_box, Off keeps_off, std::string name) {
+    blockers.push_back({shape::box_of(from_room(room_box.min), from_room(room_box.max)), keeps_off, std::move(name)});
 }
 
 View view(const survey::Room& room, const std::vector<Blocker>& blockers, int turns) {
@@ -104,7 +140,7 @@ View view(const survey::Room& room, const std::vector<Blocker>& blockers, int tu
     }
     v.ceiling = room.overhead().placed({4 - turns, {}});
     v.blockers.reserve(blockers.size() + 4);
-    for (const Blocker& b : blockers) v.add(b.box, b.work, b.name);
+    for (const Blocker& b : blockers) v.add(b.box, b.keeps_off, b.name);
     return v;
 }
 

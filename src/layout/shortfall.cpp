@@ -13,7 +13,6 @@
 namespace bw::layout {
 namespace {
 
-namespace stations = plant::stations;
 using plant::Arrangement;
 using plant::Shortfall;
 
@@ -57,25 +56,24 @@ std::string fewer(const Job& job, double length, int sides) {
 /// What would let the heaters stand under a ceiling that lacks so much.
 std::string higher(const Job& job, double lacks, std::string_view where) {
     std::string remedy = fmt::format("a ceiling {} higher{}", feet(lacks), where);
-    const double saved = stations::vent_room_common - stations::vent_room_single;
-    if (job.measures.vent_room > stations::vent_room_single && lacks <= saved + 1e-9)
-        remedy += fmt::format(", or single vents, which take {} less", feet(saved));
+    const double saved = job.measures.vents - job.single_vents;
+    if (lacks <= saved + 1e-9) remedy += fmt::format(", or single vents, which take {} less", feet(saved));
     return remedy;
 }
 
 /// A sloping ceiling that alone keeps a block from where it comes nearest to fitting.
 Shortfall too_low(const Job& job, std::string id, std::string_view where, const Headroom& least) {
     const std::string takes =
-        least.over == Use::body
+        solid(least.over)
             ? fmt::format("headers under the heaters ({}), the heaters with their clearance and vents above ({}) take",
-                          feet(stations::least_bottom), feet(job.measures.above))
+                          feet(Measures::lowest().bottom), feet(job.measures.above()))
             : std::string("a person who works on them takes");
-    const std::string over = least.over == Use::body ? "the heaters" : "the working space";
+    const std::string over = solid(least.over) ? "the heaters" : "the working space";
     return {std::move(id),
             fmt::format("the sloping ceiling is {} high over {} {}; {} {}: {} short", feet(least.have), over, where,
                         takes, feet(least.need), feet(least.lacks())),
             least.need, least.have,
-            least.over == Use::body ? higher(job, least.lacks(), " there")
+            solid(least.over) ? higher(job, least.lacks(), " there")
                                     : fmt::format("a ceiling {} higher there", feet(least.lacks()))};
 }
 
@@ -86,7 +84,8 @@ public:
           wall_(wall),
           turns_(turns),
           view_(without_ceiling(job.views[turns])),
-          block_(make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none)) {}
+          off_(stand_off(job.room().walls[static_cast<std::size_t>(wall)])),
+          block_(lowest_block(job, Arrangement::wall, 1, WayRound::none, off_)) {}
 
     std::vector<Shortfall> judge() const {
         if (auto low = ceiling(block_)) return {*low};
@@ -108,10 +107,11 @@ public:
 private:
     [[nodiscard]] std::vector<Stretch> free(double along, double across) const {
         const Block block = shrunk(block_, along, across);
-        auto out = slide(view_, block, view_.plan[wall_].y, start(), end() - block.length);
+        auto out = slide(view_, block, line(), start(), end() - block.length);
         std::erase_if(out, [](const Stretch& s) { return snap_up(s.low) > snap_down(s.high) + grid / 2; });
         return out;
     }
+    [[nodiscard]] double line() const { return view_.plan[wall_].y + off_; }
     [[nodiscard]] double start() const { return view_.plan[wall_].x; }
     [[nodiscard]] double end() const { return view_.plan[(wall_ + 1) % view_.plan.size()].x; }
 
@@ -119,7 +119,7 @@ private:
     [[nodiscard]] std::optional<Shortfall> ceiling(const Block& block) const {
         if (job_.room().overhead().level()) return std::nullopt;
         LeastLacking least(job_);
-        least.slide(turns_, block, view_.plan[wall_].y, start(), end() - block.length);
+        least.slide(turns_, block, line(), start(), end() - block.length);
         if (!least.found() || least.found()->lacks() <= 0) return std::nullopt;
         return too_low(job_, id(), fmt::format("at wall {}", wall_ + 1), *least.found());
     }
@@ -151,6 +151,7 @@ private:
     int wall_;
     int turns_;
     View view_;
+    double off_;
     Block block_;
 };
 
@@ -209,7 +210,7 @@ std::optional<Nearest> nearest_rack(const Job& job, Arrangement arrangement) {
     for (const View& view : job.views) views.push_back(without_ceiling(view));
     for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size())) {
         if (shape.way_round == WayRound::high_end) continue;  // as short as with the way at the other end
-        const Block block = make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round);
+        const Block block = lowest_block(job, arrangement, shape.rows, shape.way_round);
         const auto by = shortage([&](double along, double across) { return rack_fits(views, block, along, across); },
                                  block.length, depth_of(block));
         if (by && (!best || by->along + by->across < best->by.along + best->by.across)) best = Nearest{block, *by};
@@ -226,13 +227,13 @@ std::optional<Shortfall> ceiling_shortfall(const Job& job) {
         "any",
         fmt::format("the ceiling is {} high; headers under the heaters ({}), the heaters with their clearance "
                     "and vents above ({}) take {}: {} short",
-                    feet(have), feet(stations::least_bottom), feet(job.measures.above), feet(need), feet(need - have)),
+                    feet(have), feet(Measures::lowest().bottom), feet(job.measures.above()), feet(need), feet(need - have)),
         need, have, higher(job, need - have, "")};
 }
 
 std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
     std::vector<Shortfall> out;
-    const double need = make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none).length;
+    const double need = lowest_block(job, Arrangement::wall).length;
     for (int wall = 0; wall < static_cast<int>(job.room().plan.size()); ++wall) {
         if (uses_wall(job, found, wall)) continue;
         const std::string id = fmt::format("wall-{}", wall + 1);
@@ -243,14 +244,6 @@ std::vector<Shortfall> wall_shortfalls(const Job& job, const Sketches& found) {
                  fmt::format("wall {} stands at an angle to the room's axes: it bounds the room but carries no heaters",
                              wall + 1),
                  need, 0, "use a wall along the room's axes, or a rack"});
-        } else if (job.measures.combustible > 0 && *job.room().walls[wall].combustible) {
-            const double clear = job.measures.combustible;
-            out.push_back(
-                {id,
-                 fmt::format("wall {} is combustible: this model keeps {} off combustible construction, and heaters on "
-                             "a wall hang on its face",
-                             wall + 1, feet(clear)),
-                 clear, 0, "face the wall with non-combustible construction to code, or use a rack"});
         } else {
             for (auto& s : WallCase(job, wall, *turns).judge()) out.push_back(std::move(s));
         }
@@ -262,7 +255,7 @@ std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) 
     const std::string id(name(arrangement));
     std::vector<Block> whole;
     for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size()))
-        whole.push_back(make_block(job.measures, arrangement, job.fewest(), shape.rows, shape.way_round));
+        whole.push_back(lowest_block(job, arrangement, shape.rows, shape.way_round));
     if (auto low = rack_under_ceiling(job, arrangement, whole)) return {*low};
     const auto nearest = nearest_rack(job, arrangement);
     if (!nearest)
@@ -298,9 +291,10 @@ Shortfall place_shortfall(const Job& job, const std::string& asked, const std::s
         if (!turns || !place.exact() || place.family != fmt::format("wall-{}", wall + 1)) continue;
         const View& view = job.views[*turns];
         const double start = view.plan[wall].x, end = view.plan[(wall + 1) % view.plan.size()].x;
-        const Block block = make_block(job.measures, Arrangement::wall, job.fewest(), 1, WayRound::none);
+        const double off = stand_off(job.room().walls[static_cast<std::size_t>(wall)]);
+        const Block block = lowest_block(job, Arrangement::wall, 1, WayRound::none, off);
         std::optional<double> nearest;
-        for (const Stretch& s : slide(view, block, view.plan[wall].y, start, end - block.length)) {
+        for (const Stretch& s : slide(view, block, view.plan[wall].y + off, start, end - block.length)) {
             const double low = snap_up(s.low) - start, high = snap_down(s.high) - start;
             if (low > high + grid / 2) continue;
             const double at = std::clamp(place.at.front(), low, high);

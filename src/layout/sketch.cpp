@@ -77,6 +77,14 @@ shape::Box box_in_room(const Placed& placed, const Zone& zone) {
     return shape::box_of(to_room(zone.box.min + at), to_room(zone.box.max + at));
 }
 
+std::vector<shape::Box> bodies_of(const std::vector<Placed>& placed) {
+    std::vector<shape::Box> out;
+    for (const Placed& p : placed)
+        for (const Zone& zone : p.block->zones)
+            if (solid(zone.use)) out.push_back(box_in_room(p, zone));
+    return out;
+}
+
 bool feeds_high(const Job& job, const Placed& placed, const Bank& bank, bool far_fed) {
     const auto place = in_room(placed, bank.place);
     const bool high_is_nearer =
@@ -87,6 +95,7 @@ bool feeds_high(const Job& job, const Placed& placed, const Bank& bank, bool far
 void Sketches::weigh(const Job& job, const std::string& family, const std::vector<Placed>& placed) {
     const auto& place = job.place;
     if (place && place->family != family) return;
+    if (job.panel_has_space && !panel_space(job.room(), bodies_of(placed)).is_free) return;
     const std::vector<Ends> banks = ends_of(job, placed);
     std::vector<Sketch>& kept = families_[family];
     for (unsigned far_fed = 0; (far_fed >> banks.size()) == 0; ++far_fed) {

@@ -14,6 +14,15 @@ struct Blocked {
     Cause cause;
 };
 
+bool keeps_off(const Blocker& blocker, Use use) {
+    switch (blocker.keeps_off) {
+        case Off::heaters: return use == Use::heaters;
+        case Off::body: return solid(use);
+        case Off::all: break;
+    }
+    return true;
+}
+
 class Travel {
 public:
     Travel(const View& view, const Block& block, double across) : view_(view), block_(block), across_(across) {
@@ -62,7 +71,7 @@ private:
     void by_blockers(const Zone& zone, double v_low, double v_high) {
         for (std::size_t i = 0; i < view_.blockers.size(); ++i) {
             const Blocker& b = view_.blockers[i];
-            if (zone.use != Use::body && !b.work) continue;
+            if (!keeps_off(b, zone.use)) continue;
             if (b.box.max.y <= v_low || b.box.min.y >= v_high) continue;
             if (b.box.max.z <= zone.box.min.z + touch || b.box.min.z >= zone.box.max.z - touch) continue;
             block(zone, b.box.min.x, b.box.max.x, {Cause::Kind::blocker, static_cast<int>(i)});

@@ -2,18 +2,17 @@
 #pragma once
 // Where heaters, banks and frames stand in the room: what `layout` finds and `piping` builds.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "plant/stations.h"
 #include "shape/polygon.h"
 #include "shape/solid.h"
 #include "units/amount.h"
 
 namespace bw::plant {
-
-/// Lengths of a bank kept free of heaters, metres: for the isolation valves and turns at the feed end, and for the caps.
-inline constexpr double feed_end = 30 * 0.0254, cap_end = 10 * 0.0254;
 
 enum class Arrangement { wall, rack_one_sided, rack_two_sided };
 [[nodiscard]] std::string_view name(Arrangement arrangement);  // "wall", "rack-one-sided", "rack-two-sided"
@@ -35,8 +34,9 @@ struct Bank {
     double length = 0;         ///< metres along u, heaters and end clearances included
     double back_plane = 0;     ///< metres from v = 0 to the heaters' backs: half the rack's depth on a two-sided rack, else 0
     double depth_front = 0;    ///< metres from v = 0 to the heater's front
-    double depth_back = 0;     ///< metres behind v = 0: zero on a wall
+    double depth_back = 0;     ///< metres behind v = 0: on a wall the strut it stands off by, else zero
     double bottom = 0;         ///< metres, w of the heaters' bottom
+    stations::Section section = stations::sections.front();  ///< how its headers run beside the heaters
     std::vector<Stand> stands; ///< by rising u, side 0 before side 1 at equal u
     int assembly = 1;          ///< 1-based: banks of one assembly share headers' mains and are at most most_in_assembly heaters
     bool operator==(const Bank&) const = default;
@@ -54,6 +54,7 @@ struct Layout {
     double floor_area = 0;                   ///< m2, footprint with working space
     std::vector<shape::Box> working_space;   ///< kept clear in front of heaters
     std::vector<shape::Box> envelopes;       ///< each bank with its headers, for drawing and for others to keep off
+    std::optional<shape::Box> panel_space;   ///< kept clear in front of the panel, where one is in the room
     double run = 0;                          ///< metres of mains and vents to the points of connection, in plan: an estimate
     std::string says, says_si;               ///< one sentence: where it stands
     [[nodiscard]] const std::string& in_words(units::System system) const {

@@ -113,14 +113,28 @@ private:
     }
 
     void take(const plant::Bank& b) {
-        const double top = b.bottom + (h_.height + h_.gap_top).value() + stations::vent_room_single;
-        const double low = b.wall >= 0 ? b.bottom - stations::condensate_below : 0;
-        bodies_.push_back(plan_box(b, 0, -b.depth_back, low, b.length, b.depth_front, top));
-        const double front = std::max(36 * in, h_.gap_front.value());
-        work_.push_back(plan_box(b, 0, b.depth_front, 0, b.length, b.depth_front + front, 78 * in));
-        work_of_.push_back(bodies_.size() - 1);
-        if (b.back_plane > 0)
-            work_.push_back(plan_box(b, 0, -b.depth_front, 0, b.length, -b.depth_front - front, 78 * in));
+        // vents lie inside the manufacturer's top gap; headers end where their lowest line does
+        const double top = b.bottom + h_.height.value() + std::max(12 * in, h_.gap_top.value());
+        double first[2] = {1e9, 1e9}, last[2] = {-1e9, -1e9};
+        for (const auto& stand : b.stands) {
+            first[stand.side] = std::min(first[stand.side], stand.u);
+            last[stand.side] = std::max(last[stand.side], stand.u + h_.width.value());
+        }
+        const double from = std::min(first[0], first[1]) - h_.gap_side.value();
+        const double to = std::max(last[0], last[1]) + h_.gap_side.value();
+        if (b.wall >= 0) {
+            const auto& s = b.section;
+            const double low = std::max({s.hot.below, s.cold.below, s.gas.below, s.condensate});
+            bodies_.push_back(plan_box(b, 0, -b.depth_back, b.bottom - low, b.length, b.depth_front, b.bottom));
+            bodies_.push_back(plan_box(b, from, -b.depth_back, b.bottom, to, b.depth_front, top));
+        } else {
+            bodies_.push_back(plan_box(b, 0, -b.depth_back, 0, b.length, b.depth_front, top));
+        }
+        // IFGC 306.1: 30 in by 30 in of level space, or the manufacturer's depth
+        const double front = std::max(30 * in, h_.gap_front.value());
+        work_.push_back(plan_box(b, first[0], b.depth_front, 0, last[0], b.depth_front + front, 78 * in));
+        if (b.back_plane > 0 && last[1] > first[1])
+            work_.push_back(plan_box(b, first[1], -b.depth_front, 0, last[1], -b.depth_front - front, 78 * in));
         std::vector<Box> heaters;
         for (const auto& stand : b.stands) {
             const double back = stand.side == 0 ? b.back_plane : -b.back_plane;
@@ -129,7 +143,8 @@ private:
                 plan_box(b, stand.u, back, b.bottom, stand.u + h_.width.value(), face, b.bottom + h_.height.value()));
             const double feed = b.mirrored ? b.length - stand.u - h_.width.value() : stand.u;
             const double cap = b.length - h_.width.value() - feed;
-            if (feed < plant::feed_end - 1e-6 || cap < plant::cap_end - 1e-6)
+            // three elbows turning up at 4 in at the feed end; cap and hand at the other
+            if (feed < 12 * in - 1e-6 || cap < std::max(4 * in, h_.gap_side.value()) - 1e-6)
                 fault("ends not kept free", heaters.back());
             const double steps = stand.u / (in / 16);
             if (std::abs(steps - std::round(steps)) > 1e-3) fault("off the grid", heaters.back());
@@ -211,9 +226,10 @@ private:
     }
     void heights(const plant::Layout& layout) {
         for (const auto& b : layout.banks) {
-            if (b.bottom < 44 * in - 1e-6) out_.push_back("no height for the headers");
-            if (b.bottom + (h_.height + h_.gap_top).value() + stations::vent_room_single >
-                s_.room.ceiling->value() + 1e-6)
+            const auto& s = b.section;
+            const double lowest = std::max({s.hot.below, s.cold.below, s.gas.below + 5 * in, s.condensate});
+            if (b.bottom < lowest + 2 * in || b.bottom < 30 * in - 1e-6) out_.push_back("no height for the headers");
+            if (b.bottom + h_.height.value() + std::max(12 * in, h_.gap_top.value()) > s_.room.ceiling->value() + 1e-6)
                 out_.push_back("too high for the ceiling");
         }
     }
@@ -237,7 +253,6 @@ private:
     const catalogue::Heater& h_;
     int count_;
     std::vector<Box> bodies_, work_;
-    std::vector<std::size_t> work_of_;
     std::vector<std::string> out_;
 };
 

@@ -7,15 +7,17 @@
 
 #include <algorithm>
 
-#include "plant/stations.h"
 
 namespace bw::piping {
 namespace {
 
-namespace stations = plant::stations;
-
-/// Headers hang this far out from the wall or the one-sided frame's front; in the middle of a two-sided rack.
-constexpr double header_out = 4 * inch_m;
+const plant::stations::Level& level_of(const plant::Bank& bank, Service service) {
+    switch (service) {
+        case Service::gas: return bank.section.gas;
+        case Service::cold: return bank.section.cold;
+        default: return bank.section.hot;
+    }
+}
 
 BranchSpec recipe_of(Builder& b, const plant::Bank& bank, Service service) {
     const bool gas = service == Service::gas;
@@ -29,11 +31,11 @@ BranchSpec recipe_of(Builder& b, const plant::Bank& bank, Service service) {
     recipe.header.name = fmt::format("bank-{}.{}.header", bank.number, text::name(service));
     recipe.header.bank = recipe.line.bank = bank.number;
     recipe.flexible = gas ? Part::flexible_gas : Part::flexible_water;
-    recipe.axis = b.layout.arrangement == plant::Arrangement::rack_two_sided ? 0 : header_out;
-    const double below = gas                        ? stations::gas_below
-                         : service == Service::cold ? stations::cold_below
-                                                    : stations::hot_below;
-    recipe.level = snap(bank.bottom - below);
+    const auto& level = level_of(bank, service);
+    recipe.axis = bank.back_plane > 0 ? 0 : level.out;  // in the middle of a two-sided rack
+    const auto* port = b.heater.port(text::name(service));
+    recipe.toward = bank.back_plane <= 0 && port && recipe.axis > port->at.y ? -1 : 1;
+    recipe.level = snap(bank.bottom - level.below);
     recipe.trap = gas;
     const auto take = [&](Part part, std::string name) {
         return std::pair(b.item(part, recipe.line), std::move(name));
@@ -80,7 +82,9 @@ std::vector<Branch> branches_of(const Builder& b, const plant::Bank& bank, const
         branch.side = stand.side == 0 ? 1 : -1;
         const double width = b.heater.width.value();
         branch.riser = snap(stand.u + (stand.side == 0 ? model_port->at.x : width - model_port->at.x));
-        branch.out = std::max(snap_up(branch.side * recipe.axis + reach), snap(bank.back_plane + model_port->at.y));
+        const double port_out = snap(bank.back_plane + model_port->at.y);
+        branch.out = recipe.toward > 0 ? std::max(snap_up(branch.side * recipe.axis + reach), port_out)
+                                       : std::min(snap(recipe.axis - reach), port_out);
         branches.push_back(branch);
     }
     return branches;
@@ -112,7 +116,7 @@ void lay_header(Builder& b, const plant::Bank& bank, const BranchSpec& recipe, c
     Line line = recipe.header;
     const Vec along = bank.place.turn({bank.mirrored ? -1.0 : 1.0, 0, 0});
     const auto middle = [&](const Branch& branch) { return bank.place({branch.tee, recipe.axis, recipe.level}); };
-    const auto facing = [&](const Branch& branch) { return bank.place.turn({0, branch.side, 0}); };
+    const auto facing = [&](const Branch& branch) { return bank.place.turn({0, recipe.toward * branch.side, 0}); };
     PortRef open = nowhere;
     for (std::size_t i = 0; i < branches.size() && b.ok(); ++i) {
         const Line before = line;

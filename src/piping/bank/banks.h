@@ -29,6 +29,7 @@ struct BranchSpec {
     Part flexible{};
     double level = 0;                                             ///< w of the header
     double axis = 0;                                              ///< v of the header
+    double toward = 1;                                            ///< its outlets look away from the wall, or -1: to it
     bool trap = false;                                            ///< gas: rises out of a sediment trap
     std::vector<std::pair<const Item*, std::string>> arm, riser;  ///< in line; the riser's last is bare at its far end
 };

@@ -52,7 +52,8 @@ public:
           recipe_(recipe),
           branch_(branch),
           line_(recipe.line),
-          out_(bank.place.turn({0, branch.side, 0})),
+          front_(bank.place.turn({0, branch.side, 0})),
+          out_(recipe.toward * front_),
           way_(bank.place.turn({branch.riser > branch.tee ? 1.0 : -1.0, 0, 0})) {
         line_.heater = branch.stand->number;
         line_.name = fmt::format("heater-{}.{}", branch.stand->number, text::name(line_.service));
@@ -92,7 +93,7 @@ public:
 private:
     [[nodiscard]] Nominal end_size() const { return b_.at(branch_.port).size; }
     [[nodiscard]] Vec out_if_relief(const Item* item) const {
-        return item->part == Part::service_valve_hot ? out_ : Vec{};
+        return item->part == Part::service_valve_hot ? front_ : Vec{};
     }
 
     /// From the header tee's outlet to an open end that looks up under the heater's port.
@@ -100,7 +101,8 @@ private:
         if (!b_.ok()) return nowhere;
         const Item* bend = b_.item(Part::elbow, line_);
         if (!bend) return nowhere;
-        const double reach = branch_.out - branch_.side * recipe_.axis;  // tee's axis to the riser's
+        // tee's axis to the riser's
+        const double reach = recipe_.toward * (branch_.out - branch_.side * recipe_.axis);
         const double straight = reach - outlet_from_axis(open) - bend->run.value();
         open = b_.pipe(line_, open, straight);
         if (!branch_.arm) return b_.elbow(line_, open, shape::up);
@@ -129,7 +131,7 @@ private:
     const BranchSpec& recipe_;
     const Branch& branch_;
     Line line_;
-    Vec out_, way_;
+    Vec front_, out_, way_;  ///< to where one stands, from the header to the riser, along the arm
 
 public:
     double axis_ = 0;  ///< the header's axis along `out`
@@ -141,7 +143,8 @@ void lay_branch(Builder& b, const plant::Bank& bank, const BranchSpec& recipe, c
     if (!b.ok() || outlet == nowhere) return;
     Laying laying(b, bank, recipe, branch);
     laying.axis_ =
-        shape::dot(bank.place({branch.tee, recipe.axis, recipe.level}), bank.place.turn({0, branch.side, 0}));
+        shape::dot(bank.place({branch.tee, recipe.axis, recipe.level}),
+                   bank.place.turn({0, recipe.toward * branch.side, 0}));
     laying.lay(outlet);
 }
 

@@ -207,7 +207,7 @@ Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSiz
     const double port_out = out_of(row, b.at(port_of(b, row.heaters.front())).at);
     const double front = row.bank->depth_front - parts.trap->outside.value() / 2 - 2 * grid;
     const double nearest = port_out + 2 * parts.elbow->run.value() + parts.least;
-    const double usual = snap(row.bank->bottom - plant::stations::condensate_below);
+    const double usual = snap(row.bank->bottom - row.bank->section.condensate);
     const auto free_line = [&](double height, double lifted) -> std::optional<DrainPlan> {
         for (double out = std::floor(front / grid) * grid; out >= nearest - tolerance; out -= inch_m / 2) {
             DrainPlan plan{.trap_out = out, .height = height};

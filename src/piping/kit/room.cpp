@@ -5,7 +5,6 @@
 
 #include <array>
 
-#include "code/clearances.h"
 #include "piping/kit/builder.h"
 #include "piping/main/connections.h"
 
@@ -28,13 +27,14 @@ std::array<shape::Box, 2> kept_clear(const ClearanceMap& space, const shape::Box
     return {above, below};
 }
 
-/// Working space in front of the panel (NEC 110.26), nothing foreign to pass through it.
-shape::Box before_panel(const survey::Connection& panel) {
-    const auto space = code::electrical_working_space().value;
-    const Vec side = (space.width.value() / 2) * shape::cross(shape::up, panel.facing);
-    const Vec foot{panel.at.x, panel.at.y, 0};
+/// The panel's own footprint, from the top of its working space to 6 ft above it (NEC 110.26(E)).
+shape::Box over_panel(const survey::Connection& panel, double ceiling) {
+    namespace stations = plant::stations;
+    const Vec side = stations::panel_body_width / 2 * shape::cross(shape::up, panel.facing);
+    const Vec foot{panel.at.x, panel.at.y, stations::work_height};
+    const double high = std::min(stations::panel_dedicated, std::max(0.0, ceiling - stations::work_height));
     return shape::box_of(foot - side,
-                         foot + side + space.depth.value() * panel.facing + space.height.value() * shape::up);
+                         foot + side + stations::panel_body_depth * panel.facing + high * shape::up);
 }
 
 }  // namespace
@@ -46,7 +46,10 @@ ClearanceMap space_of(const survey::Room& room, const plant::Layout& layout) {
     for (const auto& box : layout.working_space)
         for (const auto& part : kept_clear(space, box))
             space.take(part, owner--, "the working space in front of the heaters");
-    if (room.panel.given) space.take(before_panel(room.panel), owner--, "the working space in front of the panel");
+    if (layout.panel_space) {
+        space.take(*layout.panel_space, owner--, "the working space in front of the panel");
+        space.take(over_panel(room.panel, space.top()), owner--, "the space over the panel");
+    }
     return space;
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "code/gas_rules.h"
 #include "code/hangers.h"
@@ -18,6 +19,7 @@ constexpr double clamp_half = 0.5 * inch_m;     ///< of a clamp, to either side
 constexpr double arm_past = 3 * inch_m;         ///< of an arm past the pipe it holds
 constexpr double station_end = 4 * inch_m, station_shift = 10 * inch_m, station_step = inch_m / 2;
 constexpr double usual_between = 48 * inch_m;
+constexpr std::string_view lag = "anchor/lag";
 
 std::string bank_name(const plant::Bank& bank) { return fmt::format("bank-{}.support", bank.number); }
 
@@ -32,9 +34,22 @@ void refer_fixing(Structure& s, const plant::Bank& bank) {
     check.sources = {{"", "", "", reason::Standing::common_practice}};
     s.b.finding(reason::referred(
         std::move(check),
-        fmt::format("CAUTION: wall {} is {}. The anchors counted are for concrete; a structural engineer "
-                    "chooses backing and fixings for this wall.",
-                    bank.wall + 1, survey::name(*wall.build))));
+        fmt::format("CAUTION: wall {} is {}. The heaters stand off it on strut across the studs, {} counted every "
+                    "16 in; a structural engineer confirms studs, backing and fixings for the weight.",
+                    bank.wall + 1, survey::name(*wall.build),
+                    *wall.build == survey::WallBuild::wood_stud ? "lag screws" : "anchors for concrete are")));
+}
+
+/// Bolts a port that looks at the wall to a rail behind it, else to the wall itself.
+void fix(Structure& s, const plant::Bank& bank, StudRails& rails, PortRef port, const std::string& hole,
+         const std::string& name) {
+    const Vec at = s.b.at(port).at;
+    const double u = shape::dot(at - bank.place.origin, bank.place.turn({1, 0, 0}));
+    const PortRef rail = rails.hole(u, at.z, hole);
+    if (rail != nowhere)
+        s.bolt(port, rail);
+    else
+        s.anchor(port, name, bank.number, Into::wall);
 }
 
 shape::Box wall_arm_box(const Held& held, double u) {
@@ -42,8 +57,8 @@ shape::Box wall_arm_box(const Held& held, double u) {
     return {{u - half, 0, top - strut_width}, {u + half, snap_up(held.v + arm_past), top}};
 }
 
-/// An arm of strut that stands out from the wall under a pipe.
-void wall_arm(Structure& s, const plant::Bank& bank, const Held& held, double u) {
+/// An arm of strut that stands out from the wall, or from rails across its studs, under a pipe.
+void wall_arm(Structure& s, const plant::Bank& bank, const Held& held, double u, StudRails& rails) {
     const shape::Box box = wall_arm_box(held, u);
     auto arm = s.piece(s.row(Part::strut, box.max.y), Part::strut, bank_name(bank), bank.number);
     if (!arm) return;
@@ -51,7 +66,7 @@ void wall_arm(Structure& s, const plant::Bank& bank, const Held& held, double u)
     arm->ports = {bolt_hole("wall", bank.place({u, 0, (box.min.z + box.max.z) / 2}), bank.place.turn({0, -1, 0}))};
     arm->solids = {shape::box_of(bank.place(box.min), bank.place(box.max))};
     const int index = s.b.add(std::move(*arm));
-    s.anchor({index, 0}, bank_name(bank), bank.number, false);
+    fix(s, bank, rails, {index, 0}, fmt::format("arm-{}", index), bank_name(bank));
     clamp(s, bank, held, u, index);
 }
 
@@ -61,6 +76,7 @@ const Item* Structure::row(Part part, double length) const {
     const Item *best = nullptr, *longest = nullptr;
     for (const Item* item : b.catalogue.of(part)) {
         const double has = item->number("length").value_or(0);
+        if (part == Part::anchor && item->key.starts_with(lag)) continue;
         if (!longest || has > longest->number("length").value_or(0)) longest = item;
         if (has >= length - 1e-6 && (!best || has < best->number("length").value_or(0))) best = item;
     }
@@ -88,10 +104,14 @@ std::optional<Piece> Structure::piece(const Item* row, Part part, const std::str
     return made;
 }
 
-void Structure::anchor(PortRef from, const std::string& name, int bank, bool in_floor) {
+void Structure::anchor(PortRef from, const std::string& name, int bank, Into into) {
     if (!b.ok() || from == nowhere) return;
     const Port head = b.at(from);
+    const bool in_floor = into == Into::floor;
     const Item* item = row(Part::anchor, in_floor ? 5 * inch_m : 0);
+    if (into == Into::stud)
+        for (const Item* each : b.catalogue.of(Part::anchor))
+            if (each->key.starts_with(lag)) item = each;
     auto made = piece(item, Part::anchor, name, bank);
     if (!made) return;
     const double length = item->number("length").value_or(4 * inch_m);
@@ -104,8 +124,52 @@ void Structure::anchor(PortRef from, const std::string& name, int bank, bool in_
     bolt({index, 1}, b.site(site, Service::structure, tip, -head.facing, {}));
 }
 
+namespace {
+
+struct Arm {
+    Held held;
+    double u = 0;
+};
+
+std::vector<Arm> arms_of(Structure& s, const plant::Bank& bank) {
+    const auto all = level_pieces(s.b, bank);
+    const auto blocked = [&](double u) {
+        const auto held = held_at(s.b, all, u);
+        return std::any_of(held.begin(), held.end(),
+                           [&](const Held& h) { return arm_blocked(s.b, bank, h, u, wall_arm_box(h, u)); });
+    };
+    std::vector<Arm> arms;
+    for (double u : stations_along(bank.length, most_between(s.b, bank), blocked))
+        for (const Held& h : held_at(s.b, all, u))
+            // what has no room for an arm here is hung from elsewhere, or found to be held too seldom
+            if (!arm_meets(s.b, bank, h, u, wall_arm_box(h, u))) arms.push_back({h, u});
+    return arms;
+}
+
+/// Rails where heaters hang and lean, and one for each height at which arms stand out.
+void lay_rails(Structure& s, const plant::Bank& bank, const std::vector<Arm>& arms, StudRails& rails) {
+    constexpr double past = 4 * inch_m, lean = 2 * inch_m;
+    if (bank.depth_back <= 0 || bank.stands.empty()) return;
+    const auto* mount = s.b.heater.port("mount");
+    const double low = bank.stands.front().u, high = bank.stands.back().u + s.b.heater.width.value();
+    for (const double w : {mount ? mount->at.z : 0.0, lean}) rails.add(low, high, bank.bottom + w);
+    std::map<long, std::pair<double, double>> by_height;
+    for (const Arm& arm : arms) {
+        const auto box = wall_arm_box(arm.held, arm.u);
+        const auto [at, fresh] = by_height.try_emplace(std::lround((box.min.z + box.max.z) / 2 / grid), arm.u, arm.u);
+        at->second = {std::min(at->second.first, arm.u), std::max(at->second.second, arm.u)};
+    }
+    for (const auto& [height, span] : by_height)
+        rails.add(span.first - past, span.second + past, static_cast<double>(height) * grid);
+}
+
+}  // namespace
+
 void hang_on_wall(Structure& s, const plant::Bank& bank) {
     refer_fixing(s, bank);
+    const auto arms = arms_of(s, bank);
+    StudRails rails(s, bank);
+    lay_rails(s, bank, arms, rails);
     for (const auto& stand : bank.stands) {
         const PortRef mount = s.b.port(fmt::format("heater-{}", stand.number), "mount");
         auto bracket = s.piece(s.row(Part::bracket, 0), Part::bracket, fmt::format("heater-{}", stand.number),
@@ -118,18 +182,10 @@ void hang_on_wall(Structure& s, const plant::Bank& bank) {
         const int index = s.b.add(std::move(*bracket));
         s.bolt(mount, {index, 0});
         for (int port : {1, 2})
-            s.anchor({index, port}, fmt::format("heater-{}.bracket", stand.number), bank.number, false);
+            fix(s, bank, rails, {index, port}, fmt::format("heater-{}-{}", stand.number, port),
+                fmt::format("heater-{}.bracket", stand.number));
     }
-    const auto all = level_pieces(s.b, bank);
-    const auto blocked = [&](double u) {
-        const auto held = held_at(s.b, all, u);
-        return std::any_of(held.begin(), held.end(),
-                           [&](const Held& h) { return arm_blocked(s.b, bank, h, u, wall_arm_box(h, u)); });
-    };
-    for (double u : stations_along(bank.length, most_between(s.b, bank), blocked))
-        for (const Held& h : held_at(s.b, all, u))
-            // what has no room for an arm here is hung from elsewhere, or found to be held too seldom
-            if (!arm_meets(s.b, bank, h, u, wall_arm_box(h, u))) wall_arm(s, bank, h, u);
+    for (const Arm& arm : arms) wall_arm(s, bank, arm.held, arm.u, rails);
 }
 
 std::vector<Held> level_pieces(const Builder& b, const plant::Bank& bank) {

@@ -11,6 +11,9 @@
 
 namespace bw::piping {
 
+/// What an anchor holds in.
+enum class Into { floor, wall, stud };
+
 /// Laying structure: the builder and the numbers of the building's fixing points so far.
 struct Structure {
     Builder& b;
@@ -24,7 +27,32 @@ struct Structure {
     /// Bolts two ports that look at one another.
     void bolt(PortRef a, PortRef c) { b.join(a, c, JointKind::bolted); }
     /// An anchor from a port that looks into the building, and the point of the building that holds it.
-    void anchor(PortRef from, const std::string& name, int bank, bool in_floor);
+    void anchor(PortRef from, const std::string& name, int bank, Into into);
+};
+
+/// Strut rails across the studs behind a bank that stands off its wall, lag screws where the studs are: every 16 in,
+/// found on site.
+class StudRails {
+public:
+    StudRails(Structure& s, const plant::Bank& bank);
+    /// From u = `low` to `high` at height w, metres; longer where that would reach fewer than two studs, and in
+    /// pieces where a pipe comes out of the wall.
+    void add(double low, double high, double w);
+    /// A hole in the rail at a place of the bank's back plane; nowhere where none passes.
+    PortRef hole(double u, double w, const std::string& name);
+
+private:
+    struct Rail {
+        double low = 0, high = 0, w = 0;
+        int piece = -1;
+    };
+    [[nodiscard]] bool is_free(double low, double high, double w) const;
+    void cut(double low, double high, double w);
+    void lay(double low, double high, double w);
+
+    Structure& s_;
+    const plant::Bank& bank_;
+    std::vector<Rail> rails_;
 };
 
 [[nodiscard]] inline Port bolt_hole(std::string name, Vec at, Vec facing) {

@@ -106,7 +106,7 @@ private:
         plate->solids = {
             shape::box_of(at(u - foot_half, v - foot_half, 0), at(u + foot_half, v + foot_half, foot_height_))};
         const int below = s_.b.add(std::move(*plate));
-        for (int port : {1, 2}) s_.anchor({below, port}, name_, bank_.number, true);
+        for (int port : {1, 2}) s_.anchor({below, port}, name_, bank_.number, Into::floor);
         upright->cut = post_height_;
         upright->ports = {bolt_hole("foot", at(u, v, foot_height_), shape::down)};
         upright->solids = {post_box(u, v)};

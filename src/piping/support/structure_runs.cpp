@@ -163,7 +163,7 @@ private:
         s_.bolt(s_.b.tap(piece, bolt_hole(fmt::format("hanger-{}", index), on, shape::up)), {index, 0});
         const PortRef end =
             rodded ? hang_rod({index, 1}, top, rod_for(run, s_.b.built.plant.pieces[piece].size)) : PortRef{index, 1};
-        if (end != nowhere) s_.anchor(end, s_.b.built.plant.pieces[index].id, bank, false);
+        if (end != nowhere) s_.anchor(end, s_.b.built.plant.pieces[index].id, bank, Into::wall);
         return true;
     }
 
@@ -248,7 +248,7 @@ private:
         made->ports = {bolt_hole("pipe", on, shape::up), bolt_hole("strut", foot, shape::down)};
         made->solids = {shape::Cylinder{foot, on, inch_m / 2}};
         const int bank = made->bank, carrier = s_.b.add(std::move(*arm)), index = s_.b.add(std::move(*made));
-        s_.anchor({carrier, 0}, s_.b.built.plant.pieces[carrier].id, bank, false);
+        s_.anchor({carrier, 0}, s_.b.built.plant.pieces[carrier].id, bank, Into::wall);
         s_.bolt(s_.b.tap(piece, bolt_hole(fmt::format("hanger-{}", index), on, shape::down)), {index, 0});
         s_.bolt(s_.b.tap(carrier, bolt_hole(fmt::format("hanger-{}", index), foot, shape::up)), {index, 1});
         return true;
@@ -272,7 +272,7 @@ private:
         made->ports = {bolt_hole("pipe", on, shape::up), bolt_hole("strut", head, shape::down)};
         made->solids = {shape::Cylinder{head, on, inch_m / 2}};
         const int bank = made->bank, carrier = s_.b.add(std::move(*upright)), index = s_.b.add(std::move(*made));
-        s_.anchor({carrier, 0}, s_.b.built.plant.pieces[carrier].id, bank, true);
+        s_.anchor({carrier, 0}, s_.b.built.plant.pieces[carrier].id, bank, Into::floor);
         s_.bolt({carrier, 1}, {index, 1});
         s_.bolt(s_.b.tap(piece, bolt_hole(fmt::format("hanger-{}", index), on, shape::down)), {index, 0});
         return true;

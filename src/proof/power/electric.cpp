@@ -82,13 +82,48 @@ void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks&
     }
 }
 
-/// The clear box in front of the panel, square to the way it looks.
-shape::Box in_front(const survey::Connection& panel, const code::WorkingSpace& space) {
+constexpr double box_tolerance = 0.0254 / 8;
+
+/// Boxes that cover the panel's own width (20 in at most, common practice, no source), the middle one first: the code
+/// leaves open how far the space stands to either side.
+std::vector<shape::Box> in_front(const survey::Connection& panel, const code::WorkingSpace& space) {
+    constexpr double step = 0.0254 / 4, body = 20 * 0.0254;
     const shape::Vec out = panel.facing, side = shape::cross(shape::up, out);
-    const double half = 0.5 * space.width.value();
+    const double half = 0.5 * space.width.value(), most = half - body / 2;
     const shape::Vec foot{panel.at.x, panel.at.y, 0};
-    return shape::box_of(foot - half * side,
-                         foot + half * side + space.depth.value() * out + shape::Vec{0, 0, space.height.value()});
+    std::vector<shape::Box> boxes;
+    for (double aside = 0; aside <= most + 1e-9; aside += step)
+        for (const double shift : {aside, -aside})
+            boxes.push_back(shape::box_of(foot + (shift - half) * side, foot + (shift + half) * side +
+                                                                           space.depth.value() * out +
+                                                                           shape::Vec{0, 0, space.height.value()}));
+    return boxes;
+}
+
+/// What stands in a box: pieces but those of the panel's own work.
+std::vector<int> pieces_in(const View& view, const shape::Box& box) {
+    std::vector<int> inside;
+    for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
+        const auto& piece = view.piece(i);
+        if (piece.part == Part::panel_feed || piece.part == Part::cable || piece.part == Part::connection) continue;
+        if (std::any_of(piece.solids.begin(), piece.solids.end(),
+                        [&](const auto& solid) { return shape::overlap(shape::bounds(solid), box, box_tolerance); }))
+            inside.push_back(i);
+    }
+    return inside;
+}
+
+std::string obstacle_in(const View& view, const shape::Box& box) {
+    for (const auto& o : view.survey.room.obstacles)
+        if (shape::overlap(o.box, box, box_tolerance)) return o.name;
+    return "";
+}
+
+bool within_walls(const View& view, const shape::Box& box) {
+    for (const double x : {box.min.x + box_tolerance, box.max.x - box_tolerance})
+        for (const double y : {box.min.y + box_tolerance, box.max.y - box_tolerance})
+            if (!shape::inside(view.survey.room.plan, {x, y}, 1e-5)) return false;
+    return true;
 }
 
 void panel_space(const View& view, Checks& checks) {
@@ -102,23 +137,40 @@ void panel_space(const View& view, Checks& checks) {
             "The survey names no panel in the room: a licensed electrician finds one and its working space."));
         return;
     }
-    const auto box = in_front(panel, rule.value);
-    const double tolerance = 0.0254 / 8;
+    std::string first;
     std::vector<int> inside;
-    for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
-        const auto& piece = view.piece(i);
-        if (piece.part == Part::panel_feed || piece.part == Part::cable || piece.part == Part::connection) continue;
-        if (std::any_of(piece.solids.begin(), piece.solids.end(),
-                        [&](const auto& solid) { return shape::overlap(shape::bounds(solid), box, tolerance); }))
-            inside.push_back(i);
+    for (const auto& box : in_front(panel, rule.value)) {
+        const auto here = pieces_in(view, box);
+        std::string what = !here.empty() ? view.name(here.front()) : obstacle_in(view, box);
+        if (what.empty() && !within_walls(view, box)) what = "a wall";
+        const bool is_free = what.empty();
+        if (first.empty() || is_free) first = std::move(what), inside = here;
+        if (is_free) break;
     }
-    std::string obstacle;
-    for (const auto& o : view.survey.room.obstacles)
-        if (shape::overlap(o.box, box, tolerance)) obstacle = o.name;
-    const std::string first = inside.empty() ? obstacle : view.name(inside.front());
     about(check, view, inside);
-    checks.push_back(holds(std::move(check), first.empty(), rule.says + ": nothing stands there.",
-                           first + " stands in the panel's working space."));
+    checks.push_back(holds(std::move(check), first.empty(),
+                           rule.says + ", wherever it covers the panel: nothing stands there.",
+                           first + " stands in the panel's working space, wherever that is put."));
+}
+
+/// NEC 110.26(E): over the panel's own footprint, up to 6 ft above it, nothing foreign.
+void panel_dedicated(const View& view, Checks& checks) {
+    const auto& panel = view.survey.room.panel;
+    if (!panel.given || std::abs(panel.facing.z) > 0.5) return;
+    constexpr double inch = 0.0254, half = 10 * inch, deep = 6 * inch, head = 78 * inch, over = 72 * inch;
+    const shape::Vec side = shape::cross(shape::up, panel.facing), foot{panel.at.x, panel.at.y, head};
+    const double ceiling = view.survey.room.overhead().at(panel.at);
+    if (ceiling <= head) return;
+    const auto box = shape::box_of(foot - half * side,
+                                   foot + half * side + deep * panel.facing +
+                                       shape::Vec{0, 0, std::min(over, ceiling - head)});
+    auto check = new_check("electric.panel-dedicated", "Space over the panel", "electric", {nec("110.26(E)")});
+    depends_on_fields(check, view.survey, {"connections.panel"});
+    const auto inside = pieces_in(view, box);
+    about(check, view, inside);
+    checks.push_back(holds(std::move(check), inside.empty(),
+                           "Over the panel's footprint (20 in wide, 6 in deep, common practice) no pipe or vent runs.",
+                           inside.empty() ? "" : view.name(inside.front()) + " runs over the panel."));
 }
 
 void licensed(const View& view, Checks& checks) {
@@ -138,6 +190,7 @@ void check_electric(const View& view, Checks& checks) {
     split(view, circuits, checks);
     disconnects(view, circuits, checks);
     panel_space(view, checks);
+    panel_dedicated(view, checks);
     licensed(view, checks);
 }
 

@@ -57,12 +57,10 @@ struct Reach {
     std::string what = "nothing";
 };
 
-/// Clear depth in front of a heater over the code's width, from floor to head height.
-Reach in_front(const View& view, const HeaterStand& at, double width) {
+/// Clear depth in front of a heater from floor to head height, over a stretch `low` to `high` across.
+Reach in_front(const View& view, const HeaterStand& at, double low, double high) {
     const auto across = shape::cross(shape::up, at.front);
-    const double from = high_along(at.box, at.front);
-    const double middle = 0.5 * (low_along(at.box, across) + high_along(at.box, across));
-    const double low = middle - width / 2, high = middle + width / 2, head = 78 * 0.0254;
+    const double from = high_along(at.box, at.front), head = 78 * 0.0254;
     Reach reach{to_walls(view, at.front, from, across, low, high), "a wall"};
     if (const double upright = under_ceiling(view, at.front, from, across, low, high, head); upright < reach.clear)
         reach = {upright, "the sloping ceiling"};
@@ -81,6 +79,22 @@ Reach in_front(const View& view, const HeaterStand& at, double width) {
     }
     if (view.plant.find(reach.what) >= 0) reach.what = plant::in_words(reach.what);
     return reach;
+}
+
+/// The deepest space of the code's width, wherever along the heater's face it covers that.
+Reach in_front(const View& view, const HeaterStand& at, double width) {
+    constexpr double step = 0.0254 / 2;
+    const auto across = shape::cross(shape::up, at.front);
+    const double face_low = low_along(at.box, across), face_high = high_along(at.box, across);
+    const double spare = std::max(0.0, width - (face_high - face_low));
+    Reach best = in_front(view, at, face_low - spare / 2, face_high + spare / 2);
+    for (double aside = 0; aside <= spare + 1e-9; aside += step) {
+        if (best.clear >= far) break;
+        const double low = face_low - spare + aside;
+        if (auto reach = in_front(view, at, low, low + std::max(width, face_high - face_low)); reach.clear > best.clear)
+            best = std::move(reach);
+    }
+    return best;
 }
 
 void working_space(const View& view, const HeaterStand& at, Checks& checks) {
@@ -201,7 +215,8 @@ void combustible(const View& view, const std::vector<HeaterStand>& all, Checks& 
                                    {}));
             continue;
         }
-        if (hung) {
+        const bool clear = nearest >= view.heater.combustible.value() - tolerance;
+        if (hung && !clear) {
             checks.push_back(reason::referred(
                 compared(std::move(check), amount(nearest * metre), Sense::at_least, amount(view.heater.combustible)),
                 fmt::format(
