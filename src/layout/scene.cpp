@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace bw::layout {
 namespace {
@@ -12,6 +13,9 @@ namespace {
 namespace stations = plant::stations;
 using shape::Box;
 using shape::Vec;
+
+/// The narrowest panel usual (common practice, no source).
+constexpr double narrow_panel = 14.5 * stations::inch;
 
 struct Line {
     Vec start, along, inward;
@@ -43,7 +47,8 @@ bool upright(Vec facing) { return std::abs(facing.z) > 0.5; }
 /// A box before a panel's wall, `from` to `to` along it from the panel's middle, `deep` into the room.
 Box before_panel(const survey::Connection& panel, double from, double to, double deep, double low, double high) {
     const Vec along{-panel.facing.y, panel.facing.x, 0}, foot{panel.at.x, panel.at.y, 0};
-    return shape::box_of(foot + from * along + Vec{0, 0, low}, foot + to * along + deep * panel.facing + Vec{0, 0, high});
+    return shape::box_of(foot + from * along + Vec{0, 0, low},
+                         foot + to * along + deep * panel.facing + Vec{0, 0, high});
 }
 
 bool in_room(const survey::Connection& panel) { return shape::length(panel.facing) > 0 && !upright(panel.facing); }
@@ -96,7 +101,8 @@ PanelSpace panel_space(const survey::Room& room, const std::vector<Box>& bodies)
     const survey::Connection& panel = room.panel;
     if (!in_room(panel)) return {};
     constexpr double step = 8 * stations::grid, touch = 1e-6;
-    const double half = stations::panel_width / 2, most = (stations::panel_width - stations::panel_body_width) / 2;
+    const double half = stations::panel_width / 2, most = (stations::panel_width - stations::panel_body_width) / 2,
+                 narrow = (stations::panel_width - narrow_panel) / 2;
     const auto at = [&](double shift) {
         return before_panel(panel, shift - half, shift + half, stations::panel_depth, 0, stations::work_height);
     };
@@ -104,16 +110,43 @@ PanelSpace panel_space(const survey::Room& room, const std::vector<Box>& bodies)
         return a.min.x < b.max.x - touch && a.max.x > b.min.x + touch && a.min.y < b.max.y - touch &&
                a.max.y > b.min.y + touch && a.min.z < b.max.z - touch && a.max.z > b.min.z + touch;
     };
-    const auto is_free = [&](const Box& box) {
+    const auto fits_room = [&](const Box& box) {
         for (const double x : {box.min.x + touch, box.max.x - touch})
             for (const double y : {box.min.y + touch, box.max.y - touch})
                 if (!shape::inside(room.plan, {x, y}, 1e-5)) return false;
-        return std::ranges::none_of(bodies, [&](const Box& b) { return meets(box, b); }) &&
-               std::ranges::none_of(room.obstacles, [&](const auto& o) { return meets(box, o.box); });
+        return std::ranges::none_of(room.obstacles, [&](const auto& o) { return meets(box, o.box); });
     };
-    for (double shift = 0; shift <= most + touch; shift += step)
-        for (const double aside : {shift, -shift})
-            if (is_free(at(aside))) return {at(aside), true};
+    const auto is_free = [&](const Box& box) {
+        return fits_room(box) && std::ranges::none_of(bodies, [&](const Box& b) { return meets(box, b); });
+    };
+    // the room itself may leave it no other place
+    bool wide_fits = false;
+    for (double shift = -most; shift <= most + touch; shift += step) wide_fits = wide_fits || fits_room(at(shift));
+    // of the free ones that which shuts in the fewest points of connection, then the nearest to the middle; what only a
+    // narrow panel allows is taken where it frees one more
+    const auto shut_in = [&](const Box& box) {
+        constexpr double hand = 6 * stations::inch, half_hand = hand / 2;
+        int count = 0;
+        for (const auto* point : {&room.gas, &room.cold, &room.hot, &room.recirculation, &room.drain}) {
+            if (shape::length(point->facing) == 0) continue;
+            const Box reach = shape::box_of(point->at, point->at + hand * point->facing);
+            count += meets(box, {reach.min - Vec{half_hand, half_hand, half_hand},
+                                 reach.max + Vec{half_hand, half_hand, half_hand}});
+        }
+        return count;
+    };
+    std::optional<Box> best;
+    int least = 0;
+    for (double shift = 0; shift <= narrow + touch; shift += step)
+        for (const double aside : {shift, -shift}) {
+            if (!is_free(at(aside))) continue;
+            const int count = shut_in(at(aside));
+            if (best && count >= least) continue;
+            if (!best && wide_fits && shift > most + touch) continue;
+            best = at(aside);
+            least = count;
+        }
+    if (best) return {*best, true};
     return {at(0), false};
 }
 

@@ -54,33 +54,34 @@ std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
 
 namespace {
 
-Result<std::vector<Vec>> ahead(const Builder& b, const RouteRequest& ask, double first, double last, Detail detail) {
+Result<std::vector<Vec>> ahead(const ClearanceMap& space, const RouteRequest& ask, double first, double last,
+                               Detail detail) {
     RouteRequest now = ask;
     now.detail = detail;
     now.first = first, now.last = last;
-    auto found = find_route(b.space, now);
+    auto found = find_route(space, now);
     if (found && route::nears_itself(ask.from, *found, 2 * ask.radius + inch_m))
         return fail("the only way found passes too near itself", "another point of connection");
     return found;
 }
 
 /// Turning `out` from the open end: to every side, the one that leads on first.
-Result<std::vector<Vec>> turning_at(const Builder& b, const RouteRequest& ask, double out, double straight, double last,
-                                    Detail detail) {
+Result<std::vector<Vec>> turning_at(const ClearanceMap& space, const RouteRequest& ask, double out, double straight,
+                                    double last, Detail detail) {
     std::vector<Vec> sides;
     for (const Vec side : {shape::up, Vec{1, 0, 0}, Vec{-1, 0, 0}, Vec{0, 1, 0}, Vec{0, -1, 0}, shape::down})
         if (std::abs(shape::dot(side, ask.from_facing)) < 0.5) sides.push_back(side);
     std::ranges::stable_sort(sides, std::greater{}, [&](Vec side) { return shape::dot(side, ask.to - ask.from); });
     const Vec corner = ask.from + out * ask.from_facing;
     const auto body = shape::bounds(shape::Cylinder{ask.from, corner + ask.radius * ask.from_facing, ask.radius});
-    if (!b.space.in_room(body) || b.space.taken(body, ask.from_owner))
+    if (!space.in_room(body) || space.taken(body, ask.from_owner))
         return fail("no room for an elbow at its beginning", "another point of connection");
     std::optional<Error> why;
     for (const Vec& side : sides) {
         RouteRequest turned = ask;
         turned.from = corner + ask.turn * side;
         turned.from_facing = side;
-        auto found = ahead(b, turned, std::max(ask.first, straight), std::max(ask.last, last), detail);
+        auto found = ahead(space, turned, std::max(ask.first, straight), std::max(ask.last, last), detail);
         if (found) {
             found->insert(found->begin(), corner);
             return found;
@@ -92,8 +93,8 @@ Result<std::vector<Vec>> turning_at(const Builder& b, const RouteRequest& ask, d
 
 }  // namespace
 
-Result<std::vector<Vec>> find_way(const Builder& b, const RouteRequest& ask, const WayEnds& ends, Thoroughness how,
-                                  double stub_turn) {
+Result<std::vector<Vec>> find_way(const ClearanceMap& space, const RouteRequest& ask, const WayEnds& ends,
+                                  Thoroughness how, double stub_turn) {
     std::vector<std::pair<double, double>> wishes{{ends.first, ends.last},
                                                   {ends.first, ends.least_last},
                                                   {ends.least_first, ends.last},
@@ -104,25 +105,26 @@ Result<std::vector<Vec>> find_way(const Builder& b, const RouteRequest& ask, con
     std::optional<Error> why;
     for (Detail detail : {Detail::coarse, Detail::middle}) {
         for (const auto& [first, last] : wishes) {
-            auto found = ahead(b, ask, first, last, detail);
+            auto found = ahead(space, ask, first, last, detail);
             if (found) return found;
             why = std::move(found.error());
         }
         if (stub_turn > 0)
-            if (auto found = turning_at(b, ask, stub_turn, ends.least_first, ends.least_last, detail)) return found;
+            if (auto found = turning_at(space, ask, stub_turn, ends.least_first, ends.least_last, detail)) return found;
     }
     if (how == Thoroughness::simple) return tl::unexpected(std::move(*why));
-    auto fine = ahead(b, ask, wishes.back().first, wishes.back().second, Detail::fine);
+    auto fine = ahead(space, ask, wishes.back().first, wishes.back().second, Detail::fine);
     if (!fine && stub_turn > 0)
-        if (auto turned = turning_at(b, ask, stub_turn, ends.least_first, ends.least_last, Detail::fine)) return turned;
+        if (auto turned = turning_at(space, ask, stub_turn, ends.least_first, ends.least_last, Detail::fine))
+            return turned;
     return fine;
 }
 
-Result<std::vector<Vec>> find_way_aside(const Builder& b, const RouteRequest& ask, const WayEnds& ends, double out,
-                                        double straight) {
+Result<std::vector<Vec>> find_way_aside(const ClearanceMap& space, const RouteRequest& ask, const WayEnds& ends,
+                                        double out, double straight) {
     for (const double last : {ends.last, ends.least_last})
-        if (auto found = turning_at(b, ask, out, straight, last, Detail::coarse)) return found;
-    return turning_at(b, ask, out, straight, ends.least_last, Detail::middle);
+        if (auto found = turning_at(space, ask, out, straight, last, Detail::coarse)) return found;
+    return turning_at(space, ask, out, straight, ends.least_last, Detail::middle);
 }
 
 }  // namespace bw::piping

@@ -19,12 +19,12 @@ struct WayEnds {
 /// Tries the wishes for straight lengths at the ends first, quickly, then does without them. With `stub_turn`, what an
 /// elbow of the connection's own size takes, a way that finds no room straight on may begin with an elbow made up on
 /// the building's stub, turning up, down or aside at the wall (common practice, no source).
-[[nodiscard]] Result<std::vector<Vec>> find_way(const Builder& b, const RouteRequest& ask, const WayEnds& ends,
+[[nodiscard]] Result<std::vector<Vec>> find_way(const ClearanceMap& space, const RouteRequest& ask, const WayEnds& ends,
                                                 Thoroughness how, double stub_turn = 0);
 
-/// A way that turns at once, `out` from the open end, up, aside or down, and then goes straight on for `straight`: room for
-/// many things in line where the way out of the wall has none.
-[[nodiscard]] Result<std::vector<Vec>> find_way_aside(const Builder& b, const RouteRequest& ask, const WayEnds& ends,
-                                                      double out, double straight);
+/// A way that turns at once, `out` from the open end, up, aside or down, and then goes straight on for `straight`: room
+/// for many things in line where the way out of the wall has none.
+[[nodiscard]] Result<std::vector<Vec>> find_way_aside(const ClearanceMap& space, const RouteRequest& ask,
+                                                      const WayEnds& ends, double out, double straight);
 
 }  // namespace bw::piping

@@ -121,7 +121,7 @@ private:
     }
 
     Result<std::vector<Vec>> find(PortRef from, PortRef to, Nominal size, const WayEnds& ends) const {
-        return find_way(b_, ask(from, to, size), ends, how_, stub_turn(from));
+        return find_way(b_.space, ask(from, to, size), ends, how_, stub_turn(from));
     }
 
     void refuse(const Error& error) {
@@ -201,7 +201,7 @@ private:
     Result<std::vector<Vec>> aside(PortRef from, PortRef to, Nominal size, double straight, const WayEnds& ends) const {
         const RouteRequest asked = ask(from, to, size);
         const double out = snap_up(asked.first + asked.turn + 2 * inch_m);
-        return find_way_aside(b_, asked, ends, out, straight);
+        return find_way_aside(b_.space, asked, ends, out, straight);
     }
 
     /// The way found first, unless another leaves room for more: with everything on its first leg, or on its last.

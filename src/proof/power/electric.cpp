@@ -84,19 +84,22 @@ void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks&
 
 constexpr double box_tolerance = 0.0254 / 8;
 
-/// Boxes that cover the panel's own width (20 in at most, common practice, no source), the middle one first: the code
-/// leaves open how far the space stands to either side.
-std::vector<shape::Box> in_front(const survey::Connection& panel, const code::WorkingSpace& space) {
-    constexpr double step = 0.0254 / 4, body = 20 * 0.0254;
+/// The widest and the narrowest panel usual (common practice, no source).
+constexpr double wide_panel = 20 * 0.0254, narrow_panel = 14.5 * 0.0254;
+
+/// Boxes that cover a panel's own width, the middle one first: the code leaves open how far the space stands to either
+/// side.
+std::vector<shape::Box> in_front(const survey::Connection& panel, const code::WorkingSpace& space, double body) {
+    constexpr double step = 0.0254 / 4;
     const shape::Vec out = panel.facing, side = shape::cross(shape::up, out);
     const double half = 0.5 * space.width.value(), most = half - body / 2;
     const shape::Vec foot{panel.at.x, panel.at.y, 0};
     std::vector<shape::Box> boxes;
     for (double aside = 0; aside <= most + 1e-9; aside += step)
         for (const double shift : {aside, -aside})
-            boxes.push_back(shape::box_of(foot + (shift - half) * side, foot + (shift + half) * side +
-                                                                           space.depth.value() * out +
-                                                                           shape::Vec{0, 0, space.height.value()}));
+            boxes.push_back(shape::box_of(
+                foot + (shift - half) * side,
+                foot + (shift + half) * side + space.depth.value() * out + shape::Vec{0, 0, space.height.value()}));
     return boxes;
 }
 
@@ -126,6 +129,24 @@ bool within_walls(const View& view, const shape::Box& box) {
     return true;
 }
 
+struct InTheWay {
+    std::string what;  ///< nothing: the space is free
+    std::vector<int> pieces;
+};
+
+/// What stands in the freest of the boxes: in the middle one, where none is free.
+InTheWay in_the_way(const View& view, const std::vector<shape::Box>& boxes) {
+    std::optional<InTheWay> first;
+    for (const auto& box : boxes) {
+        InTheWay here{{}, pieces_in(view, box)};
+        here.what = !here.pieces.empty() ? view.name(here.pieces.front()) : obstacle_in(view, box);
+        if (here.what.empty() && !within_walls(view, box)) here.what = "a wall";
+        if (here.what.empty()) return here;
+        if (!first) first = std::move(here);
+    }
+    return first.value_or(InTheWay{});
+}
+
 void panel_space(const View& view, Checks& checks) {
     const auto rule = code::electrical_working_space();
     const auto& panel = view.survey.room.panel;
@@ -137,20 +158,18 @@ void panel_space(const View& view, Checks& checks) {
             "The survey names no panel in the room: a licensed electrician finds one and its working space."));
         return;
     }
-    std::string first;
-    std::vector<int> inside;
-    for (const auto& box : in_front(panel, rule.value)) {
-        const auto here = pieces_in(view, box);
-        std::string what = !here.empty() ? view.name(here.front()) : obstacle_in(view, box);
-        if (what.empty() && !within_walls(view, box)) what = "a wall";
-        const bool is_free = what.empty();
-        if (first.empty() || is_free) first = std::move(what), inside = here;
-        if (is_free) break;
+    const auto wide = in_the_way(view, in_front(panel, rule.value, wide_panel));
+    if (!wide.what.empty() && in_the_way(view, in_front(panel, rule.value, narrow_panel)).what.empty()) {
+        checks.push_back(reason::referred(
+            std::move(check),
+            rule.says + ", wherever it covers the panel: it is free only so far to one side that the panel may be no "
+                        "wider than 14-1/2 in. A licensed electrician measures it."));
+        return;
     }
-    about(check, view, inside);
-    checks.push_back(holds(std::move(check), first.empty(),
+    about(check, view, wide.pieces);
+    checks.push_back(holds(std::move(check), wide.what.empty(),
                            rule.says + ", wherever it covers the panel: nothing stands there.",
-                           first + " stands in the panel's working space, wherever that is put."));
+                           wide.what + " stands in the panel's working space, wherever that is put."));
 }
 
 /// NEC 110.26(E): over the panel's own footprint, up to 6 ft above it, nothing foreign.
@@ -161,9 +180,8 @@ void panel_dedicated(const View& view, Checks& checks) {
     const shape::Vec side = shape::cross(shape::up, panel.facing), foot{panel.at.x, panel.at.y, head};
     const double ceiling = view.survey.room.overhead().at(panel.at);
     if (ceiling <= head) return;
-    const auto box = shape::box_of(foot - half * side,
-                                   foot + half * side + deep * panel.facing +
-                                       shape::Vec{0, 0, std::min(over, ceiling - head)});
+    const auto box = shape::box_of(foot - half * side, foot + half * side + deep * panel.facing +
+                                                           shape::Vec{0, 0, std::min(over, ceiling - head)});
     auto check = new_check("electric.panel-dedicated", "Space over the panel", "electric", {nec("110.26(E)")});
     depends_on_fields(check, view.survey, {"connections.panel"});
     const auto inside = pieces_in(view, box);
