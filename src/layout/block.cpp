@@ -67,7 +67,7 @@ private:
         double u = 0;
         for (std::size_t k = 0; k < row_shares.size(); ++k) {
             const bool feeds_high = row_shares.size() > 1 && k < row_shares.size() / 2;
-            u += k > 0 ? m_.in_line_gap : 0;
+            u += k > 0 ? m_.in_line_gap + spec_.more_between : 0;
             lay_bank(row_shares[k], u, v, faces_back, feeds_high);
             u += block_.banks.back().length;
         }

@@ -56,6 +56,7 @@ struct BlockSpec {
     int rows = 1;
     WayRound way_round = WayRound::none;
     double stand_off = 0;
+    double more_between = 0;  ///< metres, between banks in line, besides what they need
 };
 [[nodiscard]] Block make_block(const Measures& measures, const BlockSpec& spec);
 

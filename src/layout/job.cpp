@@ -56,6 +56,9 @@ std::vector<double> stops(const Job& job, const View& view, const Block& block, 
         if (low > high + grid / 2) continue;  // free only between two grid points
         stop(low);
         stop(high);
+        const double easy = plant::stations::feed_easy;
+        for (const double at : {low + easy, high - easy})
+            if (at > low && at < high) stop(at);
         for (const survey::Connection* c : {&room.gas, &room.cold, &room.hot, &room.drain, &room.exhaust}) {
             if (shape::length(c->facing) == 0) continue;
             const double abreast = snap_near(view.from_room(c->at).x);

@@ -46,6 +46,7 @@ struct Placed {
     int turns = 0;        ///< of the block's frame
     double u = 0, v = 0;  ///< of the block's low end and reference line, in the view of these turns
     int wall = -1;        ///< it hangs on, or -1
+    double free_low = 1, free_high = 1;  ///< metres free beyond its ends, where that is looked at
 };
 
 /// A bank's place in the room from its place in its block.

@@ -10,6 +10,7 @@
 namespace bw::layout {
 namespace {
 
+constexpr double easy_between = 36 * plant::stations::inch;
 constexpr std::size_t most_searched_low = 2;  ///< banks past which only the best heights are tried
 
 /// Puts the banks on walls in every way: some on this wall in line, the rest on later walls.
@@ -51,19 +52,24 @@ private:
         }
         std::vector<Stretch> higher;  ///< free at a better height
         bool found = false;
-        for (std::size_t level = 0; level < job_.measures.hangs.size(); ++level) {
-            const Block& block = block_of({bank, here, level, off > 0});
+        const std::size_t levels = job_.measures.hangs.size();
+        // banks in line share the room between them for the turns of all their mains
+        for (std::size_t k = 0; k < (here > 1 ? 2 : 1) * levels; ++k) {
+            const Block& block = block_of({bank, here, k % levels, off > 0, here > 1 && k < levels});
             const auto free = slide(view, block, across, start, end - block.length);
             for (double u : stops(job_, view, block, free, wanted)) {
                 if (std::ranges::any_of(higher, [u](const Stretch& s) { return u > s.low - grid && u < s.high + grid; }))
                     continue;
                 found = true;
-                put({&block, turns, u, across, wall}, bank + here);
+                Placed placed{&block, turns, u, across, wall};
+                for (const Stretch& s : free)
+                    if (u > s.low - grid && u < s.high + grid) placed.free_low = u - s.low, placed.free_high = s.high - u;
+                put(placed, bank + here);
             }
             higher.insert(higher.end(), free.begin(), free.end());
             const bool everywhere =
                 free.size() == 1 && free.front().low <= start + grid && free.front().high >= end - block.length - grid;
-            if (everywhere || (wanted && found) || (level > 0 && shares_.size() > most_searched_low)) break;
+            if ((everywhere && here == 1) || (wanted && found) || (k > 0 && shares_.size() > most_searched_low)) break;
         }
     }
 
@@ -77,7 +83,7 @@ private:
 
     struct Key {
         std::size_t bank, here, level;
-        bool off;
+        bool off, apart;
         auto operator<=>(const Key&) const = default;
     };
     const Block& block_of(const Key& key) {
@@ -87,7 +93,8 @@ private:
             job_.blocks.push_back(make_block(job_.measures, {.arrangement = plant::Arrangement::wall,
                                                              .shares = {first, first + static_cast<std::ptrdiff_t>(key.here)},
                                                              .hang = job_.measures.hangs[key.level],
-                                                             .stand_off = key.off ? plant::stations::stand_off : 0}));
+                                                             .stand_off = key.off ? plant::stations::stand_off : 0,
+                                                             .more_between = key.apart ? easy_between : 0}));
             block = &job_.blocks.back();
         }
         return *block;

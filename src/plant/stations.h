@@ -33,6 +33,8 @@ inline constexpr double rack_back_plane = 9 * inch;
 inline constexpr double rack_depth_back = 18 * inch, rack_behind = 1 * inch;
 /// Strut across the studs of a wall that burns or is light: the heaters' backs stand so far off its face.
 inline constexpr double stand_off = 1.625 * inch;
+/// Free length past the feed end that mains like to have besides: their turns then need not stand in one another's way.
+inline constexpr double feed_easy = 18 * inch;
 /// Between two banks in one line, besides the heaters' own side gap: a union.
 inline constexpr double in_line_union = 3.5 * inch;
 
@@ -71,7 +73,7 @@ struct Section {
     bool operator==(const Section&) const = default;
 };
 
-/// Roomiest first. Gas lies lowest of the headers; service valves and the shortest
+/// Roomiest first. Gas lies lowest of the headers; strainer, service valves and the shortest
 /// flexible connector set how near hot and cold come to the heaters.
 inline constexpr std::array sections{
     Section{.name = "stacked",
@@ -98,12 +100,12 @@ inline constexpr std::array sections{
             .gas = {28 * inch, 4 * inch},
             .condensate = 7 * inch,
             .least_bottom = 37 * inch},
-    Section{.name = "two abreast, condensate high",
-            .hot = {17 * inch, 3.5 * inch},
-            .cold = {17 * inch, 10 * inch},
-            .gas = {22 * inch, 4 * inch},
+    Section{.name = "cold before gas, condensate high",
+            .hot = {16 * inch, 3.5 * inch},
+            .cold = {22 * inch, 10 * inch},
+            .gas = {25 * inch, 4 * inch},
             .condensate = 7 * inch,
-            .least_bottom = 30 * inch},
+            .least_bottom = 33 * inch},
 };
 
 /// Least height any section hangs at.

@@ -228,7 +228,7 @@ private:
         for (const auto& b : layout.banks) {
             const auto& s = b.section;
             const double lowest = std::max({s.hot.below, s.cold.below, s.gas.below + 5 * in, s.condensate});
-            if (b.bottom < lowest + 2 * in || b.bottom < 30 * in - 1e-6) out_.push_back("no height for the headers");
+            if (b.bottom < lowest + 2 * in) out_.push_back("no height for the headers");
             if (b.bottom + h_.height.value() + std::max(12 * in, h_.gap_top.value()) > s_.room.ceiling->value() + 1e-6)
                 out_.push_back("too high for the ceiling");
         }
