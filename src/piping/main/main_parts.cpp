@@ -77,7 +77,7 @@ MainParts cold_parts(Builder& b, Line line) {
     }
     if (loop) {
         InlineItem dress;
-        dress.outlet = b.sizes.recirculation;
+        dress.outlet = std::min(b.sizes.recirculation, parts.size_last);
         dress.name = "return-tee";
         dress.outlet_service = Service::recirculation;
         parts.things.push_back(dress);
@@ -166,6 +166,8 @@ void lay_return(Builder& b, PortRef outlet) {
     if (*pump->size != line.size) things.push_back(sized(line.size, "line-reduced"));
     things.push_back(in_line(b.item(Part::check_valve, line), "check"));
     things.push_back(in_line(b.item(Part::ball_valve, line), "isolation-2"));
+    // the cold main may be smaller than the building's return
+    if (port.size != line.size) things.push_back(sized(port.size, "tee-reduced"));
     if (!b.ok()) return;
     const Line begin{line.service, line.material, there, line.name};
     const PortRef site = b.site("site.recirculation", line.service, snap(connection.at), connection.facing, there);

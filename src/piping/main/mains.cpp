@@ -60,7 +60,7 @@ public:
 
     void lay_between(const Line& begin, Nominal size, PortRef from, PortRef to, const std::vector<InlineItem>& things) {
         line_ = begin;
-        const auto path = roomy(from, to, size, things, {first_length(things), 0, sizes_first(things), 0});
+        const auto path = roomy(line_, from, to, size, things, {first_length(things), 0, sizes_first(things), 0});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, from, *path, things, to));
     }
@@ -181,8 +181,8 @@ private:
     }
 
     /// Whether every thing finds a leg with room for it.
-    [[nodiscard]] bool all_fit(Vec from, const std::vector<Vec>& path, const std::vector<InlineItem>& things) const {
-        Line line = line_;
+    [[nodiscard]] bool all_fit(Line line, Vec from, const std::vector<Vec>& path,
+                               const std::vector<InlineItem>& things) const {
         std::size_t next = 0;
         for (std::size_t leg = 0; leg < path.size(); ++leg) {
             const Item* bend = b_.seek(Part::elbow, line);
@@ -205,27 +205,27 @@ private:
     }
 
     /// The way found first, unless another leaves room for more: with everything on its first leg, or on its last.
-    Result<std::vector<Vec>> roomy(PortRef from, PortRef to, Nominal size, const std::vector<InlineItem>& things,
-                                   const WayEnds& ends) const {
+    Result<std::vector<Vec>> roomy(const Line& line, PortRef from, PortRef to, Nominal size,
+                                   const std::vector<InlineItem>& things, const WayEnds& ends) const {
         auto path = find(from, to, size, ends);
-        if (!path || all_fit(b_.at(from).at, *path, things)) return path;
-        Nominal at_end = line_.size;
-        const double all = length_of(b_, line_, things, at_end);
+        if (!path || all_fit(line, b_.at(from).at, *path, things)) return path;
+        Nominal at_end = line.size;
+        const double all = length_of(b_, line, things, at_end);
         for (const auto& [first, last] : {std::pair{all, ends.last}, {ends.first, all}, {all / 2, all / 2}}) {
             auto other =
                 find(from, to, size,
                      {std::max(first, ends.first), std::max(last, ends.last), ends.least_first, ends.least_last});
-            if (other && all_fit(b_.at(from).at, *other, things)) return other;
+            if (other && all_fit(line, b_.at(from).at, *other, things)) return other;
         }
         const auto other = aside(from, to, size, all, ends);
-        return other && all_fit(b_.at(from).at, *other, things) ? other : path;
+        return other && all_fit(line, b_.at(from).at, *other, things) ? other : path;
     }
 
     void to_one(PortRef site, const std::vector<InlineItem>& things, Nominal size) {
         const PortRef end = feed(1);
         if (end == nowhere || !b_.ok()) return;
         const double change = sizes_last(things);
-        const auto path = roomy(site, end, size, things,
+        const auto path = roomy(line_, site, end, size, things,
                                 {first_length(things), std::max(stagger(), change), sizes_first(things), change});
         if (!path) return refuse(path.error());
         note(lay_dressed(b_, line_, site, *path, things, end));
@@ -371,6 +371,7 @@ private:
         const double most_behind = std::max(behind, all_behind);
         const std::array<std::pair<double, double>, 4> wishes{
             {{ahead, behind}, {all_ahead, behind}, {ahead, most_behind}, {all_ahead, most_behind}}};
+        std::optional<std::pair<std::vector<Vec>, Choice>> fallback;
         for (std::size_t i = 0; i <= wishes.size(); ++i) {
             const bool turns = i == wishes.size();
             const WayEnds ends{turns ? ahead : wishes[i].first, turns ? behind : wishes[i].second, sizes_first(things),
@@ -384,10 +385,33 @@ private:
             }
             const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch);
             if (choice.path.empty()) continue;
+            // better one that leaves both banks room for their valves and changes of size
+            const bool roomy = rest_fits(*path, choice, here, parts, other, branch);
+            if (!roomy && i < wishes.size()) {
+                if (!fallback) fallback.emplace(*path, choice);
+                continue;
+            }
+            if (!roomy && fallback) break;
             lay_two(from, one, other, banks, *path, choice, things, parts);
             return true;
         }
-        return false;
+        if (!fallback) return false;
+        lay_two(from, one, other, banks, fallback->first, fallback->second, things, parts);
+        return true;
+    }
+
+    /// Whether what each bank has of its own fits beyond the tee.
+    [[nodiscard]] bool rest_fits(const std::vector<Vec>& path, const Choice& choice,
+                                 const std::vector<InlineItem>& here, const MainParts& parts, int other,
+                                 Nominal branch) {
+        Line on = line_, aside = line_;
+        on.size = parts.size_last;
+        aside.size = branch;
+        const std::vector<Vec> rest(path.begin() + static_cast<std::ptrdiff_t>(choice.leg), path.end());
+        const Item* tee = tee_for(on, branch);
+        return tee && all_fit(on, choice.middle, rest, here) &&
+               all_fit(aside, choice.middle + tee->stem.value() * choice.side, choice.path,
+                       bank_things(b_, aside, branch, other));
     }
 
     [[nodiscard]] double length_with_tee(std::vector<InlineItem> things, Nominal branch) const {
@@ -436,8 +460,8 @@ private:
         const auto there = bank_things(b_, line, branch, bank);
         Nominal at_valve = branch;
         const double last = std::max(length_of(b_, line, there, at_valve), stagger());
-        const auto on = find(outlet, feed(bank), std::max(branch, bank_size(b_, line_.service, bank)),
-                             {0, last, 0, changes_length(there, branch)});
+        const auto on = roomy(line, outlet, feed(bank), std::max(branch, bank_size(b_, line_.service, bank)), there,
+                              {0, last, 0, changes_length(there, branch)});
         if (!on) return refuse(on.error());
         note(lay_dressed(b_, line, outlet, *on, there, feed(bank)));
     }

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "piping/kit/rack_room.h"
 #include "piping/vent/vent.h"
 
 namespace bw::piping {
@@ -102,8 +103,11 @@ std::vector<shape::Box> boxes_of(const Trial& t, const VentHeader& header) {
 }
 
 bool stands_free(const Trial& t, const VentHeader& header) {
-    for (const auto& box : boxes_of(t, header))
-        if (!t.space.in_room(box) || t.space.taken(box)) return false;
+    const auto racks = rack_rooms(t.b, 6 * inch_m);
+    for (const auto& box : boxes_of(t, header)) {
+        const auto meets = [&](const KeepOff& rack) { return shape::overlap(rack.box, box); };
+        if (!t.space.in_room(box) || t.space.taken(box) || std::ranges::any_of(racks, meets)) return false;
+    }
     return true;
 }
 

@@ -166,6 +166,15 @@ void panel_space(const View& view, Checks& checks) {
                         "wider than 14-1/2 in. A licensed electrician measures it."));
         return;
     }
+    if (wide.pieces.empty() && !wide.what.empty()) {
+        checks.push_back(reason::referred(
+            std::move(check),
+            fmt::format(
+                "CAUTION: mains. {} was there before the plant and stands in the panel's working space, wherever "
+                "that is put; nothing of the plant does. A licensed electrician decides whether the panel moves.",
+                wide.what)));
+        return;
+    }
     about(check, view, wide.pieces);
     checks.push_back(holds(std::move(check), wide.what.empty(),
                            rule.says + ", wherever it covers the panel: nothing stands there.",
