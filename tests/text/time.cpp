@@ -2,7 +2,7 @@
 // Reading takes time in proportion to the file, whatever it holds.
 #include <gtest/gtest.h>
 
-#include <chrono>
+#include <ctime>
 #include <iostream>
 
 #include "text/toml.h"
@@ -49,12 +49,12 @@ TEST(Time, IsInProportionToTheFile) {
         {"a break-down at the end", repeated("\n", most) + "[[#"},
     };
     for (const auto& [name, text] : all) {
-        const auto begin = std::chrono::steady_clock::now();
+        const auto begin = std::clock();
         const auto document = Document::parse(text, "a.toml");
         if (document) (void)TableReader(document->root()).finish();
-        const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
-        EXPECT_LT(took.count(), 8) << name;
-        if (took.count() > 1) std::cout << name << ": " << took.count() << " s\n";
+        const double took = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;  // of this process alone
+        EXPECT_LT(took, 8) << name;
+        if (took > 1) std::cout << name << ": " << took << " s\n";
     }
 }
 
