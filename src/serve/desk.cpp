@@ -54,31 +54,10 @@ tl::expected<Json, Answer> object_of(const std::string& body) {
     return json;
 }
 
-/// Where a line and column, counted in characters from 1, begins in a text of UTF-8; nothing where there is no such
-/// line.
-std::optional<std::size_t> byte_of(const std::string& text, const units::Place& place) {
-    std::size_t at = 0;
-    for (int line = 1; line < place.line; ++line) {
-        at = text.find('\n', at);
-        if (at == std::string::npos) return std::nullopt;
-        ++at;
-    }
-    const auto continues = [&] { return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80; };
-    for (int column = 1; column < place.column && at < text.size() && text[at] != '\n'; ++column) do
-            ++at;
-        while (continues());
-    return at;
-}
-
 /// A fault of the survey, with the path of what it is about.
 Answer judged(const Error& error, const std::string& text) {
     auto json = error_json(error);
-    if (error.place.line > 0) {
-        if (const auto at = byte_of(text, error.place)) {
-            const auto path = jobs::path_at(jobs::outline(text), *at);
-            if (!path.empty()) json["path"] = jobs::to_json(path);
-        }
-    }
+    if (const auto path = jobs::path_at(text, error.place); !path.empty()) json["path"] = jobs::to_json(path);
     return answer(422, {{"error", std::move(json)}});
 }
 
@@ -124,7 +103,7 @@ Answer Desk::list() {
     const auto all = store_.list();
     if (!all) return store_trouble(all.error());
     Json json{{"jobs", Json::array()}, {"deleted", Json::array()}};
-    for (const auto& job : *all) json[job.deleted ? "deleted" : "jobs"].push_back(row_json(job));
+    for (const auto& job : all->jobs) json[job.deleted ? "deleted" : "jobs"].push_back(row_json(job));
     return answer(200, json);
 }
 
