@@ -109,8 +109,8 @@ TEST_F(Desk, AStoredTextThatNoLongerReadsCanBeSeenAndReplaced) {
         ASSERT_TRUE(listener) << damaged;
         const auto told = (*listener)->next(std::chrono::seconds(5));
         ASSERT_TRUE(told);
-        EXPECT_TRUE(told->starts_with("event: failed\n")) << *told;
-        EXPECT_NE(told->find("\"revision\":2"), std::string::npos) << *told;
+        EXPECT_TRUE(told->starts_with("event: failed\n")) << told->substr(0, 200);
+        EXPECT_NE(told->find("\"revision\":2"), std::string::npos) << told->substr(0, 200);
 
         EXPECT_EQ(desk->undo(id).status, 200);
         EXPECT_EQ(says(desk->job(id)), "");
@@ -181,11 +181,11 @@ TEST_F(Desk, ARenamesAnswerHoldsTheRevisionItNames) {
             ASSERT_EQ(answer.status, 200) << answer.body.substr(0, 300);
         }
     });
-    for (int i = 0; i < 300; ++i) {
+    for (int i = 0; i < 100; ++i) {
         const auto job = json(desk->patch(id, R"({"name":"x"})"));
         const int revision = job["revision"];
-        const auto rate = job["survey"]["preferences"]["labour-rate"];
-        EXPECT_TRUE(revision == 1 || rate == 99 + revision) << revision << " " << rate;
+        if (revision == 1) continue;
+        EXPECT_EQ(job["survey"].value("/preferences/labour-rate"_json_pointer, 0), 99 + revision);
     }
     ending = true;
     editor.join();
