@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Surveys spoilt at random: what is no TOML is refused, what still is can be edited, and only the value named changes.
-// BANKWRIGHT_MUTATIONS and BANKWRIGHT_SEED ask for more of them, and for others; tools/mutations has sanitizers watch.
+// BANKWRIGHT_MUTATIONS and BANKWRIGHT_SEED ask for more of them, and for others; tools/mutations.sh has sanitizers watch.
 #include <gtest/gtest.h>
 
 #include <cstdlib>
