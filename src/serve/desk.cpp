@@ -32,6 +32,15 @@ Answer judged(const Error& error, const std::string& text) {
     return answer(422, {{"error", judged_json(error, text)}});
 }
 
+/// The same of a text that is stored, for whoever has the job open.
+Error unread(const Error& error) {
+    if (error.what.empty()) return {};
+    const auto line = error.place.line > 0 ? fmt::format(", line {}", error.place.line) : "";
+    return {fmt::format("the stored survey does not read{}: {}", line, error.what),
+            "undo, or a sound survey opened in its place",
+            {}};
+}
+
 }  // namespace
 
 Desk::Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
@@ -204,7 +213,7 @@ Answer Desk::moved(const std::string& id, const Move& move, const char* nothing)
     if (!*job) return stale(id, nothing, "");
     const auto now = stored(id);
     if (!now) return now.error();
-    live_.now_at(id, now->job.revision, now->survey, one_line(moved_json(now->job)), now->why);
+    live_.now_at(id, now->job.revision, now->survey, one_line(moved_json(now->job)), unread(now->why));
     order.unlock();
     return whole(*now);
 }
@@ -347,7 +356,7 @@ tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::Sys
     const std::lock_guard order(order_);
     const auto there = stored(id);
     if (!there) return tl::unexpected(there.error());
-    auto listener = live_.listen(id, there->job.revision, there->survey, system, there->why);
+    auto listener = live_.listen(id, there->job.revision, there->survey, system, unread(there->why));
     if (!listener) return tl::unexpected(refusal(503, "too many pages are open at once", "some of them closed"));
     return listener;
 }

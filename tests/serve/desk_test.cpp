@@ -110,6 +110,7 @@ TEST_F(Desk, AStoredTextThatNoLongerReadsCanBeSeenAndReplaced) {
         const auto told = (*listener)->next(std::chrono::seconds(5));
         ASSERT_TRUE(told);
         EXPECT_TRUE(told->starts_with("event: failed\n")) << told->substr(0, 200);
+        EXPECT_NE(told->find("the stored survey does not read, line "), std::string::npos) << told->substr(0, 200);
         EXPECT_NE(told->find("\"revision\":2"), std::string::npos) << told->substr(0, 200);
 
         EXPECT_EQ(desk->undo(id).status, 200);
