@@ -386,7 +386,7 @@ Result<std::string> apply(const std::string& text, const std::vector<Edit>& edit
         if (auto ok = changed.make(edit); !ok) return tl::unexpected(ok.error());
     }
     if (changed.text().size() > std::max(largest_text, text.size()))
-        return fail("the survey's text grows too large", fmt::format("at most {} MiB", largest_text >> 20));
+        return fail("the survey's text grows too large", fmt::format("at most {} KiB", largest_text >> 10));
     const auto got = tree(changed.text(), {});
     if (!got || !alike(*wanted, *got)) return not_here();
     return changed.text();

@@ -16,7 +16,8 @@ using Json = nlohmann::ordered_json;
 /// Keys of one table or object: a survey has a few dozens, and finding one takes a look at each.
 inline constexpr std::size_t most_keys = 2000;
 
-inline constexpr std::size_t largest_text = 1u << 20;  ///< bytes that edits may make of a survey
+/// Bytes of a survey that is taken, or made by edits: thousands of lines, and soon read whatever they hold.
+inline constexpr std::size_t largest_text = 256u << 10;
 
 /// A TOML text as JSON, in the file's order; quantities stay the texts they are. Fails where it is no TOML, holds a
 /// date, or more than `most_keys` in one table.

@@ -41,6 +41,11 @@ Error unread(const Error& error) {
             {}};
 }
 
+Answer too_large() {
+    return refusal(413, "the survey is larger than any should be",
+                   fmt::format("at most {} KiB", jobs::largest_text >> 10));
+}
+
 }  // namespace
 
 Desk::Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
@@ -141,6 +146,7 @@ Answer Desk::create(const std::string& body) {
     auto name = name_in(*wish);
     auto text = first_text(*wish, name);
     if (!text) return text.error();
+    if (text->size() > jobs::largest_text) return too_large();
     auto survey = survey::parse(*text, {});
     if (!survey) return judged(survey.error(), *text);
     if (name.empty()) name = survey->job;
@@ -203,6 +209,7 @@ Answer Desk::replace_text(const std::string& id, const std::string& text) {
     const auto before = found(id);
     if (!before) return before.error();
     if (before->deleted) return refusal(409, deleted, restored_first);
+    if (text.size() > jobs::largest_text) return too_large();
     return keep(*before, text);
 }
 
