@@ -146,7 +146,12 @@ Node Document::root() const {
 const std::string& Document::file() const { return data_->file; }
 
 Place Node::place() const { return place_of(document_->file, seen(node_).source().begin); }
+Place Node::end() const { return place_of(document_->file, seen(node_).source().end); }
 bool Node::is_table() const { return seen(node_).is_table(); }
+bool Node::is_inline() const {
+    const auto* table = seen(node_).as_table();
+    return table != nullptr && table->is_inline();
+}
 bool Node::is_array() const { return seen(node_).is_array(); }
 bool Node::is_string() const { return seen(node_).is_string(); }
 

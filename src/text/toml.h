@@ -45,7 +45,10 @@ private:
 class Node {
 public:
     [[nodiscard]] Place place() const;
+    /// Just past a value's last letter; of a table or list under headers, nothing to go by.
+    [[nodiscard]] Place end() const;
     [[nodiscard]] bool is_table() const;
+    [[nodiscard]] bool is_inline() const;                                         ///< a table in braces
     [[nodiscard]] bool is_array() const;
     [[nodiscard]] bool is_string() const;
     [[nodiscard]] std::optional<Node> get(std::string_view key) const;            ///< tables only
