@@ -5,7 +5,7 @@
 
 #include "jobs/edit.h"
 #include "serve/job_json.h"
-#include "serve/request.h"
+#include "serve/body.h"
 #include "serve/view_parts.h"
 
 namespace bw::serve {

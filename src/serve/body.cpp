@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "serve/request.h"
+#include "serve/body.h"
 
 #include <fmt/format.h>
 
