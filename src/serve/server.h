@@ -35,6 +35,8 @@ public:
 
     [[nodiscard]] int port() const;
     [[nodiscard]] const std::string& jobs_file() const;
+    /// What the person who started it had better know; mostly nothing.
+    [[nodiscard]] std::string remark() const;
     /// Ends all streams, then the answers under way, then the threads.
     void stop();
 
@@ -44,10 +46,14 @@ private:
     std::unique_ptr<Inside> inside_;
 };
 
-/// Serves until the program is told to end (Ctrl-C). `started` is called once with the page's address and the file of
-/// jobs.
-[[nodiscard]] Result<void> serve(
-    const Options& options, const catalogue::Catalogue& catalogue,
-    const std::function<void(const std::string& address, const std::string& jobs)>& started);
+struct Started {
+    std::string address, jobs;  ///< of the page; the file
+    std::string remark;         ///< see Service
+};
+
+/// Serves until the program is told to end (Ctrl-C), and ends within a second then; told again, at once. `started` is
+/// called once.
+[[nodiscard]] Result<void> serve(const Options& options, const catalogue::Catalogue& catalogue,
+                                 const std::function<void(const Started&)>& started);
 
 }  // namespace bw::serve
