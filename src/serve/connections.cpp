@@ -33,6 +33,7 @@ using Trouble = boost::system::error_code;
 
 constexpr std::chrono::milliseconds longest_goodbye{2000}, longest_end{300}, pause_without_files{50};
 constexpr std::size_t most_held = 128u << 10;          ///< unread of one peer
+constexpr int most_unsent = 256 << 10;                 ///< held by the system for one peer; left to itself it takes 4 MB
 constexpr std::size_t most_thrown_away = 8u << 20;     ///< of a refused body, so that its sender reads the refusal
 constexpr std::size_t most_turned_away = 32;         ///< at once, with a word
 constexpr std::size_t other_files = 12, fewest = 4;  ///< the store's, a font, a module
@@ -97,6 +98,7 @@ public:
     void begin() {
         Trouble ignored;
         stream_.socket().set_option(tcp::no_delay(true), ignored);
+        stream_.socket().set_option(tcp::socket::send_buffer_size(most_unsent), ignored);
         read_head(0);
     }
     void turn_away() { refuse(refusal(503, "too many ask at once", "the same in a moment")); }

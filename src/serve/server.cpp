@@ -11,7 +11,6 @@
 #include <atomic>
 #include <system_error>
 
-#include "serve/connections.h"
 #include "serve/desk.h"
 #include "serve/page.h"
 #include "serve/routes.h"
@@ -44,7 +43,7 @@ const std::string& Service::jobs_file() const { return inside_->jobs; }
 
 std::string Service::remark() const {
     const auto most = inside_->http->most();
-    if (most >= Limits().connections) return {};
+    if (most >= inside_->options.limits.connections) return {};
     return fmt::format("only {} connections at once, since this program may open few files (ulimit -n)", most);
 }
 
@@ -58,7 +57,7 @@ Result<std::unique_ptr<Service>> Service::start(const Options& options, const ca
         service->inside_ = std::make_unique<Inside>(std::move(*store), options, catalogue);
         auto& in = *service->inside_;
         in.jobs = *file;
-        auto http = Connections::open(in.routes, options.port);
+        auto http = Connections::open(in.routes, options.port, options.limits);
         if (!http) return tl::unexpected(http.error());
         in.http = std::move(*http);
     } catch (const std::system_error&) {

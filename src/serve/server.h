@@ -8,6 +8,7 @@
 #include <string>
 
 #include "catalogue/catalogue.h"
+#include "serve/connections.h"
 #include "text/embedded.h"
 #include "units/error.h"
 
@@ -21,6 +22,7 @@ struct Options {
     std::string version;
     std::span<const text::EmbeddedFile> examples = {};
     std::span<const text::EmbeddedFile> page = {};  ///< index.html and what it loads, packed by gzip
+    Limits limits = {};
 };
 
 /// A running server. Answers from its start to its end.

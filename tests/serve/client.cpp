@@ -173,9 +173,11 @@ std::string Raw::begin(std::size_t bytes) const {
     return out.substr(0, held);
 }
 
-bool Raw::still_open() const {
-    char byte = 0;
-    return ::recv(socket_, &byte, 1, MSG_DONTWAIT) < 0 && errno == EAGAIN;
+bool Raw::reset() const {
+    pollfd poll{socket_, POLLRDHUP, 0};
+    return ::poll(&poll, 1, 0) > 0 && (poll.revents & (POLLRDHUP | POLLHUP | POLLERR)) != 0;
 }
+
+bool Raw::still_open() const { return !reset(); }
 
 }  // namespace bw::test

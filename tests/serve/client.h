@@ -93,7 +93,9 @@ public:
     [[nodiscard]] std::string begin(std::size_t bytes) const;
     /// Whether the server closed, by end or reset, as far as `answer` saw.
     [[nodiscard]] bool closed() const { return closed_; }
-    /// Whether nothing has come, and the server has not closed.
+    /// Whether the server broke the connection off, though what it sent was not read.
+    [[nodiscard]] bool reset() const;
+    /// Whether the server has not closed.
     [[nodiscard]] bool still_open() const;
 
 private:

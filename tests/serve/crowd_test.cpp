@@ -68,45 +68,71 @@ TEST_F(Crowd, FiveThousandConnectionsAndFiveHundredSlowOnesLeaveThePageUsable) {
     EXPECT_LT(open, 1100);
 }
 
-/// The head of a request must arrive whole within its time, whatever trickles in.
-TEST_F(Crowd, WhoeverIsSlowIsCutOff) {
-    Raw silent(service->port()), trickle(service->port()), body(service->port());
-    body.send("POST /api/jobs HTTP/1.1\r\n" + ours() + "Content-Type: application/json\r\nContent-Length: 99\r\n\r\n");
+class Slow : public Served {
+protected:
+    void SetUp() override {
+        limits.request = limits.answer = std::chrono::seconds(2);
+        limits.idle = std::chrono::seconds(4);
+        Served::SetUp();
+    }
+};
+
+/// A request must arrive whole within its time, whatever trickles in.
+TEST_F(Slow, WhoeverTricklesIsCutOff) {
+    Raw silent(service->port()), trickle(service->port()), body(service->port()), kept(service->port());
     const auto begin = Clock::now();
+    body.send("POST /api/jobs HTTP/1.1\r\n" + ours() + "Content-Type: application/json\r\nContent-Length: 99\r\n\r\n");
     trickle.send("GET / HTTP/1.1\r\n");
+    kept.send("GET /api/words HTTP/1.1\r\n" + ours() + "\r\n");
+    (void)kept.answer(100);
     bool trickle_open = true, body_open = true;
-    while (Clock::now() - begin < std::chrono::seconds(16) && (trickle_open || body_open)) {
-        std::this_thread::sleep_for(std::chrono::milliseconds(500));
+    while (Clock::now() - begin < std::chrono::seconds(8) && (trickle_open || body_open)) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(200));
         trickle.send("X: 1\r\n"), body.send(" ");
         trickle_open = trickle.still_open(), body_open = body.still_open();
     }
     EXPECT_FALSE(trickle_open);
     EXPECT_FALSE(body_open);
-    EXPECT_GT(Clock::now() - begin, std::chrono::seconds(5));
+    EXPECT_GT(Clock::now() - begin, std::chrono::milliseconds(1500));
+    EXPECT_LT(Clock::now() - begin, std::chrono::milliseconds(3500));
     EXPECT_TRUE(silent.still_open());
+    EXPECT_TRUE(kept.still_open());
+    std::this_thread::sleep_until(begin + std::chrono::seconds(6));
+    EXPECT_FALSE(silent.still_open());
+    EXPECT_FALSE(kept.still_open());
 }
 
-/// Who follows a job and never reads is dropped, and keeps nobody from following.
-TEST_F(Crowd, WhoFollowsAndNeverReadsIsDropped) {
+/// Who follows a job and never reads is dropped; who reads is not.
+TEST_F(Slow, WhoFollowsAndNeverReadsIsDropped) {
     const auto id = fresh("example:wash-house");
     std::vector<Raw> deaf;
-    for (int i = 0; i < 20; ++i) {
+    for (int i = 0; i < 5; ++i) {
         deaf.emplace_back(service->port(), 4096);
         deaf.back().send("GET /api/jobs/" + id + "/events HTTP/1.1\r\n" + ours() + "\r\n");
     }
     Events page(service->port(), id);
-    int revision = 1;
-    const auto before = Clock::now();
-    for (; Clock::now() - before < std::chrono::seconds(25); ++revision) {
-        ASSERT_EQ(edit(id, revision, {"preferences", "labour-rate"}, 90 + revision % 50).status, 200);
+    page.view(1);
+    const auto cut_off = [&] {
+        return std::all_of(deaf.begin(), deaf.end(), [](const Raw& line) { return line.reset(); });
+    };
+    for (int revision = 1; revision < 300 && !cut_off(); ++revision) {
+        ASSERT_EQ(edit(id, revision, {"building", "fixtures", "shower-public"}, 3 + revision % 6).status, 200);
         page.view(revision + 1);
-        std::this_thread::sleep_for(std::chrono::milliseconds(300));
     }
-    for (auto& line : deaf) {
-        while (line.answer(100).size() > 0) {
-        }
-        EXPECT_TRUE(line.closed());
-    }
+    EXPECT_TRUE(cut_off());
+    EXPECT_FALSE(page.ended(0));
+}
+
+/// An answer that nobody takes does not keep its connection.
+TEST_F(Slow, WhoAsksAndNeverReadsIsDropped) {
+    const auto id = fresh("example:wash-house");
+    get("/api/jobs/" + id + "/view");
+    Raw deaf(service->port(), 4096);
+    for (int i = 0; i < 40; ++i) deaf.send("GET /api/jobs/" + id + "/view HTTP/1.1\r\n" + ours() + "\r\n");
+    const auto begin = Clock::now();
+    while (!deaf.reset() && Clock::now() - begin < std::chrono::seconds(20))
+        std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    EXPECT_TRUE(deaf.reset());
 }
 
 TEST_F(Crowd, ThePlaceOfAPageThatIsGoneIsFreeAgain) {

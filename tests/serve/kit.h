@@ -165,6 +165,7 @@ protected:
         std::filesystem::temp_directory_path() / ("bankwright-serve-" + std::to_string(::getpid()));
     std::string example = example_text("examples/wash-house.toml");
     std::vector<text::EmbeddedFile> examples{{"wash-house.toml", example}}, page_files;
+    serve::Limits limits;
     std::unique_ptr<serve::Service> service;
 
     void SetUp() override {
@@ -183,6 +184,7 @@ protected:
         options.version = "test";
         options.examples = examples;
         options.page = page_files;
+        options.limits = limits;
         auto started = serve::Service::start(options, demo_catalogue());
         ASSERT_TRUE(started) << (started ? "" : units::describe(started.error()));
         service = std::move(*started);
