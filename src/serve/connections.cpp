@@ -32,9 +32,9 @@ using Clock = std::chrono::steady_clock;
 using Trouble = boost::system::error_code;
 
 constexpr std::chrono::milliseconds longest_goodbye{2000}, longest_end{300}, pause_without_files{50};
-constexpr std::size_t most_held = 128u << 10;          ///< unread of one peer
-constexpr int most_unsent = 256 << 10;                 ///< held by the system for one peer; left to itself it takes 4 MB
-constexpr std::size_t most_thrown_away = 8u << 20;     ///< of a refused body, so that its sender reads the refusal
+constexpr std::size_t most_held = 128u << 10;        ///< unread of one peer
+constexpr int most_unsent = 256 << 10;               ///< held by the system for one peer; left to itself it takes 4 MB
+constexpr std::size_t most_thrown_away = 8u << 20;   ///< of a refused body, so that its sender reads the refusal
 constexpr std::size_t most_turned_away = 32;         ///< at once, with a word
 constexpr std::size_t other_files = 12, fewest = 4;  ///< the store's, a font, a module
 constexpr std::string_view first_words = "retry: 1000\n\n";  // the page's pause before it calls again
@@ -376,8 +376,8 @@ void Connections::Inside::taken(tcp::socket socket) {
     full ? one->turn_away() : one->begin();
 }
 
-/// Makes room by ending the connection that has waited longest for its peer, those between requests before others; false
-/// where all are at work.
+/// Makes room by ending the connection that has waited longest for its peer, those between requests before others;
+/// false where all are at work.
 bool Connections::Inside::end_one() {
     std::shared_ptr<Connection> longest;
     const auto before = [](const Connection& a, const Connection& b) {

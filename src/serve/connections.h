@@ -54,8 +54,8 @@ public:
 
 class Connections {
 public:
-    /// Opens the port, 0 being any that is free, and answers from then on. Fails where the port is not to be had; throws
-    /// std::system_error where there is no thread.
+    /// Opens the port, 0 being any that is free, and answers from then on. Fails where the port is not to be had;
+    /// throws std::system_error where there is no thread.
     [[nodiscard]] static Result<std::unique_ptr<Connections>> open(Site& site, int port, const Limits& limits = {});
     ~Connections();
     Connections(const Connections&) = delete;

@@ -91,8 +91,9 @@ std::optional<Answer> malformed(std::string_view head) {
     if (auto no = malformed_so_far(head)) return no;
     bool is_1_1 = false;
     if (auto no = bad_first(line_of(head), is_1_1)) return no;
-    constexpr std::array<std::string_view, 8> single{"content-length", "transfer-encoding", "content-type", "origin",
-                                                     "sec-fetch-site", "expect", "range", "if-none-match"};
+    constexpr std::array<std::string_view, 8> single{"content-length", "transfer-encoding", "content-type",
+                                                     "origin",         "sec-fetch-site",    "expect",
+                                                     "range",          "if-none-match"};
     std::map<std::string, std::string_view> once;
     std::size_t fields = 0;
     for (auto line = line_of(head); !line.empty(); line = line_of(head)) {

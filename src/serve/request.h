@@ -11,7 +11,7 @@ namespace bw::serve {
 
 /// A header that was not sent is empty, and so is Host where it was sent more than once.
 struct Request {
-    std::string method, path;  ///< the path decoded
+    std::string method, path;                               ///< the path decoded
     std::map<std::string, std::string, std::less<>> query;  ///< decoded; the first of a name
     std::string host, origin, site, type;
     std::string encodings;  ///< Accept-Encoding

@@ -23,7 +23,8 @@ tl::expected<Query, Answer> query_of(const Request& request) {
     };
     Query query;
     if (of("units") == "si") query.system = units::System::si;
-    if (const auto heater = of("heater"), layout = of("layout"); heater && layout) query.place = Place{*heater, *layout};
+    if (const auto heater = of("heater"), layout = of("layout"); heater && layout)
+        query.place = Place{*heater, *layout};
     query.paper = of("paper").value_or("").substr(0, 16);
     if (const auto revision = of("revision")) {
         query.revision = number_of(*revision);

@@ -90,7 +90,8 @@ void on_end(int signal) {
 void end_on(std::initializer_list<int> signals) {
     ::sem_init(&told_to_end, 0, 0);
     for (const int signal : signals) {
-        struct sigaction before {}, action {};
+        struct sigaction before {
+        }, action{};
         ::sigaction(signal, nullptr, &before);
         if (signal == SIGHUP && before.sa_handler == SIG_IGN) continue;  // nohup
         action.sa_handler = on_end;
@@ -110,7 +111,7 @@ void end_at_the_latest_after(int microseconds) {
 Result<void> serve(const Options& options, const catalogue::Catalogue& catalogue,
                    const std::function<void(const Started&)>& started) {
     ::signal(SIGPIPE, SIG_IGN);
-    ::signal(SIGXFSZ, SIG_IGN);  // a file that may not grow is told as a full disk is
+    ::signal(SIGXFSZ, SIG_IGN);              // a file that may not grow is told as a full disk is
     ::mallopt(M_TRIM_THRESHOLD, 512 << 20);  // a plant's memory is wanted again at the next edit
     ::mallopt(M_MMAP_THRESHOLD, 64 << 20);
     auto service = Service::start(options, catalogue);

@@ -126,9 +126,9 @@ TEST_F(Api, AFileIsOpenedOrSaidToBeNone) {
     }
     auto text = small_survey();
     text.replace(text.find("New job"), 7, "Another");
-    EXPECT_EQ(client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml")
-                  .json()["survey"]["job"]["title"],
-              "Another");
+    EXPECT_EQ(
+        client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml").json()["survey"]["job"]["title"],
+        "Another");
     EXPECT_EQ(get("/api/jobs/" + id + "/survey.toml").body, text);
 }
 

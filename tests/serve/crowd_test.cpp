@@ -24,8 +24,8 @@ protected:
         const auto timed = [&](const auto& ask) {
             const auto begin = Clock::now();
             EXPECT_EQ(ask().status, 200);
-            most = std::max<long>(
-                most, std::chrono::duration_cast<std::chrono::milliseconds>(Clock::now() - begin).count());
+            most = std::max<long>(most,
+                                  std::chrono::duration_cast<std::chrono::milliseconds>(Clock::now() - begin).count());
         };
         for (int i = 0; i < 5; ++i) {
             timed([&] { return get("/api/jobs/" + id); });
@@ -53,8 +53,8 @@ TEST_F(Crowd, FiveThousandConnectionsAndFiveHundredSlowOnesLeaveThePageUsable) {
     // silent ones, and ones that begin a request
     EXPECT_LT(most_of(5000, [](int i) { return i % 2 == 0 ? "" : "GET / HT"; }), 500);
     // ones that send a head and leave the body
-    const auto head = "POST /api/jobs HTTP/1.1\r\n" + ours() +
-                      "Content-Type: application/json\r\nContent-Length: 1000000\r\n\r\n{";
+    const auto head =
+        "POST /api/jobs HTTP/1.1\r\n" + ours() + "Content-Type: application/json\r\nContent-Length: 1000000\r\n\r\n{";
     EXPECT_LT(most_of(250, [&](int) { return head; }), 500);
     // ones that go on and on with a header
     const auto from = lines.size();
@@ -148,8 +148,7 @@ TEST_F(Crowd, ThePlaceOfAPageThatIsGoneIsFreeAgain) {
     for (int round = 0; round < 3; ++round) {
         std::vector<Raw> lines;
         for (int i = 0; i < 90; ++i)
-            lines.emplace_back(service->port())
-                .send("GET /api/jobs/" + id + "/events HTTP/1.1\r\n" + ours() + "\r\n");
+            lines.emplace_back(service->port()).send("GET /api/jobs/" + id + "/events HTTP/1.1\r\n" + ours() + "\r\n");
         for (const auto& line : lines) EXPECT_EQ(line.begin(12), "HTTP/1.1 200") << round;
         lines.clear();
         std::this_thread::sleep_for(std::chrono::milliseconds(300));

@@ -43,11 +43,29 @@ TEST_F(Http, ARangeIsIgnoredWhateverItAsksFor) {
         const auto whole = get(path);
         ASSERT_NE(whole.status, 0) << path;
         EXPECT_EQ(whole.header("Accept-Ranges"), "none") << path;
-        for (const auto& range :
-             {"bytes=0-0", "bytes=0-9", "bytes=5-", "bytes=-5", "bytes=-0", "bytes=0-9999999999", "bytes=639-",
-              "bytes=100000-200000", "bytes=9999999999-", "bytes=-9999999999", "bytes=9-1", "bytes=0-1,3-4",
-              "bytes=0-,0-,0-,0-,0-", "bytes=", "bytes", "bytes=a-b", "bytes=--1", "bytes=0x0-0x9", "bytes= 0 - 9",
-              "bytes=18446744073709551615-", "bytes=1-18446744073709551616", "lines=1-2", ""}) {
+        for (const auto& range : {"bytes=0-0",
+                                  "bytes=0-9",
+                                  "bytes=5-",
+                                  "bytes=-5",
+                                  "bytes=-0",
+                                  "bytes=0-9999999999",
+                                  "bytes=639-",
+                                  "bytes=100000-200000",
+                                  "bytes=9999999999-",
+                                  "bytes=-9999999999",
+                                  "bytes=9-1",
+                                  "bytes=0-1,3-4",
+                                  "bytes=0-,0-,0-,0-,0-",
+                                  "bytes=",
+                                  "bytes",
+                                  "bytes=a-b",
+                                  "bytes=--1",
+                                  "bytes=0x0-0x9",
+                                  "bytes= 0 - 9",
+                                  "bytes=18446744073709551615-",
+                                  "bytes=1-18446744073709551616",
+                                  "lines=1-2",
+                                  ""}) {
             const auto part = client().Get(path, {{"Range", range}});
             EXPECT_EQ(part.status, whole.status) << path << " " << range;
             EXPECT_EQ(part.body, whole.body) << path << " " << range;
@@ -66,9 +84,9 @@ TEST_F(Http, ARangeIsIgnoredWhateverItAsksFor) {
 TEST_F(Http, HeadTellsWhatGetWould) {
     const auto id = fresh("example:wash-house");
     const auto job = "/api/jobs/" + id;
-    for (const auto& path : std::vector<std::string>{
-             "/", "/api/words", "/api/jobs", job, job + "/survey.toml", job + "/documents", job + "/view",
-             job + "/checks/gas.meter", job + "/documents/parts.csv", "/api/jobs/nobody", "/nothing"}) {
+    for (const auto& path : std::vector<std::string>{"/", "/api/words", "/api/jobs", job, job + "/survey.toml",
+                                                     job + "/documents", job + "/view", job + "/checks/gas.meter",
+                                                     job + "/documents/parts.csv", "/api/jobs/nobody", "/nothing"}) {
         get(path);  // where it is worked out, it is there afterwards
         const auto whole = get(path), head = client().Head(path);
         EXPECT_EQ(head.status, whole.status) << path;

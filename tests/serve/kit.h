@@ -137,8 +137,8 @@ public:
         address_.sin_port = htons(static_cast<std::uint16_t>(port));
         const int yes = 1;
         ::setsockopt(socket_, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
-        good_ = ::bind(socket_, reinterpret_cast<sockaddr*>(&address_), sizeof address_) == 0 &&
-                ::listen(socket_, 8) == 0;
+        good_ =
+            ::bind(socket_, reinterpret_cast<sockaddr*>(&address_), sizeof address_) == 0 && ::listen(socket_, 8) == 0;
     }
     ~Listening() { ::close(socket_); }
     Listening(const Listening&) = delete;

@@ -150,8 +150,9 @@ class Run:
             self.findings.append(f"the program ended with {self.server.returncode}")
         else:
             status = open(f"/proc/{self.server.pid}/status").read()
-            print(f"memory at most {int(re.search(r'VmHWM:\s+(\d+)', status).group(1)) / 1000:.0f} MB, "
-                  f"{len(os.listdir(f'/proc/{self.server.pid}/fd'))} files open, {re.search(r'Threads:\s+(\d+)', status).group(1)} threads")
+            number = lambda name: int(re.search(name + r":\s+(\d+)", status).group(1))
+            files = len(os.listdir(f"/proc/{self.server.pid}/fd"))
+            print(f"memory at most {number('VmHWM') / 1000:.0f} MB, {files} files open, {number('Threads')} threads")
             self.server.send_signal(signal.SIGTERM)
             try:
                 if self.server.wait(30) != 0:

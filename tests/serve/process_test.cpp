@@ -26,7 +26,8 @@ protected:
         fs::remove_all(folder);
     }
     /// Starts `bankwright serve` and waits for its address; its messages go to files.
-    void begin(int wanted = 0, const std::function<void()>& first = [] {}) {
+    void begin(
+        int wanted = 0, const std::function<void()>& first = [] {}) {
         const auto out = (folder / "out").string(), err = (folder / "err").string(),
                    jobs = (folder / "jobs.db").string();
         fs::remove(out);
@@ -70,8 +71,7 @@ protected:
         const std::string id = client.Post("/api/jobs", text, "application/json").json()["id"];
         std::vector<Raw> lines;
         for (int i = 0; i < 24; ++i) {
-            const auto body =
-                Json{{"edits", {{{"path", {"preferences", "labour-rate"}}, {"value", 100 + i}}}}}.dump();
+            const auto body = Json{{"edits", {{{"path", {"preferences", "labour-rate"}}, {"value", 100 + i}}}}}.dump();
             lines.emplace_back(port).send("POST /api/jobs/" + id + "/try HTTP/1.1\r\nHost: 127.0.0.1:" +
                                           std::to_string(port) + "\r\nContent-Type: application/json\r\n" +
                                           "Content-Length: " + std::to_string(body.size()) + "\r\n\r\n" + body);

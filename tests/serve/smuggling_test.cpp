@@ -109,7 +109,9 @@ TEST_F(Smuggling, ABodyMeasuredTwiceOrOddlyIsRefused) {
         forms.push_back({std::string("length ") + value, posted + json + "Content-Length: " + value + "\r\n"});
     for (const auto& value : {"identity", "xchunked", "chunkedx", "chunked, chunked", "chunked, identity",
                               "identity, chunked", "gzip, chunked", "chunked;q=1", "\"chunked\"", "chun ked",
-                              "\x0b" "chunked", "", ",", "chunked,"})
+                              "\x0b"
+                              "chunked",
+                              "", ",", "chunked,"})
         for (const auto& body : {"INNER", "0\r\n\r\nINNER"})
             forms.push_back(
                 {std::string("encoding ") + value, posted + json + "Transfer-Encoding: " + value + "\r\n", body});
@@ -152,12 +154,27 @@ TEST_F(Smuggling, AHeaderThatOthersMayReadOtherwiseIsRefused) {
 }
 
 TEST_F(Smuggling, AChunkThatIsNoChunkIsRefused) {
-    for (const auto& body :
-         {"0x0\r\n\r\nINNER", "-1\r\n\r\nINNER", "+0\r\n\r\nINNER", "g\r\n\r\nINNER", "\r\n\r\nINNER", " 0\r\n\r\nINNER",
-          "0\n\nINNER", "0\r\nINNER", "0\n\r\n\r\nINNER", "2\r\n{}0\r\n\r\nINNER", "2\r\n{}XX0\r\n\r\nINNER",
-          "2\r\n{}\n0\r\n\r\nINNER", "2\n{}\r\n0\r\n\r\nINNER", "ffffffffffffffff\r\nINNER",
-          "10000000000000000\r\nINNER", "0\r\nX : 1\r\n\r\nINNER", "0\r\n X: 1\r\n\r\nINNER", "7fffffffffffffff\r\nINNER",
-          "2;a\nb\r\n{}\r\n0\r\n\r\nINNER", "0_1\r\n{\r\n0\r\n\r\nINNER", "0 1\r\n{\r\n0\r\n\r\nINNER"})
+    for (const auto& body : {"0x0\r\n\r\nINNER",
+                             "-1\r\n\r\nINNER",
+                             "+0\r\n\r\nINNER",
+                             "g\r\n\r\nINNER",
+                             "\r\n\r\nINNER",
+                             " 0\r\n\r\nINNER",
+                             "0\n\nINNER",
+                             "0\r\nINNER",
+                             "0\n\r\n\r\nINNER",
+                             "2\r\n{}0\r\n\r\nINNER",
+                             "2\r\n{}XX0\r\n\r\nINNER",
+                             "2\r\n{}\n0\r\n\r\nINNER",
+                             "2\n{}\r\n0\r\n\r\nINNER",
+                             "ffffffffffffffff\r\nINNER",
+                             "10000000000000000\r\nINNER",
+                             "0\r\nX : 1\r\n\r\nINNER",
+                             "0\r\n X: 1\r\n\r\nINNER",
+                             "7fffffffffffffff\r\nINNER",
+                             "2;a\nb\r\n{}\r\n0\r\n\r\nINNER",
+                             "0_1\r\n{\r\n0\r\n\r\nINNER",
+                             "0 1\r\n{\r\n0\r\n\r\nINNER"})
         refused({std::string("chunk ") + body, posted + json + chunked, body});
 }
 
@@ -173,9 +190,9 @@ TEST_F(Smuggling, ABodyInChunksIsTheLastOfItsConnection) {
     };
     int made = 0;
     for (const auto& value : {"chunked", "CHUNKED", "Chunked", " chunked "})
-        for (const auto& body :
-             {"12\r\n{\"from\":\"starter\"}\r\n0\r\n\r\nINNER", "12;name=value\r\n{\"from\":\"starter\"}\r\n0\r\n\r\nINNER",
-              "1\r\n{\r\n00011\r\n\"from\":\"starter\"}\r\n0\r\nX-Trailer: 1\r\n\r\nINNER"}) {
+        for (const auto& body : {"12\r\n{\"from\":\"starter\"}\r\n0\r\n\r\nINNER",
+                                 "12;name=value\r\n{\"from\":\"starter\"}\r\n0\r\n\r\nINNER",
+                                 "1\r\n{\r\n00011\r\n\"from\":\"starter\"}\r\n0\r\nX-Trailer: 1\r\n\r\nINNER"}) {
             EXPECT_TRUE(ask(value, body).starts_with("HTTP/1.1 201")) << value << body;
             EXPECT_EQ(get("/api/jobs").json()["jobs"].size(), static_cast<std::size_t>(++made));
         }
