@@ -143,6 +143,31 @@ TEST_F(Slow, WhoAsksAndNeverReadsIsDropped) {
     EXPECT_TRUE(deaf.reset());
 }
 
+class Few : public Served {
+protected:
+    void SetUp() override {
+        limits.connections = 4;
+        Served::SetUp();
+    }
+};
+
+TEST_F(Few, WhereAllAreAtWorkOneMoreIsToldSo) {
+    const auto id = fresh();
+    std::vector<Raw> following;
+    for (int i = 0; i < 4; ++i) {
+        following.emplace_back(service->port())
+            .send("GET /api/jobs/" + id + "/events HTTP/1.1\r\n" + ours() + "\r\n");
+        EXPECT_EQ(following.back().begin(12), "HTTP/1.1 200");
+    }
+    const auto one_more = get("/api/jobs");
+    EXPECT_EQ(one_more.status, 503);
+    EXPECT_EQ(one_more.says(), "too many ask at once");
+    EXPECT_EQ(one_more.header("X-Content-Type-Options"), "nosniff");
+    following.pop_back();
+    std::this_thread::sleep_for(std::chrono::milliseconds(300));
+    EXPECT_EQ(get("/api/jobs").status, 200);
+}
+
 TEST_F(Crowd, ThePlaceOfAPageThatIsGoneIsFreeAgain) {
     const auto id = fresh();
     for (int round = 0; round < 3; ++round) {
