@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 """Sends mutated requests to a server of its own on this computer, and tells what did not go as it should.
 
-    tests/serve/mutated.py [--program build/asan/bankwright] [--requests 100000] [--seed 1] [--threads 8]
+    tests/serve/mutated.py [--program build/asan/bankwright] [--requests 100000] [--seed 1] [--threads 8] [--wait 0.03]
 
 Meant for the asan preset (cmake --preset asan && cmake --build --preset asan --target bankwright): what the sanitizers say is a finding.
 So is an end of the program, a 500, an answer without its safety headers or with words of the inside, or an ordinary request that is
@@ -130,7 +130,7 @@ class Run:
         for turn in range(number, self.options.requests, self.options.threads):
             data = mutated(chance, often, seldom)
             split = chance.randrange(len(data) + 1) if chance.random() < 0.1 else 0
-            self.judge(data, self.ask(data, 0.03, split, chance.random() < 0.5))
+            self.judge(data, self.ask(data, self.options.wait, split, chance.random() < 0.5))
             if turn % 500 == 0:
                 begin = time.perf_counter()
                 answer = self.ask(b"GET /api/jobs HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nConnection: close\r\n\r\n" % self.port, 20)
@@ -178,6 +178,7 @@ def main():
     parser.add_argument("--requests", type=int, default=100_000)
     parser.add_argument("--seed", default="1")
     parser.add_argument("--threads", type=int, default=8)
+    parser.add_argument("--wait", type=float, default=0.03, help="seconds for an answer, of which many rightly have none")
     sys.exit(Run(parser.parse_args()).run())
 
 
