@@ -65,7 +65,6 @@ tl::expected<Job, Answer> Desk::found(const std::string& id) {
 }
 
 tl::expected<Desk::Open, Answer> Desk::stored(const std::string& id, const Query& query) {
-    if (query.revision_unread) return tl::unexpected(refusal(400, "the revision is no number", "such as revision=7"));
     auto job = found(id);
     if (!job) return tl::unexpected(job.error());
     if (query.revision) job->revision = *query.revision;

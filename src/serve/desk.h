@@ -20,7 +20,6 @@ struct Query {
     units::System system = units::System::us;
     std::optional<Place> place;
     std::optional<int> revision;
-    bool revision_unread = false;  ///< the address names a revision by what is no number
     std::string paper;
 };
 

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <system_error>
 
 #include "layout/place.h"
 
@@ -68,7 +69,13 @@ std::string failure(int revision, const Error& why) {
 
 }  // namespace
 
+void Listener::on_ready(std::function<void()> ready) {
+    const std::lock_guard lock(mutex_);
+    ready_ = std::move(ready);
+}
+
 void Listener::send(Message message) {
+    std::function<void()> ready;
     {
         const std::lock_guard lock(mutex_);
         if (message.view || message.event == "failed")
@@ -76,16 +83,21 @@ void Listener::send(Message message) {
         if (message.event == "working") std::erase_if(messages_, [](const Message& m) { return m.event == "working"; });
         if (messages_.size() >= most_messages) messages_.pop_front();
         messages_.push_back(std::move(message));
+        ready = ready_;
     }
     wake_.notify_one();
+    if (ready) ready();
 }
 
 void Listener::end() {
+    std::function<void()> ready;
     {
         const std::lock_guard lock(mutex_);
         ended_ = true;
+        ready = ready_;
     }
     wake_.notify_all();
+    if (ready) ready();
 }
 
 std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
@@ -105,8 +117,13 @@ std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
 }
 
 Live::Live(const catalogue::Catalogue& catalogue) : catalogue_(catalogue) {
-    for (int i = 0; i < cores(); ++i) threads_.emplace_back([this] { work(false); });
-    threads_.emplace_back([this] { work(true); });
+    try {
+        for (int i = 0; i < cores(); ++i) threads_.emplace_back([this] { work(false); });
+        threads_.emplace_back([this] { work(true); });
+    } catch (const std::system_error&) {
+        stop();
+        throw;
+    }
 }
 
 Live::~Live() { stop(); }

@@ -6,6 +6,7 @@
 #include <chrono>
 #include <condition_variable>
 #include <deque>
+#include <functional>
 #include <map>
 #include <mutex>
 #include <semaphore>
@@ -33,12 +34,15 @@ public:
     void end();
     /// The next message as it goes over the wire; empty after `wait` without one; nothing once ended.
     [[nodiscard]] std::optional<std::string> next(std::chrono::milliseconds wait);
+    /// `ready` is called, from any thread, whenever there is something to fetch; empty: no more.
+    void on_ready(std::function<void()> ready);
 
 private:
     const units::System system_;
     std::mutex mutex_;
     std::condition_variable wake_;
     std::deque<Message> messages_;
+    std::function<void()> ready_;
     ViewPtr sent_;  ///< what the page has
     bool ended_ = false;
 };
