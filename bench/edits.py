@@ -135,4 +135,5 @@ def main():
           f"the server's processor time: {spent * 1000 / len(stored):.1f} ms an edit, its memory at most {memory / 1000:.0f} MB")
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -3,7 +3,7 @@
 
 build_packages="g++ cmake ninja-build pkg-config libboost-dev libexpected-dev libfmt-dev libcli11-dev libtomlplusplus-dev libeigen3-dev
     nlohmann-json3-dev libcairo2-dev libpango1.0-dev libocct-data-exchange-dev libtbb-dev fonts-liberation fonts-dejavu-core
-    libcpp-httplib-dev zlib1g-dev libsoci-dev libsqlite3-dev"
+    zlib1g-dev libsoci-dev libsqlite3-dev"
 # the page is built by npm; a Node that is there already, with its own npm, is good enough (18 or later)
 command -v node >/dev/null 2>&1 || build_packages="$build_packages nodejs"
 command -v npm >/dev/null 2>&1 || build_packages="$build_packages npm"

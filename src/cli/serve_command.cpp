@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fcntl.h>
 #include <fmt/format.h>
-#include <signal.h>
 #include <sys/wait.h>
 #include <unistd.h>
 #include <cstdio>
@@ -30,9 +29,6 @@ void open_browser(const std::string& address) {
         return;
     }
     if (::fork() == 0) {  // nobody's child: it is not waited for
-        sigset_t none;
-        sigemptyset(&none);
-        ::sigprocmask(SIG_SETMASK, &none, nullptr);  // what ends the server is held back here
         const int nowhere = ::open("/dev/null", O_RDWR);
         for (const int stream : {0, 1, 2}) ::dup2(nowhere, stream);
         ::execlp("xdg-open", "xdg-open", address.c_str(), static_cast<char*>(nullptr));
@@ -47,10 +43,11 @@ Outcome run(const Program& program, const Wanted& wanted) {
     options.version = BANKWRIGHT_VERSION;
     options.examples = embedded_examples();
     options.page = embedded_page();
-    const auto done = serve::serve(options, *catalogue, [&](const std::string& address, const std::string& jobs) {
-        fmt::print("bankwright: {}  (jobs in {}; Ctrl-C ends it)\n", address, jobs);
+    const auto done = serve::serve(options, *catalogue, [&](const serve::Started& there) {
+        if (!there.remark.empty()) fmt::print(stderr, "bankwright: {}\n", there.remark);
+        fmt::print("bankwright: {}  (jobs in {}; Ctrl-C ends it)\n", there.address, there.jobs);
         std::fflush(stdout);
-        if (!wanted.no_open) open_browser(address);
+        if (!wanted.no_open) open_browser(there.address);
     });
     if (!done) return tl::unexpected(done.error());
     return 0;

@@ -2,6 +2,7 @@
 #include "code/clearances.h"
 
 #include "code/sources.h"
+#include "reason/document.h"
 
 namespace bw::code {
 
@@ -43,7 +44,7 @@ Ruled<HeaterClass> heater_class(Power input, Temperature setpoint, Volume water)
                                {"t", "greatest setpoint", amount(setpoint)},
                                {"V", "water held", amount(water)}},
                               {}});
-    out.sources = {{"ASME BPVC", "2019", "Section IV, HLW-101", Standing::memory}};
+    out.sources = {reason::cite(reason::Document::asme_bpvc, "Section IV, HLW-101", Standing::memory)};
     return out;
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "code/seismic.h"
+#include "reason/document.h"
 
 #include <fmt/format.h>
 
@@ -8,8 +9,6 @@
 
 namespace bw::code {
 namespace {
-
-Source asce(const char* clause, Standing standing) { return {"ASCE 7", "2016", clause, standing}; }
 
 Result<void> within(double value, double least, double greatest, const char* what) {
     if (std::isfinite(value) && value >= least && value <= greatest) return {};
@@ -65,13 +64,13 @@ Result<Ruled<SeismicForce>> seismic_force(const Fastened& c) {
          {},
          reason::Term{"Fp", "horizontal force", amount(found.force)}},
         {"Up or down at the same time.", "0.2 SDS Wp", {}, reason::Term{"", "vertical", amount(found.vertical)}}};
-    out.sources = {asce("13.3.1.1, equations 13.3-1 to 13.3-3; 13.3.1.2", Standing::published)};
+    out.sources = {reason::asce7("13.3.1.1, equations 13.3-1 to 13.3-3; 13.3.1.2", Standing::published)};
     return out;
 }
 
 ComponentFactors water_heater_factors() {
     return {1, 2.5, "boilers, furnaces, water heaters and other mechanical parts that deform before they break",
-            asce("Table 13.6-1", Standing::memory)};
+            reason::asce7("Table 13.6-1", Standing::memory)};
 }
 
 ComponentFactors pipe_factors(bool b31, bool threaded) {
@@ -80,7 +79,7 @@ ComponentFactors pipe_factors(bool b31, bool threaded) {
     return {2.5, rp,
             fmt::format("pipe {} ASME B31, {}", b31 ? "by" : "not by",
                         threaded ? "threaded or pressed" : "welded or brazed"),
-            asce("Table 13.6-1", Standing::memory)};
+            reason::asce7("Table 13.6-1", Standing::memory)};
 }
 
 Result<Ruled<Overturning>> overturning(const FreeStanding& s) {

@@ -113,11 +113,11 @@ Result<Clause<Length>> insulation_thickness(Temperature fluid, Nominal size) {
     const Band* band = &bands.front();
     for (const auto& b : bands)
         if (degrees > b.from + 1e-9) band = &b;
-    return Clause<Length>{
-        band->inches.at(column) * inch,
-        fmt::format("{} in pipe at {:.4g} degF: {:g} in of insulation at least", print(size), degrees,
-                    band->inches.at(column)),
-        {"ASHRAE 90.1", "2016", "Table 6.8.3-1", band->read.at(column) ? Standing::published : memory}};
+    return Clause<Length>{band->inches.at(column) * inch,
+                          fmt::format("{} in pipe at {:.4g} degF: {:g} in of insulation at least", print(size), degrees,
+                                      band->inches.at(column)),
+                          reason::cite(reason::Document::ashrae_90_1, "Table 6.8.3-1",
+                                       band->read.at(column) ? Standing::published : memory)};
 }
 
 Clause<bool> condensate_disposal() {

@@ -4,6 +4,7 @@
 
 #include "code/scald.h"
 #include "demand/methods.h"
+#include "reason/document.h"
 
 namespace bw::demand {
 
@@ -215,9 +216,9 @@ void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
          "140 degF nine in ten die in some 30 minutes, at 151 degF in about 2"},
         {"Common guidance: store at 140 degF or more, return the loop at 124 degF or more, keep cold water below 77 "
          "degF, let no branch stand still"}};
-    check.sources = {
-        {"ASHRAE Guideline 12", "2000", "temperatures", Standing::memory},
-        {"ASHRAE 188", "2018", "asks for a water management plan; gives no temperatures", Standing::memory}};
+    check.sources = {reason::cite(reason::Document::ashrae_guideline_12, "temperatures", Standing::memory),
+                     reason::cite(reason::Document::ashrae_188,
+                                  "asks for a water management plan; gives no temperatures", Standing::memory)};
     const bool loop = *survey.recirculation.present;
     const auto coolest = loop ? demand.hot - *survey.recirculation.drop : demand.hot;
     const auto temperatures =

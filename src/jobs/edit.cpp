@@ -13,6 +13,9 @@ using What = Edit::What;
 tl::unexpected<Error> leads_nowhere(const Path& path) {
     return fail(fmt::format("there is no {} in the survey", written(path)), "a place that is there");
 }
+tl::unexpected<Error> not_here() {
+    return fail("this cannot be changed where it is written", "the survey's text edited by hand");
+}
 
 Path parent_of(const Path& path) { return {path.begin(), path.end() - 1}; }
 Path extended(Path path, Step step) {
@@ -35,16 +38,25 @@ std::string block(const Path& path, bool list, const Json& table) {
         out += fmt::format("{} = {}\n", written_key(key), written_value(value));
     return out;
 }
+/// Entries of a list of tables from a number on, each under its header.
+std::string blocks(const Path& path, const Json& list, std::size_t from = 0) {
+    std::string out;
+    for (; from < list.size(); ++from) out += (out.empty() ? "" : "\n") + block(path, true, list[from]);
+    return out;
+}
 
 bool tables_alone(const Json& value) {
     return value.is_array() && !value.empty() &&
            std::all_of(value.begin(), value.end(), [](const Json& item) { return item.is_object(); });
 }
 
-/// A text under change; the outline is read anew after each.
+constexpr std::size_t most_read = 6u << 20;  ///< bytes; the text is read again after each of its changes
+
+/// A text under change.
 class Text {
 public:
-    explicit Text(std::string text) : text_(std::move(text)) { look(); }
+    Text(const text::Document& document, std::string text)
+        : text_(std::move(text)), outline_(outline(document, text_)) {}
 
     Result<void> make(const Edit& edit) {
         switch (edit.what) {
@@ -54,13 +66,24 @@ public:
         }
         return {};
     }
-    std::string text_;
+    [[nodiscard]] const std::string& text() const { return text_; }
 
 private:
-    void look() { outline_ = outline(text_); }
+    /// The outline is of the text as it is now.
+    Result<void> look() {
+        if (!changed_) return {};
+        read_ += text_.size();
+        if (read_ > most_read)
+            return fail("this changes too much at once", "fewer edits at a time, or the survey's text edited by hand");
+        const auto document = text::Document::parse(text_, {});
+        if (!document) return not_here();
+        outline_ = outline(*document, text_);
+        changed_ = false;
+        return {};
+    }
     void replace(Span span, const std::string& by) {
         text_.replace(span.from, span.to - span.from, by);
-        look();
+        changed_ = true;
     }
     void insert(std::size_t at, std::string what) {
         if (at > 0 && text_[at - 1] != '\n') what.insert(0, "\n");
@@ -84,17 +107,13 @@ private:
         for (const auto& section : outline_.sections) {
             if (section.path.size() > path.size() && starts_with(section.path, path)) return true;
             for (const auto& line : section.lines)
-                if (starts_with(key_path(section, line), path)) return true;
+                if (lies_under(section, line, path)) return true;
         }
         return false;
     }
-    static Path key_path(const Section& section, const Line& line) {
-        Path path = section.path;
-        path.insert(path.end(), line.pair.key.begin(), line.pair.key.end());
-        return path;
-    }
 
     Result<void> set(const Path& path, const Json& value) {
+        if (auto ok = look(); !ok) return ok;
         if (const auto found = find(outline_, path)) {
             replace(found->value->span, written_value(value));
             return {};
@@ -107,14 +126,15 @@ private:
 
     /// What is there as tables under headers or by dotted keys takes another value.
     Result<void> set_table(const Path& path, const Json& value) {
+        if (auto ok = look(); !ok) return ok;
         const auto entries = headed_entries(path);
         if (entries > 0 && tables_alone(value)) {
             for (std::size_t i = 0; i < std::min(entries, value.size()); ++i)
                 if (auto ok = set_table(extended(path, i), value[i]); !ok) return ok;
             for (std::size_t i = entries; i > value.size(); --i)
                 if (auto ok = remove(extended(path, i - 1)); !ok) return ok;
-            for (std::size_t i = entries; i < value.size(); ++i)
-                if (auto ok = append(path, value[i]); !ok) return ok;
+            if (auto ok = look(); !ok) return ok;
+            if (entries < value.size()) put_section(path, blocks(path, value, entries));
             return {};
         }
         if (entries == 0 && value.is_object()) return set_keys(path, value);
@@ -131,6 +151,7 @@ private:
         for (const auto& [key, old] : here->items())
             if (!value.contains(key))
                 if (auto ok = remove(extended(path, key)); !ok) return ok;
+        if (auto ok = look(); !ok) return ok;
         if (header(path) == nullptr && !implied(path)) return value.empty() ? set(path, value) : add_all(path, value);
         return add_all(path, value);
     }
@@ -152,8 +173,8 @@ private:
             return {};
         }
         if (tables_alone(value) && !inside_value(path)) {
-            for (const auto& item : value)
-                if (auto ok = append(path, item); !ok) return ok;
+            if (!std::holds_alternative<std::string>(path.back())) return leads_nowhere(path);
+            put_section(path, blocks(path, value));
             return {};
         }
         return add_line(path, value);
@@ -174,8 +195,7 @@ private:
         }
         for (auto section = outline_.sections.rbegin(); section != outline_.sections.rend(); ++section)
             for (auto line = section->lines.rbegin(); line != section->lines.rend(); ++line)
-                if (section->path.size() < parent.size() && starts_with(path, section->path) &&
-                    starts_with(key_path(*section, *line), parent)) {
+                if (section->path.size() < parent.size() && lies_under(*section, *line, parent)) {
                     insert(line->whole.to,
                            fmt::format("{} = {}\n", dotted(tail(path, section->path.size())), written_value(value)));
                     return {};
@@ -196,7 +216,7 @@ private:
     /// A line in a section: in place of the comment that shows it, or after the last.
     void put_line(const Section& section, const Path& key, const Json& value) {
         const auto what = fmt::format("{} = {}", dotted(key), written_value(value));
-        if (const auto shown = commented(section, dotted(key))) {
+        if (const auto shown = commented(section, key)) {
             auto rest = text_.substr(shown->to);
             rest = rest.substr(0, rest.find('\n'));
             const auto old_width = shown->to - shown->from;
@@ -212,25 +232,26 @@ private:
         }
     }
     /// `# key = value` in a section, from its sign to the end of its value, before any commented-out header.
-    std::optional<Span> commented(const Section& section, const std::string& key) const {
-        const auto begin = section.header.to;
-        for (auto at = begin; at < section.limit;) {
+    std::optional<Span> commented(const Section& section, const Path& key) const {
+        const auto shown = dotted(key);
+        auto line = section.lines.begin();
+        for (auto at = section.header.to; at < section.limit;) {
+            while (line != section.lines.end() && line->whole.to <= at) ++line;
+            if (line != section.lines.end() && line->whole.from <= at) {  // a remark within a value is none
+                at = line->whole.to;
+                continue;
+            }
             const auto end = std::min(text_.find('\n', at), text_.size());
-            const std::string_view line = std::string_view(text_).substr(at, end - at);
-            const auto sign = line.find_first_not_of(" \t");
-            if (sign != std::string_view::npos && line[sign] == '#') {
-                const auto word = line.find_first_not_of(" \t", sign + 1);
-                if (word != std::string_view::npos && line[word] == '[') return std::nullopt;
-                if (word != std::string_view::npos && line.substr(word).starts_with(key)) {
-                    const auto equals = line.find_first_not_of(" \t", word + key.size());
-                    const auto first = equals == std::string_view::npos || line[equals] != '='
-                                           ? std::string_view::npos
-                                           : line.find_first_not_of(" \t", equals + 1);
-                    if (first != std::string_view::npos) {
-                        const auto shown = read_value(line, first);
-                        return Span{at + sign, at + shown.span.to};
-                    }
-                }
+            const std::string_view remark = std::string_view(text_).substr(at, end - at);
+            const auto sign = remark.find_first_not_of(" \t");
+            const auto word = sign == std::string_view::npos || remark[sign] != '#'
+                                  ? std::string_view::npos
+                                  : remark.find_first_not_of(" \t", sign + 1);
+            if (word != std::string_view::npos) {
+                const auto said = remark.substr(word);
+                if (said.starts_with('[')) return std::nullopt;
+                if (said.starts_with(shown))
+                    if (const auto past = past_value(said, key)) return Span{at + sign, at + word + *past};
             }
             at = end + 1;
         }
@@ -261,6 +282,7 @@ private:
     }
 
     Result<void> append(const Path& path, const Json& value) {
+        if (auto ok = look(); !ok) return ok;
         if (const auto found = find(outline_, path)) {
             if (found->value->kind != Written::list)
                 return fail(fmt::format("{} is not a list", written(path)), "a list");
@@ -281,6 +303,7 @@ private:
     }
 
     Result<void> remove(const Path& path) {
+        if (auto ok = look(); !ok) return ok;
         if (const auto found = find(outline_, path)) {
             if (found->holder != nullptr)
                 take_out(*found);
@@ -294,15 +317,14 @@ private:
                 gone.push_back({section.header.from, section.end});
             else
                 for (const auto& line : section.lines)
-                    if (starts_with(key_path(section, line), path)) gone.push_back(line.whole);
+                    if (lies_under(section, line, path)) gone.push_back(line.whole);
         }
         if (gone.empty()) return leads_nowhere(path);
         for (auto span = gone.rbegin(); span != gone.rend(); ++span) {
             const bool blank_before = span->from < 2 || text_.compare(span->from - 2, 2, "\n\n") == 0;
             if (blank_before && span->to < text_.size() && text_[span->to] == '\n') ++span->to;
-            text_.erase(span->from, span->to - span->from);
+            replace(*span, "");
         }
-        look();
         return {};
     }
     /// Out of a list in brackets or a table in braces, with the comma after it, or before where it was the last.
@@ -327,7 +349,10 @@ private:
         return at;
     }
 
+    std::string text_;
     Outline outline_;
+    bool changed_ = false;
+    std::size_t read_ = 0;
 };
 
 /// Whether they hold the same, in whatever order. A list or table that was emptied may be gone: where it stands under
@@ -351,17 +376,20 @@ bool alike(const Json& wanted, const Json& got) {
 }  // namespace
 
 Result<std::string> apply(const std::string& text, const std::vector<Edit>& edits) {
-    auto wanted = tree(text, {});
+    const auto document = text::Document::parse(text, {});
+    if (!document) return tl::unexpected(document.error());
+    auto wanted = tree(*document);
     if (!wanted) return tl::unexpected(wanted.error());
-    Text changed(text);
+    Text changed(*document, text);
     for (const auto& edit : edits) {
         if (auto ok = apply(*wanted, edit); !ok) return tl::unexpected(ok.error());
         if (auto ok = changed.make(edit); !ok) return tl::unexpected(ok.error());
     }
-    const auto got = tree(changed.text_, {});
-    if (!got || !alike(*wanted, *got))
-        return fail("this cannot be changed where it is written", "the survey's text edited by hand");
-    return std::move(changed.text_);
+    if (changed.text().size() > std::max(largest_text, text.size()))
+        return fail("the survey's text grows too large", fmt::format("at most {} KiB", largest_text >> 10));
+    const auto got = tree(changed.text(), {});
+    if (!got || !alike(*wanted, *got)) return not_here();
+    return changed.text();
 }
 
 }  // namespace bw::jobs

@@ -13,9 +13,16 @@ namespace bw::jobs {
 
 using Json = nlohmann::ordered_json;
 
-/// A TOML text as JSON, in the file's order; quantities stay the texts they are. Fails where it is no TOML, or holds a
-/// date.
+/// Keys of one table or object: a survey has a few dozens, and finding one takes a look at each.
+inline constexpr std::size_t most_keys = 2000;
+
+/// Bytes of a survey that is taken, or made by edits: thousands of lines, and soon read whatever they hold.
+inline constexpr std::size_t largest_text = 256u << 10;
+
+/// A TOML text as JSON, in the file's order; quantities stay the texts they are. Fails where it is no TOML, holds a
+/// date, or more than `most_keys` in one table.
 [[nodiscard]] Result<Json> tree(const std::string& text, const std::string& file);
+[[nodiscard]] Result<Json> tree(const text::Document& document);
 
 struct Edit {
     enum class What { set, remove, append };

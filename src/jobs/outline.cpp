@@ -4,188 +4,215 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <deque>
 #include <map>
 
 namespace bw::jobs {
 namespace {
 
+using text::Node;
+
 bool bare(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '_';
 }
 
-void append_utf8(std::string& out, unsigned code) {
-    const auto put = [&](unsigned byte) { out += static_cast<char>(byte); };
-    if (code < 0x80) return put(code);
-    if (code < 0x800) return put(0xC0 | code >> 6), put(0x80 | (code & 0x3F));
-    if (code < 0x10000) return put(0xE0 | code >> 12), put(0x80 | (code >> 6 & 0x3F)), put(0x80 | (code & 0x3F));
-    put(0xF0 | code >> 18), put(0x80 | (code >> 12 & 0x3F)), put(0x80 | (code >> 6 & 0x3F)), put(0x80 | (code & 0x3F));
-}
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
-/// Reads forward over a text that is known to be TOML; never past its end.
-class Reader {
+/// The bytes where lines and columns begin, as the parser counts them: in letters of UTF-8, from 1.
+class Letters {
 public:
-    explicit Reader(std::string_view text, std::size_t at = 0) : text_(text), at_(at) {}
-
-    [[nodiscard]] bool done() const { return at_ >= text_.size(); }
-    [[nodiscard]] char now() const { return done() ? '\0' : text_[at_]; }
-    [[nodiscard]] std::size_t at() const { return at_; }
-    void move(std::size_t by = 1) { at_ = std::min(at_ + by, text_.size()); }
-    [[nodiscard]] bool sees(std::string_view what) const { return text_.substr(at_).starts_with(what); }
-
-    void blanks() {
-        while (now() == ' ' || now() == '\t') move();
-    }
-    void past_line() {
-        const auto end = text_.find('\n', at_);
-        at_ = end == std::string_view::npos ? text_.size() : end + 1;
-    }
-    /// Blanks, line ends and comments.
-    void gap() {
-        for (;;) {
-            if (now() == '#')
-                past_line();
-            else if (!done() && std::string_view(" \t\r\n").find(now()) != std::string_view::npos)
-                move();
-            else
-                return;
+    explicit Letters(std::string_view text) {
+        lines_.push_back(0);
+        for (std::size_t at = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0; at < text.size(); ++at) {
+            if ((static_cast<unsigned char>(text[at]) & 0xC0) != 0x80) letters_.push_back(static_cast<Byte>(at));
+            if (text[at] == '\n') lines_.push_back(static_cast<Byte>(letters_.size()));
         }
+        letters_.push_back(static_cast<Byte>(text.size()));
     }
-
-    std::vector<std::string> key() {
-        std::vector<std::string> out;
-        do {
-            if (!out.empty()) move();
-            blanks();
-            out.push_back(part());
-            blanks();
-        } while (now() == '.');
-        return out;
-    }
-
-    Value value() {
-        Value out;
-        out.span.from = at_;
-        if (now() == '[')
-            list(out);
-        else if (now() == '{')
-            table(out);
-        else if (now() == '"' || now() == '\'')
-            quoted();
-        else
-            plain();
-        out.span.to = at_;
-        return out;
+    /// The text's end where there is no such line or column.
+    [[nodiscard]] std::size_t byte(const Place& place) const {
+        const auto line = static_cast<std::size_t>(std::max(place.line, 1) - 1);
+        const auto column = static_cast<std::size_t>(std::max(place.column, 1) - 1);
+        const std::size_t letter = line < lines_.size() ? lines_[line] + column : letters_.size();
+        return letters_[std::min(letter, letters_.size() - 1)];
     }
 
 private:
-    std::string part() {
-        std::string out;
-        if (now() == '\'') {
-            const auto end = text_.find('\'', at_ + 1);
-            out = text_.substr(at_ + 1, end - at_ - 1);
-            at_ = std::min(end == std::string_view::npos ? end : end + 1, text_.size());
-        } else if (now() == '"') {
-            for (move(); !done() && now() != '"';) out += now() == '\\' ? escaped() : std::string(1, take());
-            move();
-        } else {
-            while (!done() && bare(now())) out += take();
-        }
-        return out;
-    }
-    char take() {
-        const char c = now();
-        move();
-        return c;
-    }
-    std::string escaped() {
-        move();
-        const char c = take();
-        constexpr std::string_view from = "btnfr\"\\", to = "\b\t\n\f\r\"\\";
-        if (const auto i = from.find(c); i != std::string_view::npos) return std::string(1, to[i]);
-        unsigned code = 0;
-        for (int left = c == 'u' ? 4 : 8; left > 0 && !done(); --left) {
-            const char digit = take();
-            code = code * 16 + static_cast<unsigned>(digit <= '9' ? digit - '0' : (digit | 0x20) - 'a' + 10);
-        }
-        std::string out;
-        append_utf8(out, code);
-        return out;
-    }
-    void quoted() {
-        const std::string mark(sees("\"\"\"") || sees("'''") ? 3 : 1, now());
-        const bool escapes = now() == '"';
-        for (move(mark.size()); !done() && !sees(mark);) move(escapes && now() == '\\' ? 2 : 1);
-        move(mark.size());
-        while (mark.size() == 3 && now() == mark[0]) move();  // up to two more belong to the text
-    }
-    void plain() {
-        while (!done() && std::string_view(",]}#\r\n").find(now()) == std::string_view::npos) move();
-        while (at_ > 0 && (text_[at_ - 1] == ' ' || text_[at_ - 1] == '\t')) --at_;
-    }
-    template <class Each>
-    void separated(char closing, const Each& each) {
-        for (move(), gap(); !done() && now() != closing; gap()) {
-            if (now() == ',')
-                move();
-            else
-                each();
-        }
-        move();
-    }
-    void list(Value& out) {
-        out.kind = Written::list;
-        separated(']', [&] { out.items.push_back(value()); });
-    }
-    void table(Value& out) {
-        out.kind = Written::table;
-        separated('}', [&] { out.pairs.push_back(pair()); });
-    }
-
-public:
-    Pair pair() {
-        Pair out;
-        out.span.from = at_;
-        out.key = key();
-        move();  // =
-        blanks();
-        out.value = value();
-        out.span.to = at_;
-        return out;
-    }
-
-private:
-    std::string_view text_;
-    std::size_t at_;
+    using Byte = std::uint32_t;
+    std::vector<Byte> letters_, lines_;  ///< bytes of letters; letters that lines begin with
 };
 
-/// A header's path, with the number of the entry it is of wherever a list of tables is passed.
-Path resolved(const std::vector<std::string>& key, bool list, std::map<std::string, std::size_t>& entries) {
-    Path path;
-    for (std::size_t i = 0; i < key.size(); ++i) {
-        path.emplace_back(key[i]);
-        const auto name = written(path);
-        if (list && i + 1 == key.size())
-            path.emplace_back(entries[name]++);
-        else if (const auto known = entries.find(name); known != entries.end())
-            path.emplace_back(known->second - 1);
-    }
+std::size_t line_begin(std::string_view text, std::size_t at) {
+    return at == 0 ? 0 : text.rfind('\n', at - 1) + 1;  // npos + 1 is the text's start
+}
+std::size_t past_line(std::string_view text, std::size_t at) {
+    const auto end = text.find('\n', at);
+    return end == std::string_view::npos ? text.size() : end + 1;
+}
+std::size_t past_any(std::string_view text, std::size_t at, std::string_view of) {
+    return std::min(text.find_first_not_of(of, at), text.size());
+}
+
+/// A step on the way from the root; what it points to outlives it.
+struct Crumb {
+    const Crumb* up = nullptr;
+    Step step;
+    std::size_t depth = 1;
+};
+
+/// The last `count` steps.
+Path last_steps(const Crumb* crumb, std::size_t count) {
+    Path path(count);
+    for (; count > 0; crumb = crumb->up) path[--count] = crumb->step;
     return path;
 }
 
-/// Past the lines after `at` that are not empty.
-std::size_t past_comments(std::string_view text, std::size_t at, std::size_t limit) {
-    while (at < limit) {
-        const auto end = std::min(text.find('\n', at), limit - 1);
-        if (text.substr(at, end - at).find_first_not_of(" \t\r") == std::string_view::npos) break;
-        at = end + 1;
+/// Goes over a document once, and notes by their bytes the headers and the values that stand on lines of their own.
+class Walk {
+public:
+    Walk(const text::Document& document, std::string_view text) : text_(text), letters_(text) {
+        table(document.root(), nullptr);
     }
-    return at;
-}
 
-Path full_path(const Section& section, const std::vector<std::string>& key) {
-    Path path = section.path;
-    path.insert(path.end(), key.begin(), key.end());
-    return path;
+    Outline drawn() {
+        Outline out;
+        const auto begin = text_.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+        out.sections.emplace_back();
+        out.sections.back().header = {begin, begin}, out.sections.back().end = begin;
+        auto header = headers_.begin();
+        const auto begin_sections = [&](std::size_t until) {
+            for (; header != headers_.end() && header->first < until; ++header)
+                begin_section(out, header->first, header->second);
+        };
+        for (const auto& [at, written] : values_) {
+            begin_sections(at);
+            add_line(out.sections.back(), at, written);
+        }
+        begin_sections(text_.size());
+        out.sections.back().limit = text_.size();
+        for (auto& section : out.sections) section.past = past_comments(section);
+        out.sections.front().past = out.sections.front().end;
+        return out;
+    }
+
+private:
+    struct Header {
+        const Crumb* crumb = nullptr;
+        bool list = false;
+    };
+    struct Statement {
+        Node node;
+        const Crumb* crumb = nullptr;
+    };
+
+    std::size_t begin(const Node& node) const { return letters_.byte(node.place()); }
+    const Crumb* down(const Crumb* up, Step step) {
+        return &crumbs_.emplace_back(Crumb{up, std::move(step), up == nullptr ? 1 : up->depth + 1});
+    }
+    static bool spread(const Node& node) { return node.is_table() && !node.is_inline(); }
+
+    void table(const Node& node, const Crumb* here) {
+        for (auto& [key, child] : node.entries()) under(child, down(here, std::move(key)));
+    }
+    void under(const Node& child, const Crumb* here) {
+        const auto items = child.items();
+        if (!items.empty() && spread(items.front())) {
+            std::size_t number = 0;
+            for (const auto& item : items) headed(item, down(here, number++), true);
+        } else if (spread(child)) {
+            headed(child, here, false);
+        } else {
+            values_[begin(child)] = {child, here};
+        }
+    }
+    /// Tables on the way to a header are said to begin where it does; the innermost is the header's own.
+    void headed(const Node& node, const Crumb* here, bool list) {
+        if (const auto at = begin(node); at < text_.size() && text_[at] == '[') headers_[at] = {here, list};
+        table(node, here);
+    }
+
+    void begin_section(Outline& out, std::size_t at, const Header& header) const {
+        const auto begin = line_begin(text_, at);
+        out.sections.back().limit = begin;
+        Section& section = out.sections.emplace_back();
+        section.path = last_steps(header.crumb, header.crumb->depth);
+        section.list = header.list;
+        section.header = {begin, past_line(text_, at)};
+        section.end = section.header.to;
+    }
+    void add_line(Section& section, std::size_t at, const Statement& statement) const {
+        Line line;
+        const auto from = std::max(line_begin(text_, at), section.header.to);
+        line.pair.value = value(statement.node);
+        for (auto& step : last_steps(statement.crumb, statement.crumb->depth - section.path.size()))
+            line.pair.key.push_back(std::get<std::string>(std::move(step)));
+        line.pair.span = {past_any(text_, from, " \t"), line.pair.value.span.to};
+        line.whole = {from, past_line(text_, line.pair.value.span.to)};
+        section.end = line.whole.to;
+        section.lines.push_back(std::move(line));
+    }
+
+    Value value(const Node& node) const {
+        Value out;
+        out.span = {begin(node), letters_.byte(node.end())};
+        if (node.is_array()) {
+            out.kind = Written::list;
+            for (const auto& item : node.items()) out.items.push_back(value(item));
+        } else if (node.is_table()) {
+            out.kind = Written::table;
+            std::vector<std::string> key;
+            pairs(node, key, out.pairs);
+            std::sort(out.pairs.begin(), out.pairs.end(),
+                      [](const Pair& a, const Pair& b) { return a.value.span.from < b.value.span.from; });
+            auto past = out.span.from + 1;
+            for (auto& pair : out.pairs) {
+                pair.span = {past_any(text_, past, " \t,"), pair.value.span.to};
+                past = pair.span.to;
+            }
+        }
+        return out;
+    }
+    /// Of a table in braces, dotted keys joined.
+    void pairs(const Node& node, std::vector<std::string>& key, std::vector<Pair>& out) const {
+        for (const auto& [name, child] : node.entries()) {
+            key.push_back(name);
+            if (spread(child))
+                pairs(child, key, out);
+            else
+                out.push_back({key, {}, value(child)});
+            key.pop_back();
+        }
+    }
+
+    /// Past the lines behind a section that are not empty.
+    std::size_t past_comments(const Section& section) const {
+        auto at = section.end;
+        while (at < section.limit) {
+            const auto end = std::min(text_.find('\n', at), section.limit - 1);
+            if (text_.substr(at, end - at).find_first_not_of(" \t\r") == std::string_view::npos) break;
+            at = end + 1;
+        }
+        return at;
+    }
+
+    std::string_view text_;
+    Letters letters_;
+    std::deque<Crumb> crumbs_;
+    std::map<std::size_t, Header> headers_;
+    std::map<std::size_t, Statement> values_;
+};
+
+/// Whether the steps of `path` from `done` on begin with a key, or where they end before it, lead along it.
+bool goes_along(const Path& path, std::size_t done, const std::vector<std::string>& key) {
+    for (std::size_t i = 0; i < std::min(key.size(), path.size() - done); ++i) {
+        const auto* name = std::get_if<std::string>(&path[done + i]);
+        if (name == nullptr || *name != key[i]) return false;
+    }
+    return true;
+}
+bool goes_by(const Path& path, std::size_t done, const std::vector<std::string>& key) {
+    return path.size() >= done + key.size() && goes_along(path, done, key);
 }
 
 /// Goes down from a value by the steps of `path` from `done` on.
@@ -197,24 +224,24 @@ std::optional<Found> descend(Found at, const Path& path, std::size_t done) {
         return descend(at, path, done + 1);
     }
     for (const auto& pair : at.value->pairs) {
-        Path key(pair.key.begin(), pair.key.end());
-        const Path rest(path.begin() + static_cast<std::ptrdiff_t>(done), path.end());
-        if (!starts_with(rest, key)) continue;
+        if (!goes_by(path, done, pair.key)) continue;
         Found inner = at;
         inner.holder = at.value, inner.pair = &pair, inner.value = &pair.value;
-        if (auto found = descend(inner, path, done + key.size())) return found;
+        if (auto found = descend(inner, path, done + pair.key.size())) return found;
     }
     return std::nullopt;
 }
 
+bool holds(const Span& span, std::size_t at) { return span.from <= at && at < span.to; }
+
 void deepest_at(const Value& value, std::size_t at, Path& path) {
     for (std::size_t i = 0; i < value.items.size(); ++i)
-        if (value.items[i].span.from <= at && at < value.items[i].span.to) {
+        if (holds(value.items[i].span, at)) {
             path.emplace_back(i);
             return deepest_at(value.items[i], at, path);
         }
     for (const auto& pair : value.pairs)
-        if (pair.span.from <= at && at < pair.span.to) {
+        if (holds(pair.span, at)) {
             path.insert(path.end(), pair.key.begin(), pair.key.end());
             return deepest_at(pair.value, at, path);
         }
@@ -253,67 +280,57 @@ std::string written_key(std::string_view key) {
     return out + '"';
 }
 
-Value read_value(std::string_view text, std::size_t at) { return Reader(text, at).value(); }
+bool lies_under(const Section& section, const Line& line, const Path& path) {
+    if (path.size() <= section.path.size()) return starts_with(section.path, path);
+    const auto& key = line.pair.key;
+    return path.size() - section.path.size() <= key.size() && starts_with(path, section.path) &&
+           goes_along(path, section.path.size(), key);
+}
 
-Outline outline(std::string_view text) {
-    Outline out;
-    std::map<std::string, std::size_t> entries;
-    out.sections.emplace_back();
-    Reader reader(text);
-    for (reader.gap(); !reader.done(); reader.gap()) {
-        const auto begin = text.rfind('\n', reader.at()) + 1;  // npos + 1 is the text's start
-        if (reader.now() == '[') {
-            const bool list = reader.sees("[[");
-            reader.move(list ? 2 : 1);
-            const auto key = reader.key();
-            reader.past_line();
-            out.sections.back().limit = begin;
-            Section& section = out.sections.emplace_back();
-            section.path = resolved(key, list, entries);
-            section.list = list;
-            section.header = {begin, reader.at()};
-            section.end = reader.at();
-        } else {
-            Line line;
-            const auto before = reader.at();
-            line.pair = reader.pair();
-            if (reader.at() == before) reader.move();  // no TOML: go on all the same
-            reader.past_line();
-            line.whole = {begin, reader.at()};
-            out.sections.back().end = reader.at();
-            out.sections.back().lines.push_back(std::move(line));
-        }
+Outline outline(const text::Document& document, std::string_view text) { return Walk(document, text).drawn(); }
+
+std::optional<std::size_t> past_value(std::string_view line, const Path& key) {
+    if (line.ends_with('\r')) line.remove_suffix(1);
+    const auto document = text::Document::parse(std::string(line), {});
+    if (!document) return std::nullopt;
+    std::optional<Node> node = document->root();
+    for (const auto& step : key) {
+        const auto* name = std::get_if<std::string>(&step);
+        if (name == nullptr || !(node = node->get(*name))) return std::nullopt;
     }
-    out.sections.back().limit = text.size();
-    for (auto& section : out.sections) section.past = past_comments(text, section.end, section.limit);
-    out.sections.front().past = out.sections.front().end;
-    return out;
+    if (node->is_table() && !node->is_inline()) return std::nullopt;
+    return Letters(line).byte(node->end());
 }
 
 std::optional<Found> find(const Outline& outline, const Path& path) {
     for (const auto& section : outline.sections) {
         if (!starts_with(path, section.path)) continue;
         for (const auto& line : section.lines) {
-            const auto full = full_path(section, line.pair.key);
-            if (!starts_with(path, full)) continue;
-            if (auto found = descend({&section, &line, &line.pair.value}, path, full.size())) return found;
+            const auto& key = line.pair.key;
+            if (!goes_by(path, section.path.size(), key)) continue;
+            if (auto found = descend({&section, &line, &line.pair.value}, path, section.path.size() + key.size()))
+                return found;
         }
     }
     return std::nullopt;
 }
 
-Path path_at(const Outline& outline, std::size_t at) {
-    Path path;
-    for (const auto& section : outline.sections) {
-        if (section.header.from <= at && at < section.header.to) return section.path;
+Path path_at(const std::string& text, const Place& place) {
+    const auto document = text::Document::parse(text, {});
+    if (!document || place.line < 1) return {};
+    const auto at = Letters(text).byte(place);
+    const auto all = outline(*document, text);
+    for (const auto& section : all.sections) {
+        if (holds(section.header, at)) return section.path;
         for (const auto& line : section.lines)
-            if (line.whole.from <= at && at < line.whole.to) {
-                path = full_path(section, line.pair.key);
+            if (holds(line.whole, at)) {
+                Path path = section.path;
+                path.insert(path.end(), line.pair.key.begin(), line.pair.key.end());
                 deepest_at(line.pair.value, at, path);
                 return path;
             }
     }
-    return path;
+    return {};
 }
 
 }  // namespace bw::jobs

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Where things stand in a TOML text, so that one value can be changed and every comment stays. Reads only texts the
-// parser of `text` has taken.
+// Where things stand in a TOML text, so that one value can be changed and every comment stays. The places are the
+// parser's own.
 
 #include <cstddef>
 #include <optional>
@@ -9,6 +9,8 @@
 #include <string_view>
 #include <variant>
 #include <vector>
+
+#include "text/toml.h"
 
 namespace bw::jobs {
 
@@ -59,12 +61,15 @@ struct Section {
     std::size_t limit = 0;  ///< where the next header's line begins
     std::vector<Line> lines;
 };
+/// Whether a line of a section holds what stands at `path`, or something in it.
+[[nodiscard]] bool lies_under(const Section& section, const Line& line, const Path& path);
 
 struct Outline {
     std::vector<Section> sections;
 };
 
-[[nodiscard]] Outline outline(std::string_view text);
+/// Of the text that the document was read from.
+[[nodiscard]] Outline outline(const text::Document& document, std::string_view text);
 
 /// A value written out after a key or inside a list, and the statement it stands in.
 struct Found {
@@ -76,13 +81,13 @@ struct Found {
 };
 [[nodiscard]] std::optional<Found> find(const Outline& outline, const Path& path);
 
-/// The path of the value (or table) that stands at a byte; empty where none does.
-[[nodiscard]] Path path_at(const Outline& outline, std::size_t at);
+/// The path of the value (or table) that stands at a place of a text; empty where none does, or the text is no TOML.
+[[nodiscard]] Path path_at(const std::string& text, const Place& place);
+
+/// Of one line that sets `key` and nothing else: past the end of its value. Nothing for any other line.
+[[nodiscard]] std::optional<std::size_t> past_value(std::string_view line, const Path& key);
 
 /// A key as it is written: quoted where it must be.
 [[nodiscard]] std::string written_key(std::string_view key);
-
-/// One value off the front of `text` from `at`; for commented-out lines.
-[[nodiscard]] Value read_value(std::string_view text, std::size_t at);
 
 }  // namespace bw::jobs

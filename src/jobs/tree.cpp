@@ -17,7 +17,10 @@ constexpr std::size_t most_edits = 200;
 Result<Json> json_of(const text::Node& node) {
     if (node.is_table()) {
         Json out = Json::object();
-        for (const auto& [key, child] : node.entries()) {
+        const auto entries = node.entries();
+        if (entries.size() > most_keys)
+            return node.error("a table holds too many keys", fmt::format("at most {}", most_keys));
+        for (const auto& [key, child] : entries) {
             auto value = json_of(child);
             if (!value) return value;
             out[key] = std::move(*value);
@@ -46,6 +49,11 @@ int depth(const Json& value) {
     if (value.is_structured())
         for (const auto& inner : value) most = std::max(most, depth(inner));
     return most + 1;
+}
+
+bool too_wide(const Json& value) {
+    if (value.is_object() && value.size() > most_keys) return true;
+    return value.is_structured() && std::any_of(value.begin(), value.end(), too_wide);
 }
 
 bool holds_null(const Json& value) {
@@ -87,7 +95,7 @@ Result<Edit> read_edit(const Json& json) {
         return fail("an edit is not understood", "a path, and one of value, remove and append");
     edit.what = append ? Edit::What::append : Edit::What::set;
     edit.value = json[append ? "append" : "value"];
-    if (holds_null(edit.value) || depth(edit.value) > deepest_value)
+    if (holds_null(edit.value) || too_wide(edit.value) || depth(edit.value) > deepest_value)
         return fail("an edit's value is nothing a survey holds", "text, number, true, false, a list or a table");
     return edit;
 }
@@ -134,8 +142,9 @@ Json* made_at(Json& tree, const Path& path) {
 Result<Json> tree(const std::string& text, const std::string& file) {
     const auto document = text::Document::parse(text, file);
     if (!document) return tl::unexpected(document.error());
-    return json_of(document->root());
+    return tree(*document);
 }
+Result<Json> tree(const text::Document& document) { return json_of(document.root()); }
 
 Result<std::vector<Edit>> read_edits(const Json& json) {
     if (!json.is_array() || json.empty() || json.size() > most_edits)

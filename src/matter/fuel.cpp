@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "matter/fuel.h"
+#include "reason/document.h"
 
 namespace bw::matter {
 
@@ -10,7 +11,7 @@ const Fuel& fuel(Gas gas) {
                               0.60,
                               1,
                               4,
-                              {{"IFGC", "2018", "Table 402.4(2), heading (specific gravity)", Standing::published},
+                              {reason::ifgc("Table 402.4(2), heading (specific gravity)", Standing::published),
                                {"", "", "1,000 Btu/ft3; natural gas burns as methane", Standing::common_practice}}};
     static const Fuel propane{Gas::propane,
                               2516.0 * btu_per_cubic_foot,
@@ -18,7 +19,7 @@ const Fuel& fuel(Gas gas) {
                               3,
                               8,
                               {{"NFPA 58", "", "properties of propane (heating value)", Standing::memory},
-                               {"IFGC", "2018", "propane tables, heading (specific gravity)", Standing::published}}};
+                               reason::ifgc("propane tables, heading (specific gravity)", Standing::published)}};
     return gas == Gas::natural ? natural : propane;
 }
 

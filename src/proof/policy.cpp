@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "proof/policy.h"
 
-#include <array>
 #include <set>
 #include <string_view>
+
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -11,25 +12,6 @@ namespace {
 using reason::Check;
 using reason::Status;
 using survey::Survey;
-
-struct Law {
-    std::string_view document, law;
-};
-constexpr std::array laws{
-    Law{"IFGC", "fuel gas"},      Law{"NFPA 54", "fuel gas"}, Law{"IPC", "plumbing"},       Law{"UPC", "plumbing"},
-    Law{"IMC", "mechanical"},     Law{"UMC", "mechanical"},   Law{"NFPA 70", "electrical"}, Law{"NEC", "electrical"},
-    Law{"IBC", "building"},       Law{"IFC", "fire"},         Law{"ASCE 7", "structural"},  Law{"IECC", "energy"},
-    Law{"ASHRAE 90.1", "energy"},
-};
-
-/// One name where a document goes by two.
-std::string_view canonical(std::string_view document) { return document == "NEC" ? "NFPA 70" : document; }
-
-const survey::Code* adopted(const Survey& survey, std::string_view document) {
-    for (const auto& code : survey.codes)
-        if (canonical(code.document) == canonical(document)) return &code;
-    return nullptr;
-}
 
 std::string named(const reason::Source& source) {
     return source.document + (source.edition.empty() ? "" : " " + source.edition);
@@ -40,7 +22,7 @@ std::string short_of_law(const Check& check, const Survey& survey, std::string_v
     std::string why, cited;
     for (const auto& source : check.sources) {
         if (law_of(source.document) != law) continue;
-        const auto* code = adopted(survey, source.document);
+        const auto* code = survey.adopted(source.document);
         if (code && code->edition == source.edition) return {};
         if (cited.find(named(source)) != std::string::npos) continue;
         cited += (cited.empty() ? "" : " or ") + named(source);
@@ -94,9 +76,8 @@ void begin_large(std::string& text) {
 }  // namespace
 
 std::string_view law_of(std::string_view document) {
-    for (const auto& law : laws)
-        if (law.document == document) return law.law;
-    return {};
+    const auto* row = reason::document_named(document);
+    return row ? row->body_of_law : std::string_view{};
 }
 
 std::string who_confirms(std::string_view field) {

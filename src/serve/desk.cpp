@@ -5,6 +5,7 @@
 
 #include "jobs/edit.h"
 #include "serve/job_json.h"
+#include "serve/body.h"
 #include "serve/view_parts.h"
 
 namespace bw::serve {
@@ -13,81 +14,36 @@ namespace {
 using jobs::Job;
 using reason::Json;
 
+constexpr auto changed_meanwhile = "the job was changed meanwhile, in another window perhaps";
+constexpr auto once_more = "the edit made again on what is there now";
+constexpr auto deleted = "the job is deleted", restored_first = "the job restored first";
 constexpr auto no_job = "there is no such job; it may be on another computer or in another file of jobs";
 
 /// Trouble of the store: nothing was kept, and the page may try again.
 Answer store_trouble(const Error& error) { return answer(503, {{"error", error_json(error)}}); }
 
-Answer stale(const Json& job) {
-    return answer(409, {{"error",
-                         {{"says", "the job was changed meanwhile, in another window perhaps"},
-                          {"expected", "the edit made again on what is there now"}}},
-                        {"job", job}});
-}
-
-/// Whether brackets nest past what any request needs: what walks a deep tree would run out of stack.
-bool nests_too_deeply(const std::string& body) {
-    int depth = 0;
-    bool in_text = false;
-    for (std::size_t i = 0; i < body.size(); ++i) {
-        const char c = body[i];
-        if (in_text) {
-            if (c == '\\') ++i;
-            if (c == '"') in_text = false;
-        } else if (c == '"') {
-            in_text = true;
-        } else if (c == '[' || c == '{') {
-            if (++depth > 24) return true;
-        } else if (c == ']' || c == '}') {
-            --depth;
-        }
-    }
-    return false;
-}
-
-tl::expected<Json, Answer> object_of(const std::string& body) {
-    if (nests_too_deeply(body))
-        return tl::unexpected(refusal(400, "the request nests too deeply", "at most 24 levels"));
-    auto json = Json::parse(body, nullptr, false);
-    if (json.is_discarded() || !json.is_object())
-        return tl::unexpected(refusal(400, "the request is not understood", "a JSON object"));
+/// A fault of the survey, with the path of what it is about.
+Json judged_json(const Error& error, const std::string& text) {
+    auto json = error_json(error);
+    if (const auto path = jobs::path_at(text, error.place); !path.empty()) json["path"] = jobs::to_json(path);
     return json;
 }
-
-/// Where a line and column, counted in characters from 1, begins in a text of UTF-8; nothing where there is no such
-/// line.
-std::optional<std::size_t> byte_of(const std::string& text, const units::Place& place) {
-    std::size_t at = 0;
-    for (int line = 1; line < place.line; ++line) {
-        at = text.find('\n', at);
-        if (at == std::string::npos) return std::nullopt;
-        ++at;
-    }
-    const auto continues = [&] { return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80; };
-    for (int column = 1; column < place.column && at < text.size() && text[at] != '\n'; ++column) do
-            ++at;
-        while (continues());
-    return at;
-}
-
-/// A fault of the survey, with the path of what it is about.
 Answer judged(const Error& error, const std::string& text) {
-    auto json = error_json(error);
-    if (error.place.line > 0) {
-        if (const auto at = byte_of(text, error.place)) {
-            const auto path = jobs::path_at(jobs::outline(text), *at);
-            if (!path.empty()) json["path"] = jobs::to_json(path);
-        }
-    }
-    return answer(422, {{"error", std::move(json)}});
+    return answer(422, {{"error", judged_json(error, text)}});
 }
 
-std::string plain_name(const Json& json, const char* key) {
-    if (!json.contains(key) || !json[key].is_string()) return {};
-    auto name = json[key].get<std::string>();
-    const auto first = name.find_first_not_of(" \t\r\n");
-    if (first == std::string::npos) return {};
-    return name.substr(first, std::min<std::size_t>(name.find_last_not_of(" \t\r\n") + 1 - first, 400));
+/// The same of a text that is stored, for whoever has the job open.
+Error unread(const Error& error) {
+    if (error.what.empty()) return {};
+    const auto line = error.place.line > 0 ? fmt::format(", line {}", error.place.line) : "";
+    return {fmt::format("the stored survey does not read{}: {}", line, error.what),
+            "undo, or a sound survey opened in its place",
+            {}};
+}
+
+Answer too_large() {
+    return refusal(413, "the survey is larger than any should be",
+                   fmt::format("at most {} KiB", jobs::largest_text >> 10));
 }
 
 }  // namespace
@@ -108,38 +64,58 @@ tl::expected<Job, Answer> Desk::found(const std::string& id) {
     return std::move(**job);
 }
 
-tl::expected<Desk::Open, Answer> Desk::open(const std::string& id, std::optional<int> revision) {
+tl::expected<Desk::Open, Answer> Desk::stored(const std::string& id, const Query& query) {
     auto job = found(id);
     if (!job) return tl::unexpected(job.error());
-    if (revision) job->revision = *revision;
+    if (query.revision) job->revision = *query.revision;
     auto text = store_.text(id, job->revision);
     if (!text) return tl::unexpected(store_trouble(text.error()));
     if (!*text) return tl::unexpected(refusal(404, "the job has no such revision"));
-    auto survey = survey::parse(**text, {});
-    if (!survey) return tl::unexpected(judged(survey.error(), **text));
-    return Open{std::move(*job), std::move(**text), std::make_shared<const survey::Survey>(std::move(*survey))};
+    Open out{std::move(*job), std::move(**text), nullptr, {}};
+    if (auto survey = survey::parse(out.text, {}))
+        out.survey = std::make_shared<const survey::Survey>(std::move(*survey));
+    else
+        out.why = std::move(survey.error());
+    return out;
+}
+
+tl::expected<Desk::Open, Answer> Desk::open(const std::string& id, const Query& query) {
+    auto there = stored(id, query);
+    if (there && !there->survey) return tl::unexpected(judged(there->why, there->text));
+    return there;
 }
 
 Answer Desk::list() {
     const auto all = store_.list();
     if (!all) return store_trouble(all.error());
     Json json{{"jobs", Json::array()}, {"deleted", Json::array()}};
-    for (const auto& job : *all) json[job.deleted ? "deleted" : "jobs"].push_back(row_json(job));
+    for (const auto& job : all->jobs) json[job.deleted ? "deleted" : "jobs"].push_back(row_json(job));
+    if (!all->whole)
+        json["error"] = {{"says", "the file of jobs is damaged, so jobs may be missing from this list"},
+                         {"expected", "a copy from a backup; the jobs that are listed can be downloaded"}};
     return answer(200, json);
 }
 
+/// A text that does not read is told of beside what can be told of the job, so that it can be replaced or undone.
 Answer Desk::whole(const Open& open, int status) {
     auto json = row_json(open.job);
     json.update(moved_json(open.job));
     const auto tree = jobs::tree(open.text, {});
-    if (!tree) return judged(tree.error(), open.text);
-    json["survey"] = *tree;
-    json["assumed"] = assumed_json(*open.survey, *tree);
+    json["survey"] = tree ? *tree : Json::object();
+    json["assumed"] = open.survey && tree ? assumed_json(*open.survey, *tree) : Json::array();
+    if (!open.survey) json["error"] = judged_json(open.why, open.text);
     return answer(status, json);
 }
 
+/// The refusal of what does not fit the job as it is now, which goes with it.
+Answer Desk::stale(const std::string& id, const char* says, const char* expected) {
+    const auto now = stored(id);
+    if (!now) return now.error();
+    return answer(409, {{"error", error_json({says, expected, {}})}, {"job", Json::parse(whole(*now).body)}});
+}
+
 Answer Desk::job(const std::string& id) {
-    const auto there = open(id);
+    const auto there = stored(id);
     return there ? whole(*there) : there.error();
 }
 
@@ -166,93 +142,100 @@ tl::expected<std::string, Answer> Desk::first_text(const Json& wish, std::string
 Answer Desk::create(const std::string& body) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
-    auto name = plain_name(*wish, "name");
+    auto name = name_in(*wish);
     auto text = first_text(*wish, name);
     if (!text) return text.error();
+    if (text->size() > jobs::largest_text) return too_large();
     auto survey = survey::parse(*text, {});
     if (!survey) return judged(survey.error(), *text);
     if (name.empty()) name = survey->job;
     auto job = store_.create(name, *text);
     if (!job) return store_trouble(job.error());
-    return whole({std::move(*job), std::move(*text), std::make_shared<const survey::Survey>(std::move(*survey))}, 201);
+    return whole({std::move(*job), std::move(*text), std::make_shared<const survey::Survey>(std::move(*survey)), {}},
+                 201);
 }
 
-Answer Desk::keep(const Open& before, const std::string& text) {
+Answer Desk::keep(const Job& before, const std::string& text) {
     auto survey = survey::parse(text, {});
     if (!survey) return judged(survey.error(), text);
     const auto judged_survey = std::make_shared<const survey::Survey>(std::move(*survey));
-    std::unique_lock order(order_);
-    // the disk takes as long as a fifth of the plant
-    live_.soon_at(before.job.id, before.job.newest + 1, judged_survey);
-    auto job = store_.save(before.job.id, before.job.revision, text);
-    if (!job || !*job) live_.not_stored(before.job.id);
+    std::unique_lock order(order_, std::defer_lock);
+    auto job = store_.save(before.id, before.revision, text, [&] {
+        order.lock();
+        live_.soon_at(before.id, before.newest + 1, judged_survey);  // the disk takes as long as a fifth of the plant
+    });
+    if (order.owns_lock() && (!job || !*job)) live_.not_stored(before.id);
     if (!job) return store_trouble(job.error());
-    if (!*job) {
-        const auto now = open(before.job.id);
-        if (!now) return now.error();
-        return stale(Json::parse(whole(*now).body));
-    }
-    Open now{std::move(**job), text, judged_survey};
+    if (!*job) return stale(before.id, changed_meanwhile, once_more);
+    const Open now{std::move(**job), text, judged_survey, {}};
     live_.now_at(now.job.id, now.job.revision, now.survey, one_line(moved_json(now.job)));
     order.unlock();
     return whole(now);
 }
 
+Answer Desk::rename(const std::string& id, const std::string& name) {
+    if (name.empty()) return refusal(422, "the job wants a name");
+    std::unique_lock order(order_, std::defer_lock);
+    const auto job = store_.rename(id, name, [&] { order.lock(); });
+    if (!job) return store_trouble(job.error());
+    if (!*job) return refusal(404, no_job);
+    live_.tell(id, "job", one_line(moved_json(**job)));
+    const auto now = stored(id);
+    order.unlock();
+    return now ? whole(*now) : now.error();
+}
+
 Answer Desk::patch(const std::string& id, const std::string& body) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
+    const auto job = found(id);
+    if (!job) return job.error();
+    if (job->deleted) return refusal(409, deleted, restored_first);
+    if (wish->contains("name") && !wish->contains("edits")) return rename(id, name_in(*wish));
     const auto before = open(id);
     if (!before) return before.error();
-    if (before->job.deleted) return refusal(409, "the job is deleted", "the job restored first");
-    if (wish->contains("name") && !wish->contains("edits")) {
-        const auto name = plain_name(*wish, "name");
-        if (name.empty()) return refusal(422, "the job wants a name");
-        const auto job = store_.rename(id, name);
-        if (!job) return store_trouble(job.error());
-        if (!*job) return refusal(404, no_job);
-        live_.tell(id, "job", one_line(moved_json(**job)));
-        return whole({**job, before->text, before->survey});
-    }
     if (!wish->contains("revision") || !(*wish)["revision"].is_number_integer() || !wish->contains("edits"))
         return refusal(400, "the request is not understood", "revision and edits, or name");
-    if ((*wish)["revision"] != before->job.revision) return stale(Json::parse(whole(*before).body));
+    if ((*wish)["revision"] != before->job.revision) return stale(id, changed_meanwhile, once_more);
     const auto edits = jobs::read_edits((*wish)["edits"]);
     if (!edits) return answer(400, {{"error", error_json(edits.error())}});
     const auto text = jobs::apply(before->text, *edits);
     if (!text) return answer(422, {{"error", error_json(text.error())}});
-    return keep(*before, *text);
+    return keep(before->job, *text);
 }
 
 Answer Desk::replace_text(const std::string& id, const std::string& text) {
-    const auto before = open(id);
+    const auto before = found(id);
     if (!before) return before.error();
-    if (before->job.deleted) return refusal(409, "the job is deleted", "the job restored first");
+    if (before->deleted) return refusal(409, deleted, restored_first);
+    if (text.size() > jobs::largest_text) return too_large();
     return keep(*before, text);
 }
 
-Answer Desk::moved(const std::string& id, const std::function<Result<std::optional<Job>>()>& move,
-                   const char* nothing) {
-    std::unique_lock order(order_);
-    const auto job = move();
+Answer Desk::moved(const std::string& id, const Move& move, const char* nothing) {
+    std::unique_lock order(order_, std::defer_lock);
+    const auto job = move([&] { order.lock(); });
     if (!job) return store_trouble(job.error());
-    const auto now = open(id);
+    if (!*job) return stale(id, nothing, "");
+    const auto now = stored(id);
     if (!now) return now.error();
-    if (!*job) return answer(409, {{"error", {{"says", nothing}}}, {"job", Json::parse(whole(*now).body)}});
-    live_.now_at(id, now->job.revision, now->survey, one_line(moved_json(now->job)));
+    live_.now_at(id, now->job.revision, now->survey, one_line(moved_json(now->job)), unread(now->why));
+    order.unlock();
     return whole(*now);
 }
 
 Answer Desk::undo(const std::string& id) {
     return moved(
-        id, [&] { return store_.undo(id); }, "there is nothing to undo");
+        id, [&](const auto& held) { return store_.undo(id, held); }, "there is nothing to undo");
 }
 Answer Desk::redo(const std::string& id) {
     return moved(
-        id, [&] { return store_.redo(id); }, "there is nothing to do again");
+        id, [&](const auto& held) { return store_.redo(id, held); }, "there is nothing to do again");
 }
 
 Answer Desk::remove(const std::string& id) {
-    const auto job = store_.mark_deleted(id, true);
+    std::unique_lock order(order_, std::defer_lock);
+    const auto job = store_.mark_deleted(id, true, [&] { order.lock(); });
     if (!job) return store_trouble(job.error());
     if (!*job) return refusal(404, no_job);
     live_.tell(id, "job", one_line(moved_json(**job)));
@@ -261,11 +244,11 @@ Answer Desk::remove(const std::string& id) {
 
 Answer Desk::restore(const std::string& id) {
     return moved(
-        id, [&] { return store_.mark_deleted(id, false); }, no_job);
+        id, [&](const auto& held) { return store_.mark_deleted(id, false, held); }, no_job);
 }
 
 Answer Desk::survey_text(const std::string& id, const Query& query) {
-    const auto there = open(id, query.revision);
+    const auto there = stored(id, query);
     if (!there) return there.error();
     return {.status = 200,
             .type = "application/toml",
@@ -283,7 +266,7 @@ tl::expected<ShownPtr, Answer> Desk::shown(const Open& open, const Query& query)
 }
 
 Answer Desk::view(const std::string& id, const Query& query) {
-    const auto there = open(id, query.revision);
+    const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
     if (!seen) return seen.error();
@@ -293,7 +276,7 @@ Answer Desk::view(const std::string& id, const Query& query) {
 }
 
 Answer Desk::check(const std::string& id, const std::string& check, const Query& query) {
-    const auto there = open(id, query.revision);
+    const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
     if (!seen) return seen.error();
@@ -304,10 +287,12 @@ Answer Desk::check(const std::string& id, const std::string& check, const Query&
 Answer Desk::trial(const std::string& id, const std::string& body, const Query& query) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
-    auto revision = query.revision;
-    if (wish->contains("revision") && (*wish)["revision"].is_number_integer())
-        revision = (*wish)["revision"].get<int>();
-    const auto before = open(id, revision);
+    auto asked = query;
+    if (wish->contains("revision")) {
+        asked.revision = revision_in((*wish)["revision"]);
+        if (!asked.revision) return refusal(400, "the revision is no number of one", "such as \"revision\": 7");
+    }
+    const auto before = open(id, asked);
     if (!before) return before.error();
     const auto edits = jobs::read_edits(wish->contains("edits") ? (*wish)["edits"] : Json());
     if (!edits) return answer(400, {{"error", error_json(edits.error())}});
@@ -343,7 +328,7 @@ Answer Desk::rest(const std::string& id) {
 }
 
 Answer Desk::documents(const std::string& id, const Query& query) {
-    const auto there = open(id, query.revision);
+    const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
     if (!seen) return seen.error();
@@ -364,7 +349,7 @@ Answer Desk::document(const std::string& id, const std::string& name, const Quer
     const auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const DocumentKind& k) { return k.name == name; });
     if (kind == kinds.end()) return refusal(404, "there is no such document", "one of those listed");
     if (name == "survey.toml") return survey_text(id, query);
-    const auto there = open(id, query.revision);
+    const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
     if (!seen) return seen.error();
@@ -375,9 +360,9 @@ Answer Desk::document(const std::string& id, const std::string& name, const Quer
 
 tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::System system) {
     const std::lock_guard order(order_);
-    const auto there = open(id);
+    const auto there = stored(id);
     if (!there) return tl::unexpected(there.error());
-    auto listener = live_.listen(id, there->job.revision, there->survey, system);
+    auto listener = live_.listen(id, there->job.revision, there->survey, system, unread(there->why));
     if (!listener) return tl::unexpected(refusal(503, "too many pages are open at once", "some of them closed"));
     return listener;
 }

@@ -55,21 +55,27 @@ private:
     struct Open {
         jobs::Job job;
         std::string text;
-        SurveyPtr survey;
+        SurveyPtr survey;  ///< null where the text does not read
+        Error why;         ///< why it does not
     };
-    /// The job at a revision, the present one where none is named; a refusal where there is none.
-    tl::expected<Open, Answer> open(const std::string& id, std::optional<int> revision = {});
     tl::expected<jobs::Job, Answer> found(const std::string& id);
+    /// The job at a revision, the present one where none is named, whether its text reads or not; a refusal where there
+    /// is none.
+    tl::expected<Open, Answer> stored(const std::string& id, const Query& query = {});
+    /// The same, refused where it does not read.
+    tl::expected<Open, Answer> open(const std::string& id, const Query& query = {});
     Answer whole(const Open& open, int status = 200);
-    /// Stores a judged text on top of the open job and sets the work going.
-    Answer keep(const Open& open, const std::string& text);
-    Answer moved(const std::string& id, const std::function<Result<std::optional<jobs::Job>>()>& move,
-                 const char* nothing);
+    Answer stale(const std::string& id, const char* says, const char* expected);
+    /// Stores a text on top of the open job, where it is a survey, and sets the work going.
+    Answer keep(const jobs::Job& before, const std::string& text);
+    Answer rename(const std::string& id, const std::string& name);
+    using Move = std::function<Result<std::optional<jobs::Job>>(const jobs::Store::Held& held)>;
+    Answer moved(const std::string& id, const Move& move, const char* nothing);
     tl::expected<ShownPtr, Answer> shown(const Open& open, const Query& query);
     Answer make_words(const std::string& version) const;
     tl::expected<std::string, Answer> first_text(const reason::Json& wish, std::string& name);
 
-    std::mutex order_;  ///< what the store says and what is told of it go in one order
+    std::mutex order_;  ///< what is written and what is told of it go in one order; nobody waits for the file with it
     jobs::Store& store_;
     Live& live_;
     const catalogue::Catalogue& catalogue_;

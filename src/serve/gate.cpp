@@ -10,13 +10,14 @@ namespace {
 
 constexpr std::size_t longest_path = 512;
 
-bool ours(const std::string& authority, int port) {
-    const auto with_port = [&](const char* name) { return fmt::format("{}:{}", name, port); };
-    return authority == with_port("127.0.0.1") || authority == with_port("localhost") ||
-           authority == with_port("[::1]");
-}
+constexpr int plain_port = 80;  // which a browser leaves out
 
-bool reads(const std::string& method) { return method == "GET" || method == "HEAD"; }
+bool ours(std::string_view authority, int port) {
+    const auto named = [&](std::string_view name) {
+        return authority == fmt::format("{}:{}", name, port) || (port == plain_port && authority == name);
+    };
+    return named("127.0.0.1") || named("localhost") || named("[::1]");
+}
 
 bool odd(const std::string& path) {
     return path.empty() || path.front() != '/' || path.size() > longest_path ||
@@ -34,22 +35,24 @@ std::string plain_type(const std::string& type) {
 
 }  // namespace
 
-std::optional<Answer> refused(const Caller& caller, int port) {
-    if (caller.hosts != 1 || !ours(caller.host, port))
+std::optional<Answer> refused(const Request& request, int port) {
+    if (!ours(request.host, port))
         return refusal(421, "this program answers only on this computer", fmt::format("http://127.0.0.1:{}/", port));
-    if (odd(caller.path)) return refusal(404, "there is nothing at this address");
-    const bool api = caller.path.starts_with("/api/");
-    const bool foreign = !caller.site.empty() && caller.site != "same-origin" && caller.site != "none";
+    if (odd(request.path)) return refusal(404, "there is nothing at this address");
+    const bool api = request.path.starts_with("/api/");
+    const bool foreign = !request.site.empty() && request.site != "same-origin" && request.site != "none";
     const bool other =
-        !caller.origin.empty() && !(caller.origin.starts_with("http://") && ours(caller.origin.substr(7), port));
-    if (other || (foreign && (api || !reads(caller.method))))
+        !request.origin.empty() && !(request.origin.starts_with("http://") && ours(request.origin.substr(7), port));
+    if (other || (foreign && (api || !request.reads())))
         return refusal(403, "another site's page may not ask this program");
-    if (reads(caller.method)) return std::nullopt;
-    if (caller.method != "POST" && caller.method != "PATCH" && caller.method != "PUT" && caller.method != "DELETE")
+    if (request.has_body && (request.reads() || request.method == "DELETE"))
+        return refusal(400, "a request of this kind carries no body");
+    if (request.reads()) return std::nullopt;
+    if (request.method != "POST" && request.method != "PATCH" && request.method != "PUT" && request.method != "DELETE")
         return refusal(405, "this is not done here", "GET, POST, PATCH, PUT or DELETE");
     // a form of another site cannot send these types without asking first
-    const auto type = plain_type(caller.type);
-    if (caller.body && type != "application/json" && type != "application/toml")
+    const auto type = plain_type(request.type);
+    if (request.has_body && type != "application/json" && type != "application/toml")
         return refusal(415, "the request's body is of another kind",
                        "Content-Type: application/json, or application/toml for a survey");
     return std::nullopt;

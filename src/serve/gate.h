@@ -3,20 +3,13 @@
 // Who is answered: only whoever asks this computer by its own name, and nobody else's page.
 
 #include <optional>
-#include <string>
 
 #include "serve/answer.h"
+#include "serve/request.h"
 
 namespace bw::serve {
 
-/// What of a request decides whether it is answered. Empty: the header was not sent.
-struct Caller {
-    std::string method, path, host, origin, site, type;
-    std::size_t hosts = 1;  ///< Host headers sent
-    bool body = false;
-};
-
-/// The refusal, or nothing.
-[[nodiscard]] std::optional<Answer> refused(const Caller& caller, int port);
+/// The refusal, or nothing; the body need not have been read.
+[[nodiscard]] std::optional<Answer> refused(const Request& request, int port);
 
 }  // namespace bw::serve

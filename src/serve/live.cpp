@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <system_error>
 
 #include "layout/place.h"
 
@@ -17,7 +18,8 @@ namespace {
 using reason::Json;
 using Clock = std::chrono::steady_clock;
 
-constexpr std::size_t most_listeners = 96, most_recent = 24, most_desks = 48, most_messages = 64;
+constexpr std::size_t most_listeners = 96, most_recent = 24, most_messages = 64;
+constexpr std::size_t most_unfollowed = 12;  ///< jobs whose plants are kept though nobody follows them
 constexpr auto progress_every = std::chrono::milliseconds(150);
 /// Whoever types on does not want the wider choice yet; and it lets views by, but not for ever.
 constexpr auto quiet_time = std::chrono::milliseconds(250), longest_step_back = std::chrono::milliseconds(100);
@@ -67,7 +69,13 @@ std::string failure(int revision, const Error& why) {
 
 }  // namespace
 
+void Listener::on_ready(std::function<void()> ready) {
+    const std::lock_guard lock(mutex_);
+    ready_ = std::move(ready);
+}
+
 void Listener::send(Message message) {
+    std::function<void()> ready;
     {
         const std::lock_guard lock(mutex_);
         if (message.view || message.event == "failed")
@@ -75,16 +83,21 @@ void Listener::send(Message message) {
         if (message.event == "working") std::erase_if(messages_, [](const Message& m) { return m.event == "working"; });
         if (messages_.size() >= most_messages) messages_.pop_front();
         messages_.push_back(std::move(message));
+        ready = ready_;
     }
     wake_.notify_one();
+    if (ready) ready();
 }
 
 void Listener::end() {
+    std::function<void()> ready;
     {
         const std::lock_guard lock(mutex_);
         ended_ = true;
+        ready = ready_;
     }
     wake_.notify_all();
+    if (ready) ready();
 }
 
 std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
@@ -104,8 +117,13 @@ std::optional<std::string> Listener::next(std::chrono::milliseconds wait) {
 }
 
 Live::Live(const catalogue::Catalogue& catalogue) : catalogue_(catalogue) {
-    for (int i = 0; i < cores(); ++i) threads_.emplace_back([this] { work(false); });
-    threads_.emplace_back([this] { work(true); });
+    try {
+        for (int i = 0; i < cores(); ++i) threads_.emplace_back([this] { work(false); });
+        threads_.emplace_back([this] { work(true); });
+    } catch (const std::system_error&) {
+        stop();
+        throw;
+    }
 }
 
 Live::~Live() { stop(); }
@@ -115,7 +133,7 @@ void Live::stop() {
         const std::lock_guard lock(mutex_);
         ending_ = true;
         for (auto& [id, desk] : desks_) {
-            ++desk.turn;
+            desk.turn = ++turns_;
             for (const auto& listener : desk.listeners) listener->end();
         }
     }
@@ -129,14 +147,25 @@ void Live::queue(std::deque<std::string>& line, const std::string& job) {
     wake_.notify_all();
 }
 
-void Live::put(Desk& desk, int revision, SurveyPtr survey) {
-    ++desk.turn;
+void Live::put(Desk& desk, int revision, SurveyPtr survey, const Error& why) {
+    desk.turn = ++turns_;
     desk.revision = revision;
-    if (desk.survey && desk.survey->wishes.place && !survey->wishes.place)
+    if (desk.survey && desk.survey->wishes.place && survey && !survey->wishes.place)
         desk.at_rest = false;  // a choice is asked for
     desk.survey = std::move(survey);
-    desk.failed.clear();
+    desk.failed = desk.survey ? std::string() : failure(revision, why);
     desk.stored.reset();
+}
+
+Live::Desk& Live::used(const std::string& job) {
+    auto& desk = desks_[job];
+    desk.used = ++uses_;
+    return desk;
+}
+
+Live::Desk* Live::known(const std::string& job) {
+    const auto found = desks_.find(job);
+    return found == desks_.end() ? nullptr : &found->second;
 }
 
 void Live::soon_at(const std::string& job, int revision, SurveyPtr survey) {
@@ -155,7 +184,7 @@ void Live::not_stored(const std::string& job) {
     const auto found = desks_.find(job);
     if (found == desks_.end() || !found->second.stored) return;
     auto& desk = found->second;
-    ++desk.turn;
+    desk.turn = ++turns_;
     desk.revision = desk.stored->revision, desk.survey = desk.stored->survey;
     desk.at_rest = desk.stored->at_rest, desk.failed = desk.stored->failed;
     desk.stored.reset();
@@ -163,9 +192,9 @@ void Live::not_stored(const std::string& job) {
     queue(there ? behind_ : ahead_, job);  // what was under way for it was dropped
 }
 
-void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told) {
+void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told, const Error& why) {
     const std::lock_guard lock(mutex_);
-    auto& desk = desks_[job];
+    auto& desk = used(job);
     for (const auto& listener : desk.listeners) listener->send({"job", told});
     if (desk.stored && desk.revision == revision && desk.survey == survey) {
         desk.stored.reset();
@@ -173,9 +202,11 @@ void Live::now_at(const std::string& job, int revision, SurveyPtr survey, const 
         return;
     }
     if (desk.revision == revision && desk.survey && !desk.stored) return;
-    put(desk, revision, std::move(survey));
+    put(desk, revision, std::move(survey), why);
     wake_.notify_all();
-    if (!desk.listeners.empty()) queue(ahead_, job);
+    for (const auto& listener : desk.listeners)
+        if (!desk.survey) listener->send({"failed", desk.failed});
+    if (desk.survey && !desk.listeners.empty()) queue(ahead_, job);
     forget_old();
 }
 
@@ -186,23 +217,24 @@ void Live::tell(const std::string& job, const std::string& event, const std::str
     for (const auto& listener : found->second.listeners) listener->send({event, data});
 }
 
-ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& survey, units::System system) {
+ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& survey, units::System system,
+                         const Error& why) {
     auto listener = std::make_shared<Listener>(system);
     ShownPtr there;
     {
         const std::lock_guard lock(mutex_);
         if (listeners_ >= most_listeners || ending_) return nullptr;
-        auto& desk = desks_[job];
-        if (desk.revision != revision || !desk.survey) {
-            put(desk, revision, survey);
+        auto& desk = used(job);
+        if (desk.revision != revision || !desk.survey || !survey) {
+            put(desk, revision, survey, why);
             wake_.notify_all();
         }
         ++listeners_;
         desk.listeners.insert(listener);
-        if (desk.shown && desk.shown->revision == revision)
-            there = desk.shown;
-        else if (!desk.failed.empty())
+        if (!desk.failed.empty())
             listener->send({"failed", desk.failed});
+        else if (desk.shown && desk.shown->revision == revision)
+            there = desk.shown;
         else
             queue(ahead_, job);
         if (there && !there->settled) queue(behind_, job);
@@ -211,7 +243,8 @@ ListenerPtr Live::listen(const std::string& job, int revision, const SurveyPtr& 
     if (!there) return listener;
     auto message = view_message(*there, system);
     const std::lock_guard lock(mutex_);
-    if (desks_[job].shown == there) listener->send(std::move(message));  // else something newer was sent meanwhile
+    if (const auto* desk = known(job); desk != nullptr && desk->shown == there)
+        listener->send(std::move(message));  // else something newer was sent meanwhile
     return listener;
 }
 
@@ -223,10 +256,13 @@ void Live::leave(const std::string& job, const ListenerPtr& listener) {
     if (found->second.listeners.empty()) found->second.laid = std::make_shared<piping::PlantCache>();
 }
 
-/// What nobody follows goes, so that memory holds only what is looked at.
+/// What nobody follows goes, that looked at longest ago first: memory holds only what is looked at.
 void Live::forget_old() {
-    for (auto at = desks_.begin(); desks_.size() > most_desks && at != desks_.end();)
-        at = at->second.listeners.empty() ? desks_.erase(at) : std::next(at);
+    std::vector<std::pair<std::uint64_t, std::string>> unfollowed;
+    for (const auto& [job, desk] : desks_)
+        if (desk.listeners.empty() && !desk.stored) unfollowed.emplace_back(desk.used, job);
+    std::sort(unfollowed.begin(), unfollowed.end());
+    for (std::size_t i = 0; i + most_unfollowed < unfollowed.size(); ++i) desks_.erase(unfollowed[i].second);
 }
 
 bool Live::present(const Task& task) const {
@@ -240,20 +276,22 @@ bool Live::stands(const Task& task) {
 }
 
 bool Live::stands_stored(const Task& task, std::unique_lock<std::mutex>& lock) {
-    wake_.wait(lock, [&] { return !present(task) || !desks_[task.job].stored; });
+    wake_.wait(lock, [&] { return !present(task) || !desks_.at(task.job).stored; });
     return present(task);
 }
 
 bool Live::followed(const std::string& job) {
     const std::lock_guard lock(mutex_);
-    return !desks_[job].listeners.empty();
+    const auto* desk = known(job);
+    return desk != nullptr && !desk->listeners.empty();
 }
 
 std::string Live::next_of(std::deque<std::string>& line, std::unique_lock<std::mutex>& lock) {
     while (!ending_) {
         auto soonest = Clock::time_point::max();
+        std::erase_if(line, [&](const std::string& job) { return known(job) == nullptr; });
         for (auto job = line.begin(); job != line.end(); ++job) {
-            const auto from = &line == &behind_ ? desks_[*job].quiet : Clock::time_point::min();
+            const auto from = &line == &behind_ ? desks_.at(*job).quiet : Clock::time_point::min();
             if (from <= Clock::now()) {
                 const auto name = *job;
                 line.erase(job);
@@ -274,7 +312,7 @@ std::optional<Live::Task> Live::take(bool behind) {
     Task task;
     task.job = next_of(behind ? behind_ : ahead_, lock);
     if (ending_) return std::nullopt;
-    const auto& desk = desks_[task.job];
+    const auto& desk = desks_.at(task.job);
     task.turn = desk.turn, task.revision = desk.revision, task.survey = desk.survey, task.kept = desk.kept;
     task.laid = desk.laid;
     if (!behind) ++viewing_;
@@ -313,7 +351,7 @@ void Live::attempt(const Task& task, bool behind) {
 void Live::fail(const Task& task, const Error& why) {
     std::unique_lock lock(mutex_);
     if (!stands_stored(task, lock)) return;
-    auto& desk = desks_[task.job];
+    auto& desk = desks_.at(task.job);
     desk.failed = failure(task.revision, why);
     for (const auto& listener : desk.listeners) listener->send({"failed", desk.failed});
 }
@@ -357,14 +395,15 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
     std::set<units::System> systems;
     {
         const std::lock_guard lock(mutex_);
-        for (const auto& listener : desks_[task.job].listeners) systems.insert(listener->system());
+        if (const auto* desk = known(task.job))
+            for (const auto& listener : desk->listeners) systems.insert(listener->system());
     }
     ShownPtr before;  // let go outside of the lock
     std::map<units::System, Message> messages;
     for (const auto system : systems) messages.emplace(system, message(system));
     std::unique_lock lock(mutex_);
     if (!stands_stored(task, lock)) return;
-    auto& desk = desks_[task.job];
+    auto& desk = desks_.at(task.job);
     before = std::exchange(desk.shown, shown);
     desk.quiet = Clock::now() + quiet_time;
     if (shown->result.chosen) desk.kept = place_of(shown->result);
@@ -383,10 +422,10 @@ void Live::widen(const Task& task) {
     bool stays = task.survey->wishes.place.has_value();
     {
         const std::lock_guard lock(mutex_);
-        const auto& desk = desks_[task.job];
-        if (desk.listeners.empty()) return;
-        before = desk.shown;
-        stays |= desk.at_rest && before && before->result.chosen;
+        const auto* desk = known(task.job);
+        if (desk == nullptr || desk->listeners.empty()) return;
+        before = desk->shown;
+        stays |= desk->at_rest && before && before->result.chosen;
     }
     if (!before || before->revision != task.revision || before->settled) return;
     auto told = Clock::now();
@@ -418,11 +457,11 @@ Result<ShownPtr> Live::shown(const std::string& job, int revision, const SurveyP
     std::shared_ptr<piping::PlantCache> laid;
     {
         const std::lock_guard lock(mutex_);
-        const auto found = desks_.find(job);
-        if (found != desks_.end()) {
-            if (found->second.shown && found->second.shown->revision == revision) return found->second.shown;
-            kept = found->second.kept;
-            laid = found->second.laid;
+        if (auto* desk = known(job)) {
+            desk->used = ++uses_;
+            if (desk->shown && desk->shown->revision == revision) return desk->shown;
+            kept = desk->kept;
+            laid = desk->laid;
         }
     }
     const Turn turn(asked_);
@@ -430,9 +469,10 @@ Result<ShownPtr> Live::shown(const std::string& job, int revision, const SurveyP
     if (!result) return tl::unexpected(result.error());
     auto shown = made(revision, std::move(*result), false);
     const std::lock_guard lock(mutex_);
-    auto& desk = desks_[job];
-    if (!desk.survey) desk.survey = survey, desk.revision = revision;
+    auto& desk = used(job);
+    if (desk.revision == 0) put(desk, revision, survey);
     if (desk.revision == revision && !(desk.shown && desk.shown->revision == revision)) desk.shown = shown;
+    forget_old();
     return shown;
 }
 
@@ -464,11 +504,12 @@ Result<ShownPtr> Live::take(const std::string& job, int revision, const SurveyPt
     Task task;
     {
         const std::lock_guard lock(mutex_);
-        auto& desk = desks_[job];
-        if (desk.revision != revision || !desk.shown || desk.shown->revision != revision)
+        auto* desk = known(job);
+        if (desk == nullptr || desk->revision != revision || !desk->shown || desk->shown->revision != revision)
             return units::fail("the job has changed meanwhile", "a layout of its present revision");
-        before = desk.shown;
-        task = {job, ++desk.turn, revision, survey, place};  // what was being worked out is of another plant
+        before = desk->shown;
+        desk->turn = ++turns_;  // what was being worked out is of another plant
+        task = {job, desk->turn, revision, survey, place};
     }
     auto shown = made(revision, beside((*wanted)->result, before->result), before->settled);
     publish(task, shown, true);
@@ -481,7 +522,7 @@ void Live::rest(const std::string& job) {
     if (found == desks_.end()) return;
     auto& desk = found->second;
     if (!desk.shown || desk.shown->settled || desk.shown->revision != desk.revision) return;
-    ++desk.turn;
+    desk.turn = ++turns_;
     std::erase(behind_, job);
     const auto told = one_line({{"revision", desk.revision}, {"stage", "stopped"}});
     for (const auto& listener : desk.listeners) listener->send({"working", told});

@@ -6,6 +6,7 @@
 #include <chrono>
 #include <condition_variable>
 #include <deque>
+#include <functional>
 #include <map>
 #include <mutex>
 #include <semaphore>
@@ -33,12 +34,15 @@ public:
     void end();
     /// The next message as it goes over the wire; empty after `wait` without one; nothing once ended.
     [[nodiscard]] std::optional<std::string> next(std::chrono::milliseconds wait);
+    /// `ready` is called, from any thread, whenever there is something to fetch; empty: no more.
+    void on_ready(std::function<void()> ready);
 
 private:
     const units::System system_;
     std::mutex mutex_;
     std::condition_variable wake_;
     std::deque<Message> messages_;
+    std::function<void()> ready_;
     ViewPtr sent_;  ///< what the page has
     bool ended_ = false;
 };
@@ -62,12 +66,13 @@ public:
     void soon_at(const std::string& job, int revision, SurveyPtr survey);
     void not_stored(const std::string& job);
     /// The job stands at this revision now; its listeners get what follows. `told` is sent to them first, as `job`.
-    void now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told);
+    /// Without a survey its text does not read, and `why` is told as the failure.
+    void now_at(const std::string& job, int revision, SurveyPtr survey, const std::string& told, const Error& why = {});
     /// Sent to the job's listeners, whatever it is about.
     void tell(const std::string& job, const std::string& event, const std::string& data);
-    /// A new listener of a job at this revision; nothing where there are too many already.
+    /// A new listener of a job at this revision; nothing where there are too many already. Without a survey as above.
     [[nodiscard]] ListenerPtr listen(const std::string& job, int revision, const SurveyPtr& survey,
-                                     units::System system);
+                                     units::System system, const Error& why = {});
     void leave(const std::string& job, const ListenerPtr& listener);
 
     /// What is shown of this revision, worked out now where it is not there.
@@ -88,9 +93,10 @@ public:
 
 private:
     struct Desk {
-        int revision = 0;
-        std::uint64_t turn = 0;  ///< counts up with every change
-        SurveyPtr survey;
+        int revision = 0;        ///< 0: nothing is on it yet
+        std::uint64_t turn = 0;  ///< another with every change; no two desks ever have the same
+        std::uint64_t used = 0;  ///< by which those not looked at for longest are known
+        SurveyPtr survey;        ///< null where the text does not read
         /// Where it stands while what is above is being stored.
         struct Stored {
             int revision = 0;
@@ -133,7 +139,9 @@ private:
     /// The same, once what it is about is stored; `lock` holds the mutex.
     bool stands_stored(const Task& task, std::unique_lock<std::mutex>& lock);
     /// Puts a revision on the desk; what was worked out for another is stale.
-    static void put(Desk& desk, int revision, SurveyPtr survey);
+    void put(Desk& desk, int revision, SurveyPtr survey, const Error& why = {});
+    Desk& used(const std::string& job);
+    Desk* known(const std::string& job);
     /// Whether anybody still has the job open.
     bool followed(const std::string& job);
     /// Result with the layout kept where it still stands, else the short choice.
@@ -151,6 +159,7 @@ private:
     std::map<std::string, Desk> desks_;
     std::deque<std::string> ahead_, behind_;               ///< jobs that wait for their view, and for the wider choice
     std::deque<std::pair<std::string, ShownPtr>> recent_;  ///< candidates by job, heater, layout and revision
+    std::uint64_t turns_ = 0, uses_ = 0;
     std::size_t listeners_ = 0;
     int viewing_ = 0;  ///< views being worked out
     bool ending_ = false;

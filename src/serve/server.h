@@ -8,6 +8,7 @@
 #include <string>
 
 #include "catalogue/catalogue.h"
+#include "serve/connections.h"
 #include "text/embedded.h"
 #include "units/error.h"
 
@@ -21,6 +22,7 @@ struct Options {
     std::string version;
     std::span<const text::EmbeddedFile> examples = {};
     std::span<const text::EmbeddedFile> page = {};  ///< index.html and what it loads, packed by gzip
+    Limits limits = {};
 };
 
 /// A running server. Answers from its start to its end.
@@ -35,6 +37,8 @@ public:
 
     [[nodiscard]] int port() const;
     [[nodiscard]] const std::string& jobs_file() const;
+    /// What the person who started it had better know; mostly nothing.
+    [[nodiscard]] std::string remark() const;
     /// Ends all streams, then the answers under way, then the threads.
     void stop();
 
@@ -44,10 +48,14 @@ private:
     std::unique_ptr<Inside> inside_;
 };
 
-/// Serves until the program is told to end (Ctrl-C). `started` is called once with the page's address and the file of
-/// jobs.
-[[nodiscard]] Result<void> serve(
-    const Options& options, const catalogue::Catalogue& catalogue,
-    const std::function<void(const std::string& address, const std::string& jobs)>& started);
+struct Started {
+    std::string address, jobs;  ///< of the page; the file
+    std::string remark;         ///< see Service
+};
+
+/// Serves until the program is told to end (Ctrl-C), and ends within a second then; told again, at once. `started` is
+/// called once.
+[[nodiscard]] Result<void> serve(const Options& options, const catalogue::Catalogue& catalogue,
+                                 const std::function<void(const Started&)>& started);
 
 }  // namespace bw::serve

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <array>
 
+#include "reason/document.h"
 #include "survey/parts.h"
 #include "survey/section.h"
 
@@ -25,8 +26,6 @@ Result<Top> top_tables(const text::Document& document) {
     if (auto done = reader.finish(); !done) return tl::unexpected(done.error());
     return top;
 }
-
-std::string_view one_name(std::string_view document) { return document == "NFPA 70" ? "NEC" : document; }
 
 /// Defaults in the order a survey is written in, whatever order they were taken in.
 void sort_by_section(std::vector<Assumption>& assumed) {
@@ -70,8 +69,10 @@ bool Survey::depends_on_fields(std::string_view field) const {
 }
 
 const Code* Survey::adopted(std::string_view document) const {
-    const auto at = std::find_if(codes.begin(), codes.end(),
-                                 [&](const Code& c) { return one_name(c.document) == one_name(document); });
+    const auto* wanted = reason::document_named(document);
+    const auto at = std::find_if(codes.begin(), codes.end(), [&](const Code& c) {
+        return wanted ? reason::document_named(c.document) == wanted : c.document == document;
+    });
     return at == codes.end() ? nullptr : &*at;
 }
 

@@ -2,6 +2,9 @@
 #include "survey/words.h"
 
 #include <array>
+#include <vector>
+
+#include "reason/document.h"
 
 namespace bw::survey {
 namespace {
@@ -19,8 +22,6 @@ constexpr std::array<Word, 16> occupancies{
     "dormitory-men", "dormitory-women", "motel-20",          "motel-60",        "motel-100",    "nursing-home",
     "office",        "restaurant-full", "restaurant-quick",  "apartment-20",    "apartment-50", "apartment-75",
     "apartment-100", "apartment-200",   "school-elementary", "school-secondary"};
-constexpr std::array<Word, 13> documents{"IFGC",    "NFPA 54", "IPC", "UPC",  "IMC",    "UMC",        "NEC",
-                                         "NFPA 70", "IBC",     "IFC", "IECC", "ASCE 7", "ASHRAE 90.1"};
 constexpr std::array<Word, 6> facings{"+x", "-x", "+y", "-y", "up", "down"};
 
 }  // namespace
@@ -50,7 +51,18 @@ std::span<const Word> gas_pipe_words() { return gas_pipes; }
 std::span<const Word> water_pipe_words() { return water_pipes; }
 std::span<const Word> vent_pipe_words() { return vent_pipes; }
 std::span<const Word> occupancy_words() { return occupancies; }
-std::span<const Word> document_words() { return documents; }
+std::span<const Word> document_words() {
+    static const std::vector<Word> adoptable = [] {
+        std::vector<Word> words;
+        for (const auto& row : reason::documents()) {
+            if (row.body_of_law.empty()) continue;
+            words.emplace_back(row.spelled);
+            if (!row.also.empty()) words.emplace_back(row.also);
+        }
+        return words;
+    }();
+    return adoptable;
+}
 std::span<const Word> facing_words() { return facings; }
 
 std::string listed(std::span<const Word> words) {

@@ -146,7 +146,12 @@ Node Document::root() const {
 const std::string& Document::file() const { return data_->file; }
 
 Place Node::place() const { return place_of(document_->file, seen(node_).source().begin); }
+Place Node::end() const { return place_of(document_->file, seen(node_).source().end); }
 bool Node::is_table() const { return seen(node_).is_table(); }
+bool Node::is_inline() const {
+    const auto* table = seen(node_).as_table();
+    return table != nullptr && table->is_inline();
+}
 bool Node::is_array() const { return seen(node_).is_array(); }
 bool Node::is_string() const { return seen(node_).is_string(); }
 
@@ -202,6 +207,13 @@ tl::unexpected<Error> Node::error(std::string what, std::string expected) const 
 Result<std::string> Node::as_string() const {
     if (const auto value = seen(node_).value_exact<std::string>()) return *value;
     return error(fmt::format("is {}", kind_of(seen(node_))), "a text in quotes");
+}
+
+Result<std::string> Node::as_line() const {
+    auto text = as_string();
+    if (!text) return text;
+    if (auto fine = judge_line(*text, place()); !fine) return tl::unexpected(fine.error());
+    return text;
 }
 
 Result<std::int64_t> Node::as_integer() const {

@@ -10,6 +10,7 @@
 #include "jobs/edit.h"
 #include "survey/survey.h"
 #include "text/toml.h"
+#include "text/utf8.h"
 
 namespace {
 
@@ -231,10 +232,15 @@ TEST(Edits, AnEditThatIsNoneIsRefused) {
 TEST(Outline, AFaultsPlaceIsNamedByItsPath) {
     const std::string text =
         "[supply]\npressure = \"60 gpm\"\n\n[[room.wall]]\nnumber = 1\n[[room.wall]]\nplan = [[\"1 ft\",\n \"x\"]]\n";
-    const auto all = outline(text);
-    EXPECT_EQ(written(path_at(all, text.find("60 gpm"))), "supply.pressure");
-    EXPECT_EQ(written(path_at(all, text.find("\"x\""))), "room.wall.1.plan.0.1");
-    EXPECT_EQ(written(path_at(all, 2)), "supply");
+    const auto at = [&](std::size_t byte) {
+        const auto [line, column] = text::line_column(text, byte);
+        return written(path_at(text, {"", line, column}));
+    };
+    EXPECT_EQ(at(text.find("60 gpm")), "supply.pressure");
+    EXPECT_EQ(at(text.find("\"x\"")), "room.wall.1.plan.0.1");
+    EXPECT_EQ(at(2), "supply");
+    EXPECT_EQ(at(text.size() + 9), "");
+    EXPECT_TRUE(path_at(text + "[", {"", 2, 1}).empty());
 }
 
 }  // namespace

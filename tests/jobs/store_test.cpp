@@ -1,17 +1,23 @@
 // SPDX-License-Identifier: MIT
 // The store keeps what it said it kept, whatever happens to the process or the disk.
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <signal.h>
 #include <sys/mount.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <random>
+#include <sstream>
+#include <thread>
 
 #include "jobs/store.h"
+#include "jobs/store_file.h"
 #include "units/error.h"
 
 namespace {
@@ -64,7 +70,7 @@ TEST_F(Stores, KeepsJobsOverItsEnd) {
     EXPECT_EQ(**store->text(id, 1), "text 1\n'quoted'\n");
     EXPECT_EQ(**store->text(id, 2), "text 2");
     EXPECT_FALSE(*store->text(id, 3));
-    EXPECT_EQ(store->list()->size(), 1u);
+    EXPECT_EQ(store->list()->jobs.size(), 1u);
     EXPECT_FALSE(*store->job("nobody"));
 }
 
@@ -244,6 +250,207 @@ TEST_F(Stores, AFullDiskLosesNothingThatWasKept) {
     ::umount2(small.c_str(), MNT_DETACH);
     EXPECT_NE(why.find("the disk is full"), std::string::npos) << why;
     EXPECT_GT(saved, 5);
+}
+
+std::string bytes_of(const std::string& path) {
+    std::ostringstream out;
+    out << std::ifstream(path, std::ios::binary).rdbuf();
+    return std::move(out).str();
+}
+
+/// By another program, in one go.
+void sql(const std::string& path, const std::vector<std::string>& statements) {
+    soci::session other(soci::sqlite3, "db=" + path);
+    for (const auto& statement : statements) other << statement;
+}
+
+TEST_F(Stores, AMovedOrRemovedFileTakesNoMoreEdits) {
+    const auto store = open();
+    const auto id = store->create("job", "1")->id;
+    const auto refused = [&] {
+        for (const auto& saved : {store->save(id, 1, "2"), store->rename(id, "x"), store->mark_deleted(id, true)}) {
+            if (saved) return std::string();
+            EXPECT_NE(saved.error().what.find("nothing was saved"), std::string::npos);
+            if (saved.error().what.find("moved or removed") == std::string::npos) return saved.error().what;
+        }
+        return std::string(store->create("other", "1") ? "" : "moved");
+    };
+    for (const auto* which : {"", "-wal"}) {
+        fs::rename(file + which, file + ".away");
+        EXPECT_EQ(refused(), "moved") << which;
+        EXPECT_EQ(**store->text(id, 1), "1") << "what is there can still be read and kept";
+        std::ofstream(file + which) << "";
+        EXPECT_EQ(refused(), "moved") << which;
+        fs::rename(file + ".away", file + which);
+    }
+    EXPECT_EQ((*store->save(id, 1, "2"))->revision, 2) << "put back, it goes on";
+    fs::remove(file);
+    EXPECT_EQ(refused(), "moved");
+}
+
+TEST_F(Stores, AnotherProgramsFileIsLeftAsItIs) {
+    fs::create_directories(fs::path(file).parent_path());
+    const std::string ours = "CREATE TABLE jobs (id TEXT PRIMARY KEY, name TEXT)",
+                      also = "CREATE TABLE revisions (job TEXT, number INTEGER)";
+    for (const auto& made : std::vector<std::vector<std::string>>{
+             {"CREATE TABLE songs (name TEXT)"},
+             {"CREATE TABLE songs (name TEXT)", "PRAGMA user_version = 1"},
+             {"CREATE TABLE songs (name TEXT)", "PRAGMA user_version = -1"},
+             {"PRAGMA application_id = 77"},
+             {"PRAGMA user_version = 3"},
+             {ours, also, "PRAGMA user_version = 1"},
+             {"PRAGMA journal_mode = WAL", "CREATE TABLE songs (name TEXT)", "PRAGMA user_version = 1"}}) {
+        fs::remove(file);
+        sql(file, made);
+        const auto before = bytes_of(file);
+        EXPECT_NE(why_not().find("another program"), std::string::npos) << made.back() << ": " << why_not();
+        EXPECT_EQ(bytes_of(file), before) << made.back();
+    }
+}
+
+TEST_F(Stores, AStoreOfBeforeIsTakenOver) {
+    open();
+    const auto id = [&] {
+        soci::session other(soci::sqlite3, "db=" + file);
+        long long value = 0;
+        other << "PRAGMA application_id", soci::into(value);
+        return value;
+    };
+    const auto own = id();
+    EXPECT_NE(own, 0);
+    sql(file, {"PRAGMA application_id = 0"});  // as the program wrote it before it signed its files
+    const auto job = open()->create("job", "1");
+    EXPECT_EQ(id(), own);
+    EXPECT_EQ(**open()->text(job->id, 1), "1");
+    sql(file, {"PRAGMA application_id = 0", "CREATE TABLE songs (name TEXT)"});
+    EXPECT_NE(why_not().find("another program"), std::string::npos) << why_not();
+    sql(file, {fmt::format("PRAGMA application_id = {}", own), "DROP TABLE revisions"});
+    EXPECT_NE(why_not().find("no store of jobs"), std::string::npos) << why_not();
+}
+
+TEST_F(Stores, NobodyElseMayReadIt) {
+    ::umask(022);
+    const auto store = open();
+    ASSERT_TRUE(store->create("job", "1"));
+    const auto mode = [](const std::string& path) {
+        struct stat about {};
+        return ::stat(path.c_str(), &about) == 0 ? about.st_mode & 0777U : 0U;
+    };
+    EXPECT_EQ(mode(fs::path(file).parent_path().string()), 0700U);
+    for (const auto* which : {"", "-wal", "-shm"}) EXPECT_EQ(mode(file + which), 0600U) << which;
+}
+
+TEST_F(Stores, MemoryIsNoFile) {
+    for (const auto* name : {":memory:", "", "file::memory:", "file:x?mode=memory"}) {
+        file = name;
+        EXPECT_NE(why_not().find("a name that cannot be used"), std::string::npos) << name << why_not();
+    }
+}
+
+TEST_F(Stores, AReadOnlyFileInAWritableFolderIsToldAtTheStart) {
+    open();
+    const auto status = apart([&] {
+        const auto inner = fs::path(file).parent_path();
+        fs::permissions(file, fs::perms::owner_read | fs::perms::group_read | fs::perms::others_read);
+        fs::permissions(folder, fs::perms::all), fs::permissions(inner, fs::perms::all);
+        if (::geteuid() == 0 && ::seteuid(65534) != 0) return 3;
+        return why_not().find("may only be read") != std::string::npos ? 0 : 1;
+    });
+    EXPECT_EQ(status, 0);
+}
+
+/// The page of the file in which a text stands, filled with zeros.
+void damage(const std::string& file, const std::string& text) {
+    const auto bytes = bytes_of(file);
+    const auto at = bytes.find(text);
+    ASSERT_NE(at, std::string::npos);
+    std::fstream out(file, std::ios::in | std::ios::out | std::ios::binary);
+    out.seekp(static_cast<std::streamoff>(at / 4096 * 4096));
+    out << std::string(4096, '\0');
+}
+
+TEST_F(Stores, ADamagedPageHidesNoOtherJob) {
+    {
+        const auto store = open();
+        for (int i = 0; i < 300; ++i)
+            ASSERT_TRUE(
+                store->create("name " + std::to_string(i), "text " + std::to_string(i) + std::string(500, '.')));
+    }
+    damage(file, "text 150.");
+    {
+        const auto listed = open()->list();
+        ASSERT_TRUE(listed) << listed.error().what;
+        EXPECT_EQ(listed->jobs.size(), 300u) << "texts are not needed for it";
+        EXPECT_TRUE(listed->whole);
+    }
+    damage(file, "name 150");
+    const auto store = open();
+    const auto listed = store->list();
+    ASSERT_TRUE(listed) << listed.error().what;
+    EXPECT_FALSE(listed->whole);
+    EXPECT_GT(listed->jobs.size(), 150u);
+    EXPECT_LT(listed->jobs.size(), 300u);
+    for (std::size_t i = 1; i < listed->jobs.size(); ++i)
+        EXPECT_GE(listed->jobs[i - 1].changed, listed->jobs[i].changed);
+}
+
+TEST_F(Stores, AtItsEndTheOneFileHoldsEverything) {
+    std::string id;
+    soci::session other;
+    {
+        const auto store = open();
+        other.open(soci::sqlite3, "db=" + file);  // by which the log stays
+        int count = 0;
+        other << "SELECT COUNT(*) FROM jobs", soci::into(count);
+        id = store->create("job", "1")->id;
+        ASSERT_TRUE(*store->save(id, 1, "2"));
+    }
+    fs::copy_file(file, file + ".copy");
+    file += ".copy";
+    EXPECT_EQ(**open()->text(id, 2), "2");
+}
+
+TEST_F(Stores, ANewFileHoldsItsTablesWithoutItsLog) {
+    const auto store = open();
+    EXPECT_NE(bytes_of(file).find("CREATE TABLE revisions"), std::string::npos);
+}
+
+TEST_F(Stores, AnotherProgramsLockHoldsNoReader) {
+    const auto store = open();
+    const auto id = store->create("job", "1")->id;
+    soci::session other(soci::sqlite3, "db=" + file);
+    other << "BEGIN IMMEDIATE";
+    const auto begin = std::chrono::steady_clock::now();
+    std::vector<std::thread> writers;
+    for (int i = 0; i < 4; ++i)
+        writers.emplace_back([&] {
+            const auto saved = store->save(id, 1, "2");
+            ASSERT_FALSE(saved);
+            EXPECT_NE(saved.error().what.find("locked by another program, so nothing was saved"), std::string::npos);
+        });
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    for (int i = 0; i < 10; ++i) EXPECT_EQ(**store->text(id, 1), "1");
+    EXPECT_EQ(store->list()->jobs.size(), 1u);
+    EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(1));
+    for (auto& writer : writers) writer.join();
+    EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(5));
+    other << "ROLLBACK";
+    EXPECT_TRUE(*store->save(id, 1, "2"));
+}
+
+TEST_F(Stores, AReadersTroubleDoesNotSpeakOfSaving) {
+    for (const int code : {SQLITE_BUSY, SQLITE_READONLY, SQLITE_FULL, SQLITE_IOERR, SQLITE_CORRUPT, SQLITE_ERROR}) {
+        EXPECT_EQ(jobs::told(file, code, jobs::Doing::reading).what.find("saved"), std::string::npos) << code;
+        EXPECT_FALSE(jobs::told(file, code, jobs::Doing::writing).expected.empty());
+    }
+    EXPECT_NE(jobs::told(file, SQLITE_BUSY, jobs::Doing::writing).what.find("nothing was saved"), std::string::npos);
+}
+
+TEST_F(Stores, ANameIsKeptWithoutControlCharacters) {
+    const auto store = open();
+    const auto job = store->create("\x1b]0;x\x07 a\tb\xc2\x9b\x7f ", "1");
+    EXPECT_EQ(job->name, "]0;x a b");
+    EXPECT_EQ((*store->rename(job->id, "\xc3\xbc\n\x01"))->name, "\xc3\xbc");
 }
 
 TEST_F(Stores, TheUsualFileFollowsTheDesktop) {

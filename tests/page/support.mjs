@@ -81,12 +81,15 @@ export class Server {
     }
 }
 
+export const launch = (...more) =>
+    chromium.launch({
+        executablePath: browserProgram,
+        args: ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-dev-shm-usage', ...more],
+    });
+
 /** Opens a page of the given size; everything the page complains of is gathered in `page.complaints`. */
 export async function openPage(server, { width = 1440, height = 900, ...more } = {}) {
-    const browser = await chromium.launch({
-        executablePath: browserProgram,
-        args: ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-dev-shm-usage'],
-    });
+    const browser = await launch();
     const context = await browser.newContext({ viewport: { width, height }, acceptDownloads: true, reducedMotion: 'reduce', ...more });
     const page = await context.newPage();
     page.setDefaultTimeout(20_000);

@@ -95,7 +95,15 @@ TEST(Electric, CablesReach) {
 }
 
 TEST(Electric, TheGasPipeIsBonded) {
-    for (const auto& name : example_names()) EXPECT_GE(count(plant_of(name).built.plant, Part::bond), 1) << name;
+    for (const auto& name : example_names()) {
+        const auto& plant = plant_of(name).built.plant;
+        EXPECT_EQ(count(plant, Part::bond), 2) << name << ": a clamp and a jumper";
+        const int jumper = plant.find("main.gas.bond.jumper");
+        ASSERT_GE(jumper, 0) << name;
+        const auto clamp = plant.mate({jumper, 0}), earth = plant.mate({jumper, 1});
+        EXPECT_EQ(plant.pieces[static_cast<std::size_t>(clamp.piece)].id, "main.gas.bond.clamp") << name;
+        EXPECT_EQ(plant.pieces[static_cast<std::size_t>(earth.piece)].id, "site.earth") << name;
+    }
 }
 
 TEST(Electric, TheStopHangsBesideTheLatchNotBehindTheLeaf) {

@@ -63,7 +63,7 @@ TEST_F(Api, APlaceAfterLettersOfSeveralBytesIsStillFound) {
     text.insert(text.find(ceiling) + ceiling.size(),
                 "obstacle = [{ name = \"Säule \xE2\x80\x93 Südwand\", from = [\"1 ft\", \"1 ft\", \"0 ft\"], "
                 "to = [\"2 ft\", \"2 gpm\", \"8 ft\"] }]\n");
-    const auto reply = reply_of(client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml"));
+    const auto reply = client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml");
     ASSERT_EQ(reply.status, 422) << reply.body.substr(0, 300);
     EXPECT_EQ(reply.json()["error"]["path"], (Json{"room", "obstacle", 0, "to", 1})) << reply.body;
 }
@@ -102,7 +102,7 @@ TEST_F(Api, CopiedDeletedAndRestored) {
     const auto copy = post("/api/jobs", {{"from", "job:" + id}});
     ASSERT_EQ(copy.status, 201);
     EXPECT_EQ(copy.json()["survey"], get("/api/jobs/" + id).json()["survey"]);
-    EXPECT_EQ(reply_of(client().Delete("/api/jobs/" + id)).status, 204);
+    EXPECT_EQ(client().Delete("/api/jobs/" + id).status, 204);
     EXPECT_EQ(get("/api/jobs").json()["jobs"].size(), 1u);
     EXPECT_EQ(get("/api/jobs").json()["deleted"][0]["id"], id);
     EXPECT_EQ(edit(id, 1, {"supply", "pressure"}, "65 psi").status, 409);
@@ -120,15 +120,15 @@ TEST_F(Api, AFileIsOpenedOrSaidToBeNone) {
     ASSERT_EQ(made.status, 201);
     const std::string id = made.json()["id"];
     for (const std::string bad : {"", "[[[", "[job]\ntitle = 3", "\xff\xfe", "a = 1979-05-27", "x = [1,\n"}) {
-        const auto put = reply_of(client().Put("/api/jobs/" + id + "/survey.toml", bad, "application/toml"));
+        const auto put = client().Put("/api/jobs/" + id + "/survey.toml", bad, "application/toml");
         EXPECT_EQ(put.status, 422) << bad << put.body;
         EXPECT_FALSE(put.says().empty());
     }
     auto text = small_survey();
     text.replace(text.find("New job"), 7, "Another");
-    EXPECT_EQ(reply_of(client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml"))
-                  .json()["survey"]["job"]["title"],
-              "Another");
+    EXPECT_EQ(
+        client().Put("/api/jobs/" + id + "/survey.toml", text, "application/toml").json()["survey"]["job"]["title"],
+        "Another");
     EXPECT_EQ(get("/api/jobs/" + id + "/survey.toml").body, text);
 }
 
@@ -286,7 +286,7 @@ TEST_F(Api, WordsServeEveryForm) {
     EXPECT_EQ(words["heaters"].size(), demo_catalogue().heaters.size());
     EXPECT_EQ(words["examples"][0]["name"], "wash-house");
     const auto tag = get("/api/words").headers.find("ETag")->second;
-    EXPECT_EQ(reply_of(client().Get("/api/words", {{"If-None-Match", tag}})).status, 304);
+    EXPECT_EQ(client().Get("/api/words", {{"If-None-Match", tag}}).status, 304);
 }
 
 }  // namespace

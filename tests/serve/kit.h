@@ -2,26 +2,25 @@
 #pragma once
 // A server with a store of its own, and what a page does with it.
 
+#include <arpa/inet.h>
 #include <gtest/gtest.h>
-#include <httplib.h>
+#include <sys/socket.h>
 #include <unistd.h>
 
 #include <condition_variable>
 #include <filesystem>
 #include <map>
 #include <mutex>
-#include <nlohmann/json.hpp>
 #include <set>
 #include <thread>
 
+#include "client.h"
 #include "design/design.h"
 #include "serve/server.h"
 #include "survey/survey.h"
 #include "text/toml.h"
 
 namespace bw::test {
-
-using Json = nlohmann::json;
 
 inline const catalogue::Catalogue& demo_catalogue() {
     static const auto loaded = *catalogue::load();
@@ -32,30 +31,14 @@ inline std::string example_text(const std::string& path) {
     return *text::read_file(std::string(BANKWRIGHT_SOURCE) + "/" + path);
 }
 
-struct Reply {
-    int status = 0;
-    std::string body;
-    httplib::Headers headers;
-    [[nodiscard]] Json json() const { return Json::parse(body, nullptr, false); }
-    [[nodiscard]] std::string says() const {
-        const auto read = json();
-        return read.is_object() && read.contains("error") ? read["error"]["says"].get<std::string>() : "";
-    }
-};
-
-inline Reply reply_of(const httplib::Result& result) {
-    return result ? Reply{result->status, result->body, result->headers} : Reply{};
-}
-
 /// Reads a job's events as a page does.
 class Events {
 public:
-    Events(int port, const std::string& job, const std::string& units = "us") : client_("127.0.0.1", port) {
-        client_.set_read_timeout(60);
+    Events(int port, const std::string& job, const std::string& units = "us") : client_(port) {
         reader_ = std::thread([this, job, units] {
-            client_.Get("/api/jobs/" + job + "/events?units=" + units, [this](const char* data, std::size_t size) {
-                take(std::string(data, size));
-                return !leaving_;
+            client_.follow("/api/jobs/" + job + "/events?units=" + units, [this](std::string_view data) {
+                take(data);
+                return true;
             });
             const std::lock_guard lock(mutex_);
             ended_ = true;
@@ -63,8 +46,7 @@ public:
         });
     }
     ~Events() {
-        leaving_ = true;
-        client_.stop();
+        client_.leave();
         reader_.join();
     }
 
@@ -104,7 +86,7 @@ public:
     }
 
 private:
-    void take(const std::string& data) {
+    void take(std::string_view data) {
         text_ += data;
         for (auto end = text_.find("\n\n"); end != std::string::npos; end = text_.find("\n\n")) {
             const auto block = text_.substr(0, end);
@@ -137,15 +119,41 @@ private:
         return view;
     }
 
-    httplib::Client client_;
+    Client client_;
     std::thread reader_;
     Json base_;
     std::mutex mutex_;
     std::condition_variable wake_;
     std::string text_;
     std::vector<Event> events_;
-    std::atomic<bool> leaving_ = false;
     bool ended_ = false;
+};
+
+/// A port of this computer that is taken.
+class Listening {
+public:
+    explicit Listening(int port = 0) {
+        address_.sin_family = AF_INET, address_.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+        address_.sin_port = htons(static_cast<std::uint16_t>(port));
+        const int yes = 1;
+        ::setsockopt(socket_, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+        good_ =
+            ::bind(socket_, reinterpret_cast<sockaddr*>(&address_), sizeof address_) == 0 && ::listen(socket_, 8) == 0;
+    }
+    ~Listening() { ::close(socket_); }
+    Listening(const Listening&) = delete;
+    Listening& operator=(const Listening&) = delete;
+    [[nodiscard]] int port() const {
+        auto address = address_;
+        socklen_t size = sizeof address;
+        ::getsockname(socket_, reinterpret_cast<sockaddr*>(&address), &size);
+        return good_ ? ntohs(address.sin_port) : -1;
+    }
+
+private:
+    int socket_ = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    sockaddr_in address_{};
+    bool good_ = false;
 };
 
 /// Short, and soon designed.
@@ -156,7 +164,8 @@ protected:
     std::filesystem::path folder =
         std::filesystem::temp_directory_path() / ("bankwright-serve-" + std::to_string(::getpid()));
     std::string example = example_text("examples/wash-house.toml");
-    std::vector<text::EmbeddedFile> examples{{"wash-house.toml", example}};
+    std::vector<text::EmbeddedFile> examples{{"wash-house.toml", example}}, page_files;
+    serve::Limits limits;
     std::unique_ptr<serve::Service> service;
 
     void SetUp() override {
@@ -174,24 +183,28 @@ protected:
         options.jobs = (folder / "jobs.db").string();
         options.version = "test";
         options.examples = examples;
+        options.page = page_files;
+        options.limits = limits;
         auto started = serve::Service::start(options, demo_catalogue());
         ASSERT_TRUE(started) << (started ? "" : units::describe(started.error()));
         service = std::move(*started);
     }
 
-    [[nodiscard]] httplib::Client client() const {
-        httplib::Client out("127.0.0.1", service->port());
-        out.set_read_timeout(60);
-        out.set_tcp_nodelay(true);
-        return out;
-    }
-    Reply get(const std::string& path) { return reply_of(client().Get(path)); }
+    [[nodiscard]] Client client() const { return Client(service->port()); }
+    Reply get(const std::string& path) { return client().Get(path); }
     Reply post(const std::string& path, const Json& body = Json::object()) {
-        return reply_of(client().Post(path, body.dump(), "application/json"));
+        return client().Post(path, body.dump(), "application/json");
     }
     Reply patch(const std::string& path, const Json& body) {
-        return reply_of(client().Patch(path, body.dump(), "application/json"));
+        return client().Patch(path, body.dump(), "application/json");
     }
+    /// Sends bytes as they are; what comes back within a moment.
+    std::string raw(std::string_view bytes) {
+        Raw line(service->port());
+        line.send(bytes);
+        return line.answer();
+    }
+    [[nodiscard]] std::string ours() const { return "Host: 127.0.0.1:" + std::to_string(service->port()) + "\r\n"; }
     Reply edit(const std::string& job, int revision, const Json& path, const Json& value) {
         return patch("/api/jobs/" + job, {{"revision", revision}, {"edits", {{{"path", path}, {"value", value}}}}});
     }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "piping/drain/drain.h"
+#include "reason/document.h"
 
 #include <fmt/format.h>
 
@@ -34,7 +35,7 @@ void record(Builder& b, const DrainSizes& sizes) {
         {.says = "Drawn level: the fall of 1/4 in a foot is given on site within the height kept below the heaters."}};
     sizing.sources = {
         {.clause = "a gallon an hour per 100 kBtu/h; 1/4 in a foot", .standing = reason::Standing::common_practice},
-        {"IMC", "2018", "307.2.2: 3/4 in least", reason::Standing::memory}};
+        reason::imc("307.2.2: 3/4 in least")};
     b.built.sizes.push_back(sizing);
     sizing.what = "condensate neutraliser";
     sizing.size = *sizes.neutraliser->size;

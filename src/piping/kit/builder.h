@@ -4,13 +4,18 @@
 // with ports, solids, masses and losses filled in. It keeps the first failure and does nothing after it, so that laying
 // code reads straight on and `build` looks once at the end of each stage.
 //
+// clang-format off
 //     Line line{.service = Service::cold, .material = Material::copper_l, .size = {16}, .name = "main.cold"};
-//     PortRef open = b.site("site.cold", Service::cold, at, facing, {16});     // the building's pipe, looking into the
-//     room open = b.run(line, open, {corner, other_corner, end});                   // pipes and elbows; an open pipe
-//     end at `end` open = b.attach(line, open, b.item(Part::ball_valve, line), "isolation"); // "main.cold.isolation"
-//     auto [on, branch] = b.tee(line, b.nipple(line, open), up, {6});          // tee with a 3/4 in outlet looking up
+//     // The building's pipe, looking into the room.
+//     PortRef open = b.site("site.cold", Service::cold, at, facing, {16});
+//     // Pipes and elbows; an open pipe end at `end`.
+//     open = b.run(line, open, {corner, other_corner, end});
+//     open = b.attach(line, open, b.item(Part::ball_valve, line), "isolation");  // "main.cold.isolation"
+//     // A tee with a 3/4 in outlet looking up.
+//     auto [on, branch] = b.tee(line, b.nipple(line, open), up, {6});
 //     b.cap(line, b.pipe(line, on, 6 * 0.0254));
 //     b.flexible(line, Part::flexible_water, branch, b.port("heater-3", "cold"));
+// clang-format on
 //
 // Ports that one file leaves open for another are found by piece and port name: port("heater-3.hot.valve", "relief").
 // Lengths are metres; everything rigid stands on the 1/16 in grid.

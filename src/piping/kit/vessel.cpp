@@ -6,7 +6,8 @@
 namespace bw::piping {
 namespace {
 
-/// The building's own pipe is not surveyed: as much again and half (common practice, no source), to be confirmed.
+/// Times the plant's own water: the building's pipe is not surveyed and is taken to hold twice as much as the plant's
+/// (common practice, no source), to be confirmed.
 constexpr double building = 3;
 
 /// m3 that the water swells by.

@@ -174,37 +174,6 @@ void lay_return(Builder& b, PortRef outlet) {
     lay_routed(b, begin, std::max(there, line.size), site, outlet, things);
 }
 
-void bond(Builder& b) {
-    auto& pieces = b.built.plant.pieces;
-    for (std::size_t i = 0; i < pieces.size(); ++i) {
-        if (pieces[i].part != Part::pipe || !pieces[i].id.starts_with("main.gas.") || pieces[i].cut < 2 * inch_m)
-            continue;
-        const Line line{Service::gas, b.ground.gas_pipe, pieces[i].size, "main.gas"};
-        const Item* clamp = b.item(Part::bond, line);
-        if (!clamp) return;
-        const Vec from = pieces[i].ports[0].at, to = pieces[i].ports[1].at, middle = 0.5 * (from + to);
-        const Vec side = std::abs(to.z - from.z) > hypot(to.x - from.x, to.y - from.y) ? Vec{1, 0, 0} : shape::down;
-        const double radius = std::get<shape::Cylinder>(pieces[i].solids.front()).radius;
-        const PortRef hole =
-            b.tap(static_cast<int>(i), {"bond", middle + radius * side, side, Nominal{}, Service::power});
-        Piece piece;
-        piece.id = "main.gas.bond";
-        piece.part = Part::bond;
-        piece.service = Service::power;
-        piece.item = clamp->key;
-        piece.mass_dry = clamp->mass.value();
-        const Vec lug = middle + (radius + inch_m) * side;
-        piece.ports = {{"a", middle + radius * side, -side, Nominal{}, Service::power},
-                       {"b", lug, side, Nominal{}, Service::power}};
-        piece.solids = {shape::Cylinder{middle + radius * side, lug, inch_m / 4}};
-        const int index = b.add(std::move(piece));
-        b.join(hole, {index, 0}, JointKind::bolted);
-        const PortRef earth = b.site("site.grounding", Service::power, lug, -side, Nominal{});
-        b.join({index, 1}, earth, JointKind::wired);
-        return;
-    }
-}
-
 }  // namespace
 
 void finish_outlets(Builder& b, const std::vector<Outlet>& outlets) {
@@ -217,7 +186,6 @@ void finish_outlets(Builder& b, const std::vector<Outlet>& outlets) {
         if (!b.ok()) return;
         if (outlet.name == "return-tee") lay_return(b, outlet.port);
     }
-    if (b.ok()) bond(b);
 }
 
 }  // namespace bw::piping

@@ -25,7 +25,7 @@ struct MainParts {
 /// Finds a way between two open ports and lays it with things set in.
 void lay_routed(Builder& b, const Line& begin, Nominal largest, PortRef from, PortRef to,
                 const std::vector<InlineItem>& things);
-/// Lays what hangs on the outlets the mains left: expansion vessel, recirculation return; and bonds the gas pipe.
+/// Lays what hangs on the outlets the mains left: expansion vessel, recirculation return.
 void finish_outlets(Builder& b, const std::vector<Outlet>& outlets);
 
 }  // namespace bw::piping

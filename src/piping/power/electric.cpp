@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "piping/power/electric.h"
+#include "reason/document.h"
 
 #include <fmt/format.h>
 
@@ -206,8 +207,7 @@ void record(Builder& b, const CircuitPlan& plan, int number, int heaters) {
          .formula = "rest = total - n",
          .given = {{"total", "heaters", units::count(total)}, {"n", "heaters on the circuit", units::count(heaters)}},
          .result = reason::Term{"rest", "heaters that stay", units::count(total - heaters)}}};
-    sizing.sources = {{"NEC", "2020", "210.20(A): continuous load", reason::Standing::memory},
-                      {"NEC", "2020", "240.4(D): small conductors", reason::Standing::memory}};
+    sizing.sources = {reason::nec("210.20(A): continuous load"), reason::nec("240.4(D): small conductors")};
     b.built.sizes.push_back(std::move(sizing));
 }
 

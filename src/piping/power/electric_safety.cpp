@@ -143,8 +143,7 @@ void lay_links(Builder& b) {
 
 void lay_bond(Builder& b) {
     const int pipe = first_gas_pipe(b);
-    const bool bonded = std::ranges::any_of(b.built.plant.pieces, [](const Piece& p) { return p.part == Part::bond; });
-    if (!b.ok() || pipe < 0 || bonded) return;
+    if (!b.ok() || pipe < 0) return;
     const Piece& gas = b.built.plant.pieces[static_cast<std::size_t>(pipe)];
     const Line line{.service = Service::gas, .size = gas.size, .name = "main.gas.bond"};
     const Item *clamp = variant(b, Part::bond, "clamp", gas.size), *jumper = variant(b, Part::bond, "jumper", {});

@@ -182,7 +182,6 @@ private:
             least = std::min(least, solution.flow[static_cast<std::size_t>(link)]);
             most = std::max(most, solution.flow[static_cast<std::size_t>(link)]);
         }
-        if (getenv("DBG")) fprintf(stderr, "shortfall %.4f\n", 1 - least / most);
         return 1 - least / most <= (1 - kept_back) * network::most_unlike;
     }
 

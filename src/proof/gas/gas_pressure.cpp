@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "proof/checks.h"
 #include "proof/gas/gas_run.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -71,7 +72,7 @@ std::string mending(const View& view) {
 
 void pressures(const View& view, int number, const std::string& mends, Checks& checks) {
     const auto name = of_heater(number);
-    Sources sources{ifgc("402.4", Standing::published), {"NFPA 54", "2018", "6.4", Standing::memory}};
+    Sources sources{ifgc("402.4", Standing::published), nfpa54("6.4")};
     sources.insert(sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     auto running = new_check("gas.pressure." + name, fmt::format("Gas pressure at heater {} with all firing", number),
                              "gas", sources);
@@ -113,7 +114,7 @@ void pressures(const View& view, int number, const std::string& mends, Checks& c
 
 void allowed_drop(const View& view, Checks& checks) {
     auto check = new_check("gas.drop", "Greatest drop from the point of connection to a regulator or heater", "gas",
-                           {ifgc("402.5"), {"NFPA 54", "2018", "6.4", Standing::memory}});
+                           {ifgc("402.5"), nfpa54("6.4")});
     depends_on_fields(check, view.survey, {"gas.delivery-pressure", "gas.allowed-drop"});
     units::Pressure worst{};
     int at = 0;

@@ -5,6 +5,7 @@
 #include "code/gas_rules.h"
 #include "proof/checks.h"
 #include "proof/gas/gas_run.h"
+#include "reason/document.h"
 #include "text/spoken.h"
 
 namespace bw::proof {
@@ -29,7 +30,7 @@ void meter(const View& view, Checks& checks) {
     const auto& gas = view.survey.gas;
     units::VolumeFlow load = static_cast<double>(view.heaters()) * gas_flow_each(view);
     auto check = new_check("gas.meter", "Gas meter and service against everything on them", "gas",
-                           {ifgc("402.2"), {"NFPA 54", "2018", "5.4", Standing::memory}});
+                           {ifgc("402.2"), nfpa54("5.4")});
     step(check, "All heaters at once.", "Q = n P / H",
          {{"n", "heaters", units::count(view.heaters())},
           {"P", "input at this altitude", amount(view.capacity.each.input)},
@@ -59,8 +60,8 @@ void meter(const View& view, Checks& checks) {
 bool pipe_like(Part part) { return part == Part::pipe || part == Part::nipple; }
 
 void materials(const View& view, Checks& checks) {
-    auto check = new_check("gas.materials", "Gas pipe and fittings of allowed kinds", "gas",
-                           {ifgc("403"), {"NFPA 54", "2018", "5.6", Standing::memory}});
+    auto check =
+        new_check("gas.materials", "Gas pipe and fittings of allowed kinds", "gas", {ifgc("403"), nfpa54("5.6")});
     depends_on_fields(check, view.survey, {"gas.low-sulphide"});
     std::vector<int> wrong;
     std::string why;
@@ -156,8 +157,8 @@ void test(const View& view, Checks& checks) {
 }
 
 void delivery(const View& view, Checks& checks) {
-    auto check = new_check("gas.delivery", "Delivery pressure confirmed by the supplier", "gas",
-                           {ifgc("402.2"), {"NFPA 54", "2018", "5.4", Standing::memory}});
+    auto check =
+        new_check("gas.delivery", "Delivery pressure confirmed by the supplier", "gas", {ifgc("402.2"), nfpa54("5.4")});
     check.value = amount(*view.survey.gas.delivery_pressure, Kind::gas_pressure);
     depends_on_fields(check, view.survey, {"gas.delivery-pressure"});
     about(check, view, {view.plant.find("site.gas")});

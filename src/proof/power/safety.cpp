@@ -2,6 +2,7 @@
 // What the jurisdiction asks for: emergency stop, carbon monoxide detection, the adopted codes and their amendments.
 #include "proof/checks.h"
 #include "proof/power/power_run.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -26,8 +27,9 @@ double to_door(const View& view, shape::Vec at) {
 }
 
 void emergency_stop(const View& view, Checks& checks) {
-    auto check = new_check("safety.emergency-stop", "Emergency stop at the door", "safety",
-                           {standard("ASME CSD-1", "2018", "CE-110(a)"), given("safety.emergency-stop-required")});
+    auto check =
+        new_check("safety.emergency-stop", "Emergency stop at the door", "safety",
+                  {reason::cite(reason::Document::asme_csd_1, "CE-110(a)"), given("safety.emergency-stop-required")});
     depends_on_fields(check, view.survey, {"safety.emergency-stop-required"});
     const auto& stops = view.of(Part::emergency_stop);
     about(check, view, stops);
@@ -54,8 +56,9 @@ void emergency_stop(const View& view, Checks& checks) {
 }
 
 void co_alarm(const View& view, Checks& checks) {
-    auto check = new_check("safety.co-alarm", "Carbon monoxide detection", "safety",
-                           {{"IFC", "2018", "915", Standing::memory}, given("safety.co-alarm-required")});
+    auto check =
+        new_check("safety.co-alarm", "Carbon monoxide detection", "safety",
+                  {reason::cite(reason::Document::ifc, "915", Standing::memory), given("safety.co-alarm-required")});
     depends_on_fields(check, view.survey, {"safety.co-alarm-required"});
     about(check, view, view.of(Part::co_alarm));
     if (!*view.survey.co_alarm_required) {

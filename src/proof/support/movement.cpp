@@ -6,6 +6,7 @@
 #include "network/vent_network.h"
 #include "proof/checks.h"
 #include "proof/support/straight.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -228,7 +229,7 @@ void of_vents(const View& view, Checks& checks) {
     }
     if (longest < 0) return;
     auto check = new_check("structure.movement.exhaust", "Growth of vent pipe, and the joints that take it up",
-                           "structure", {standard("ASTM D696"), practice()});
+                           "structure", {reason::cite(reason::Document::astm_d696, {}), practice()});
     about(check, view, {longest});
     depends_on_fields(check, view.survey, {"water.distribution"});
     bool slides = true;

@@ -3,6 +3,7 @@
 #include "code/seismic.h"
 #include "proof/checks.h"
 #include "proof/support/weight.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -73,7 +74,7 @@ void rack(const View& view, const plant::Bank& bank, Checks& checks) {
     check.derivation = force->derivation;
     check.derivation.insert(check.derivation.end(), tips->derivation.begin(), tips->derivation.end());
     check.sources = force->sources;
-    check.sources.push_back({"ASCE 7", "2016", "Table 13.6-1: ap 1, Rp 2.5; 2.3.6: 0.9 D", Standing::memory});
+    check.sources.push_back(asce7("Table 13.6-1: ap 1, Rp 2.5; 2.3.6: 0.9 D"));
     check.value = amount(tips->value.uplift);
     const auto shear = force->value.force / static_cast<double>(load.anchors.size());
     step(check, "Each also bears its share sideways.", "V = Fp / n",
@@ -107,7 +108,7 @@ void wall(const View& view, const plant::Bank& bank, Checks& checks) {
     }
     check.derivation = force->derivation;
     check.sources = force->sources;
-    check.sources.push_back({"ASCE 7", "2016", "Table 13.6-1: ap 1, Rp 2.5", Standing::memory});
+    check.sources.push_back(asce7("Table 13.6-1: ap 1, Rp 2.5"));
     check.value = amount(force->value.force);
     checks.push_back(reason::referred(
         std::move(check),
@@ -122,7 +123,7 @@ void wall(const View& view, const plant::Bank& bank, Checks& checks) {
 void check_seismic(const View& view, Checks& checks) {
     if (!view.survey.seismic.sds) {
         auto check = new_check("structure.seismic", "Earthquake forces on heaters, racks and pipe", "structure",
-                               {{"ASCE 7", "2016", "13.3.1", Standing::memory}, ibc("1613")});
+                               {asce7("13.3.1"), ibc("1613")});
         checks.push_back(reason::referred(
             std::move(check),
             "Site class and design accelerations were not given: a structural engineer decides on bracing."));
@@ -130,7 +131,7 @@ void check_seismic(const View& view, Checks& checks) {
     }
     for (const auto& bank : view.layout.banks) bank.wall < 0 ? rack(view, bank, checks) : wall(view, bank, checks);
     auto pipe = new_check("structure.seismic.pipe", "Bracing of pipe and vents in an earthquake", "structure",
-                          {{"ASCE 7", "2016", "13.6", Standing::memory}, ibc("1613")});
+                          {asce7("13.6"), ibc("1613")});
     checks.push_back(
         reason::referred(std::move(pipe),
                          "Which pipe is braced, and where, depends on its size and how it hangs: a structural "

@@ -2,6 +2,7 @@
 // Weights, and what carries them: brackets, feet, walls, anchors.
 #include "proof/checks.h"
 #include "proof/support/weight.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -124,7 +125,7 @@ void whole(const View& view, Checks& checks) {
 
 void engineer(const View& view, Checks& checks) {
     auto anchors = new_check("structure.anchors", "Capacity of the anchors", "structure",
-                             {{"ACI 318", "2014", "17", Standing::memory}});
+                             {reason::cite(reason::Document::aci_318, "17", Standing::memory)});
     about(anchors, view, view.of(Part::anchor));
     checks.push_back(reason::referred(std::move(anchors),
                                       "CAUTION: anchors in unknown concrete or masonry. An engineer chooses them from "

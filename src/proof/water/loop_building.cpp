@@ -6,6 +6,7 @@
 #include "matter/pipe_heat.h"
 #include "proof/checks.h"
 #include "proof/water/loop_branches.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -14,7 +15,7 @@ using namespace bw::units;  // NOLINT: quantity names
 
 Amount feet(Length length) { return amount(length, Kind::long_length); }
 
-Source insulation_code() { return {"ASHRAE 90.1", "2016", "Table 6.8.3-1", Standing::memory}; }
+Source insulation_code() { return reason::cite(reason::Document::ashrae_90_1, "Table 6.8.3-1", Standing::memory); }
 
 Sources heat_sources() {
     auto sources = matter::pipe_heat_sources();

@@ -2,6 +2,7 @@
 // The loop: a pump, a check valve and an open way back into the cold line, warm enough and not too small to fire for.
 #include "proof/checks.h"
 #include "proof/water/loop.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -42,7 +43,7 @@ void open_path(const View& view, Checks& checks) {
 void warm(const View& view, std::optional<units::Temperature> coldest, Checks& checks) {
     const auto back = coldest.value_or(view.demand.hot - *view.survey.recirculation.drop);
     auto check = with_temperatures(new_check("water.recirculation-return", "Return water warm enough", "water",
-                                             {standard("ASHRAE Guideline 12"), practice()}),
+                                             {reason::cite(reason::Document::ashrae_guideline_12, {}), practice()}),
                                    back, "Least at the coldest point of the loop.", fahrenheit(120));
     depends_on_fields(check, view.survey, {"water.distribution", "recirculation.drop"});
     if (back < fahrenheit(120)) {

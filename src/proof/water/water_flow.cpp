@@ -5,6 +5,7 @@
 #include "code/water.h"
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -181,8 +182,7 @@ void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
         std::max_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
     auto check =
         new_check("water.pressure.left", "Pressure left where hot water enters the building", "water", method());
-    check.sources.push_back(
-        {"IPC", "2018", "Table 604.3: 20 psi at tub and shower valves of the mixing kinds", Standing::memory});
+    check.sources.push_back(ipc("Table 604.3: 20 psi at tub and shower valves of the mixing kinds"));
     about(check, view, {view.plant.find("site.hot"), view.heater_piece(worst->heater)});
     depends_on_fields(check, view.survey, {"supply.pressure"});
     const auto left = supply(view) - worst->lost() - worst->lift;

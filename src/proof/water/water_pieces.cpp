@@ -4,6 +4,7 @@
 
 #include "code/water.h"
 #include "proof/checks.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -58,8 +59,9 @@ void reached(const View& view, Checks& checks) {
 
 void listed(const View& view, Checks& checks) {
     const auto rule = code::drinking_water_materials();
-    auto check = new_check("water.materials", "Everything the water touches is listed for drinking water", "water",
-                           {rule.source, standard("NSF/ANSI/CAN 61"), standard("NSF/ANSI 372")});
+    auto check = new_check(
+        "water.materials", "Everything the water touches is listed for drinking water", "water",
+        {rule.source, reason::cite(reason::Document::nsf_61, {}), reason::cite(reason::Document::nsf_372, {})});
     std::vector<int> wrong;
     std::map<std::string, int> keys;
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {

@@ -4,6 +4,7 @@
 #include "network/water_network.h"
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
+#include "reason/document.h"
 
 namespace bw::proof {
 namespace {
@@ -16,8 +17,8 @@ using units::Kind;
 const units::VolumeFlow one_tap = 0.5 * units::gallon_per_minute;
 
 void check_one_tap(const View& view, Checks& checks) {
-    auto check = new_check("water.one-tap", "One small tap lights one heater", "water",
-                           {{"IPC", "2018", "Table 604.4: public lavatory", Standing::memory}});
+    auto check =
+        new_check("water.one-tap", "One small tap lights one heater", "water", {ipc("Table 604.4: public lavatory")});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     const auto share = one_tap / static_cast<double>(std::max(1, view.heaters()));
     step(check, "Were every heater open, each would get", "V / n",

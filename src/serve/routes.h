@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+// What is at which address: docs/api.md, and the page.
+
+#include "serve/connections.h"
+#include "serve/desk.h"
+#include "serve/page.h"
+
+namespace bw::serve {
+
+class Routes : public Site {
+public:
+    Routes(Desk& desk, const Page& page) : desk_(desk), page_(page) {}
+    [[nodiscard]] std::optional<Answer> refused(const Request& request, int port) const override;
+    [[nodiscard]] bool lengthy(const Request& request) const override;
+    [[nodiscard]] Outcome answer(const Request& request) override;
+
+private:
+    using Parts = std::vector<std::string>;
+    Answer asked(const Request& request, const Parts& parts);
+    Answer api(const Request& request, const Parts& parts);
+    /// What is asked of one job: /api/jobs/ID/WHAT…
+    Answer of_job(const Request& request, const Parts& parts);
+    Outcome events(const Request& request, const std::string& job);
+
+    Desk& desk_;
+    const Page& page_;
+};
+
+}  // namespace bw::serve
