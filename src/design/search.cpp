@@ -21,7 +21,7 @@ using survey::Survey;
 constexpr int most_at_once = 8;            ///< plants held in memory side by side
 constexpr std::size_t spare_layouts = 14;  ///< for those whose connection is shut, which cost no time
 
-/// Builds, proves and prices one layout; the error says why it could not be built.
+/// Builds, solves, proves and prices one layout; the error says why it could not be built.
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
                          const demand::Capacity& capacity, const plant::Layout& layout, int threads,
                          piping::PlantCache* before = nullptr) {
@@ -30,8 +30,9 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
     auto estimate = make::estimate(survey, catalogue, built->plant);
     if (!estimate) return tl::unexpected(estimate.error());
     const auto* heater = catalogue.heater(capacity.heater);
-    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built}, threads);
-    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
+    auto hydraulics = network::solve(built->plant, catalogue, {survey, *heater, demand, capacity});
+    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built, hydraulics}, threads);
+    return Proved{layout, capacity, std::move(*built), std::move(hydraulics), std::move(checks), std::move(*estimate)};
 }
 
 /// Pipe and vent of all services, cut.

@@ -3,7 +3,6 @@
 #include <limits>
 
 #include "code/movement.h"
-#include "network/vent_network.h"
 #include "proof/checks.h"
 #include "proof/support/straight.h"
 #include "reason/document.h"
@@ -214,9 +213,9 @@ std::optional<double> vent_expansion(Material material) {
 
 /// The longest stretch of vent pipe between joints that slide, and how much it grows.
 void of_vents(const View& view, Checks& checks) {
-    const auto feed = network::vent_feed(view.survey, view.heater, view.demand, view.capacity);
-    if (!feed) return;  // vent.solved says why
-    const auto rise = feed->warmest - laid_at();
+    const auto& vents = view.hydraulics.vents;
+    if (!vents) return;  // vent.solved says why
+    const auto rise = vents->feed.warmest - laid_at();
     int longest = -1;
     double most = 0;
     for (const int i : view.of(Part::vent_pipe)) {

@@ -2,7 +2,7 @@
 #pragma once
 // Straight, level runs of a service, and what holds them up.
 
-#include "proof/base/plant_index.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 

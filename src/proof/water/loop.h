@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "matter/water.h"
-#include "proof/base/plant_index.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 
