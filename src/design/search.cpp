@@ -30,7 +30,7 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
     auto estimate = make::estimate(survey, catalogue, built->plant);
     if (!estimate) return tl::unexpected(estimate.error());
     const auto* heater = catalogue.heater(capacity.heater);
-    auto hydraulics = network::solve(built->plant, catalogue, {survey, *heater, demand, capacity});
+    auto hydraulics = network::solve(built->plant, catalogue, {survey, *heater, demand, capacity}, threads);
     auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built, hydraulics}, threads);
     return Proved{layout, capacity, std::move(*built), std::move(hydraulics), std::move(checks), std::move(*estimate)};
 }

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "network/hydraulics.h"
 
+#include <tbb/parallel_invoke.h>
+#include <tbb/task_arena.h>
+
 #include <algorithm>
 
 namespace bw::network {
@@ -58,8 +61,18 @@ Result<VentSolutions> vents(const Plant& plant, const Catalogue& catalogue, cons
 
 }  // namespace
 
-Hydraulics solve(const Plant& plant, const Catalogue& catalogue, const Duty& duty) {
-    return {gas(plant, catalogue, duty), water(plant, catalogue, duty), vents(plant, catalogue, duty)};
+Hydraulics solve(const Plant& plant, const Catalogue& catalogue, const Duty& duty, int threads) {
+    Hydraulics out;
+    const auto of_gas = [&] { out.gas = gas(plant, catalogue, duty); };
+    const auto of_water = [&] { out.water = water(plant, catalogue, duty); };
+    const auto of_vents = [&] { out.vents = vents(plant, catalogue, duty); };
+    if (threads > 1) {
+        tbb::task_arena arena(threads);
+        arena.execute([&] { tbb::parallel_invoke(of_water, of_vents, of_gas); });
+    } else {
+        of_gas(), of_water(), of_vents();
+    }
+    return out;
 }
 
 }  // namespace bw::network

@@ -48,7 +48,9 @@ struct Duty {
 
 /// The stage between the plant and everything that reads it: gas with every heater firing and each alone, water at the
 /// peak, at half of it and with each heater shut, vents at full fire and in each case about one heater. The loop's own
-/// flow is not among them: it is chosen by the check of its pump.
-[[nodiscard]] Hydraulics solve(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const Duty& duty);
+/// flow is not among them: it is chosen by the check of its pump. The same with any
+/// number of threads.
+[[nodiscard]] Hydraulics solve(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const Duty& duty,
+                               int threads = 1);
 
 }  // namespace bw::network

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "network/level_runs.h"
 #include "network/service_tree.h"
 #include "plant/words.h"
 #include "proof/base/collision_grid.h"
@@ -13,6 +14,7 @@
 
 namespace bw::proof {
 
+using network::carries_flow;
 using plant::Part;
 using plant::Piece;
 using plant::PortRef;
@@ -75,11 +77,6 @@ private:
     return part == Part::ball_valve || part == Part::gas_valve || part == Part::service_valve_cold ||
            part == Part::service_valve_hot || part == Part::check_valve || part == Part::balancing_valve ||
            part == Part::mixing_valve || part == Part::pressure_reducer || part == Part::backflow_preventer;
-}
-
-/// Whether a port of this service passes a fluid on, rather than a load, a current or a signal.
-[[nodiscard]] inline bool carries_flow(Service service) {
-    return service != Service::structure && service != Service::power && service != Service::link;
 }
 
 template <class Through>

@@ -4,7 +4,7 @@
 
 #include "code/movement.h"
 #include "proof/checks.h"
-#include "proof/support/straight.h"
+#include "proof/support/level_runs.h"
 #include "reason/document.h"
 
 namespace bw::proof {
@@ -67,7 +67,7 @@ double leg_at(const View& view, int last, shape::Vec way) {
 }
 
 struct Growth {
-    const Straight* run = nullptr;
+    const LevelRun* run = nullptr;
     const catalogue::Pipe* pipe = nullptr;
     code::Clause<code::Movement> rule;
     double grows = 0, near_leg = 0, far_leg = 0;
@@ -93,7 +93,7 @@ std::string leg_says(double leg) {
     return leg == free_end ? "free" : leg > 0 ? "leg of " + us(amount(leg * metre)) : "held";
 }
 
-std::vector<Growth> growths(const View& view, const std::vector<Straight>& runs, units::TemperatureDifference rise) {
+std::vector<Growth> growths(const View& view, const std::vector<LevelRun>& runs, units::TemperatureDifference rise) {
     std::vector<Growth> all;
     for (const auto& run : runs) {
         Growth g;
@@ -115,7 +115,7 @@ std::vector<Growth> growths(const View& view, const std::vector<Straight>& runs,
 }
 
 void of_water(const View& view, Service service, Checks& checks) {
-    const auto runs = straights_of(view, service);
+    const auto runs = level_runs(view, service);
     if (runs.empty()) return;
     const auto warm = *view.survey.temperatures.distribution;
     const auto rise = warm - laid_at();
@@ -179,7 +179,7 @@ void of_branches(const View& view, Checks& checks) {
     }
     if (tightest < 0) return;
     std::optional<Source> source;
-    for (const auto& run : straights_of(view, Service::hot))
+    for (const auto& run : level_runs(view, Service::hot))
         for (const int i : run.pieces) {
             if (view.piece(i).part != Part::tee || view.piece(i).bank == 0) continue;
             const auto material = view.material(i);
