@@ -16,8 +16,8 @@ struct Proved {
     [[nodiscard]] const bw::design::Proved& chosen() const { return *result.chosen; }
     [[nodiscard]] bw::proof::View view() const {
         const auto* heater = job.catalogue.heater(chosen().capacity.heater);
-        return bw::proof::View(
-            {result.survey, job.catalogue, *heater, result.demand, chosen().capacity, chosen().layout, chosen().built});
+        return bw::proof::View({result.survey, job.catalogue, *heater, result.demand, chosen().capacity,
+                                chosen().layout, chosen().built, chosen().hydraulics});
     }
 };
 

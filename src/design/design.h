@@ -10,6 +10,7 @@
 #include "catalogue/catalogue.h"
 #include "demand/demand.h"
 #include "make/parts.h"
+#include "network/hydraulics.h"
 #include "piping/piping.h"
 #include "plant/layout.h"
 #include "reason/reason.h"
@@ -22,11 +23,12 @@ struct Tally {
 };
 [[nodiscard]] Tally tally(const std::vector<reason::Check>& checks);
 
-/// A plant proved and priced.
+/// A plant solved, proved and priced.
 struct Proved {
     plant::Layout layout;
     demand::Capacity capacity;
     piping::Built built;
+    network::Hydraulics hydraulics;
     std::vector<reason::Check> checks;  ///< moved to Result::checks once chosen
     make::Estimate estimate;
 };

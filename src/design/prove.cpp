@@ -23,23 +23,30 @@ std::optional<units::Length> stronger_pump(const Catalogue& catalogue, const dem
     return network::pump_for(catalogue, demand.recirculation_flow, head) ? std::optional(head) : std::nullopt;
 }
 
+/// Builds, solves, proves and prices once, with a pump of at least this head where one is given.
+bw::Result<Proved> proved_as_built(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
+                                   const demand::Capacity& capacity, const plant::Layout& layout, int threads,
+                                   piping::PlantCache* before, units::Length head) {
+    const auto* heater = catalogue.heater(capacity.heater);
+    auto built = piping::build(survey, catalogue, demand, capacity, layout, before, head);
+    if (!built) return tl::unexpected(built.error());
+    auto hydraulics = network::solve(built->plant, catalogue, {survey, *heater, demand, capacity}, threads);
+    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built, hydraulics}, threads);
+    auto estimate = make::estimate(survey, catalogue, built->plant);
+    if (!estimate) return tl::unexpected(estimate.error());
+    return Proved{layout, capacity, std::move(*built), std::move(hydraulics), std::move(checks), std::move(*estimate)};
+}
+
 }  // namespace
 
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
                          const demand::Capacity& capacity, const plant::Layout& layout, int threads,
                          piping::PlantCache* before) {
-    const auto* heater = catalogue.heater(capacity.heater);
-    auto built = piping::build(survey, catalogue, demand, capacity, layout, before);
-    if (!built) return tl::unexpected(built.error());
-    auto checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built}, threads);
-    if (const auto head = stronger_pump(catalogue, demand, checks)) {
-        built = piping::build(survey, catalogue, demand, capacity, layout, before, *head);
-        if (!built) return tl::unexpected(built.error());
-        checks = proof::prove({survey, catalogue, *heater, demand, capacity, layout, *built}, threads);
-    }
-    auto estimate = make::estimate(survey, catalogue, built->plant);
-    if (!estimate) return tl::unexpected(estimate.error());
-    return Proved{layout, capacity, std::move(*built), std::move(checks), std::move(*estimate)};
+    auto proved = proved_as_built(survey, catalogue, demand, capacity, layout, threads, before, {});
+    if (!proved) return proved;
+    if (const auto head = stronger_pump(catalogue, demand, proved->checks))
+        return proved_as_built(survey, catalogue, demand, capacity, layout, threads, before, *head);
+    return proved;
 }
 
 namespace {

@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "design/solved.h"
 
-#include "network/gas_network.h"
 #include "network/service_tree.h"
-#include "network/vent_network.h"
-#include "network/water_network.h"
 
 namespace bw::design {
 namespace {
@@ -14,34 +11,10 @@ using text::Service;
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
-/// The chosen plant's water as a network.
-struct Water {
-    network::WaterFeed feed;
-    network::WaterNetwork network;
-};
-std::optional<Water> water_of(const Result& result, const catalogue::Catalogue& catalogue) {
-    const auto& capacity = result.chosen->capacity;
-    const auto* heater = catalogue.heater(capacity.heater);
-    if (!heater) return std::nullopt;
-    const auto feed = network::water_feed(result.demand, capacity, capacity.installed, *result.survey.supply.pressure);
-    if (!feed) return std::nullopt;
-    auto network = network::water_network(result.chosen->built.plant, catalogue, *heater, *feed);
-    if (!network) return std::nullopt;
-    return Water{*feed, std::move(*network)};
-}
-
-std::optional<network::VentFeed> vent_feed_of(const Result& result, const catalogue::Catalogue& catalogue) {
-    const auto* heater = catalogue.heater(result.chosen->capacity.heater);
-    if (!heater) return std::nullopt;
-    const auto feed = network::vent_feed(result.survey, *heater, result.demand, result.chosen->capacity);
-    return feed ? std::optional(*feed) : std::nullopt;
-}
-
-class Solver {
+class Reader {
 public:
-    Solver(const Result& result, const catalogue::Catalogue& catalogue)
-        : result_(result), catalogue_(catalogue), plant_(result.chosen->built.plant) {
-        const auto n = at(result.chosen->capacity.installed);
+    explicit Reader(const Proved& chosen) : plant_(chosen.built.plant), hydraulics_(chosen.hydraulics) {
+        const auto n = at(chosen.capacity.installed);
         solved.piece.resize(plant_.pieces.size());
         solved.heater_water.resize(n), solved.heater_gas.resize(n), solved.heater_gas_pressure.resize(n);
         solved.heater_cold.resize(n), solved.heater_hot.resize(n);
@@ -49,44 +22,38 @@ public:
     }
 
     void water() {
-        const auto water = water_of(result_, catalogue_);
-        if (!water) return;
-        const auto* network = &water->network;
-        const auto split = network::water_split(*network, water->feed);
-        if (!split) return;
-        for (std::size_t l = 0; l < network->pieces.size(); ++l)
-            tell(network->pieces[l], network->network.links[l], split->pressure, split->through[l]);
-        for (std::size_t n = 0; n < split->heater.size() && n < solved.heater_water.size(); ++n) {
-            if (network->heater[n] < 0) continue;
-            const auto& link = network->network.links[at(network->heater[n])];
-            solved.heater_water[n] = split->heater[n];
-            solved.heater_cold[n] = split->pressure[at(link.from)];
-            solved.heater_hot[n] = split->pressure[at(link.to)];
+        const auto& water = hydraulics_.water;
+        if (!water || !water->flows.design) return;
+        const auto& network = water->network;
+        const auto& split = *water->flows.design;
+        for (std::size_t l = 0; l < network.pieces.size(); ++l)
+            tell(network.pieces[l], network.network.links[l], split.pressure, split.through[l]);
+        for (std::size_t n = 0; n < split.heater.size() && n < solved.heater_water.size(); ++n) {
+            if (network.heater[n] < 0) continue;
+            const auto& link = network.network.links[at(network.heater[n])];
+            solved.heater_water[n] = split.heater[n];
+            solved.heater_cold[n] = split.pressure[at(link.from)];
+            solved.heater_hot[n] = split.pressure[at(link.to)];
         }
     }
 
     void gas() {
-        const auto feed = network::gas_feed(result_.survey, result_.chosen->capacity);
-        if (!feed) return;
-        const auto network = network::gas_network(plant_, catalogue_, *feed);
-        if (!network) return;
-        const auto flows = network::gas_flows(*network, *feed);
-        if (!flows || !flows->all) return;
-        const auto& all = *flows->all;
-        for (std::size_t l = 0; l < network->pieces.size(); ++l)
-            tell(network->pieces[l], network->network.links[l], all.pressure, all.through[l]);
+        const auto& gas = hydraulics_.gas;
+        if (!gas || !gas->flows.all) return;
+        const auto& network = gas->network;
+        const auto& all = *gas->flows.all;
+        for (std::size_t l = 0; l < network.pieces.size(); ++l)
+            tell(network.pieces[l], network.network.links[l], all.pressure, all.through[l]);
         for (std::size_t n = 0; n < all.heater.size() && n < solved.heater_gas.size(); ++n)
-            if (network->heater[n] >= 0)
-                solved.heater_gas[n] = feed->each, solved.heater_gas_pressure[n] = all.heater[n];
+            if (network.heater[n] >= 0)
+                solved.heater_gas[n] = gas->feed.each, solved.heater_gas_pressure[n] = all.heater[n];
     }
 
     void vents() {
-        const auto feed = vent_feed_of(result_, catalogue_);
-        if (!feed) return;
-        for (const auto service : {Service::exhaust, Service::intake}) {
-            const auto networks = network::vent_networks(plant_, catalogue_, service, *feed);
-            if (!networks) continue;
-            for (const auto& network : *networks) vent(network, *feed);
+        if (!hydraulics_.vents) return;
+        for (const auto* service : {&hydraulics_.vents->exhaust, &hydraulics_.vents->intake}) {
+            if (!*service) continue;
+            for (const auto& vent : **service) passage(vent);
         }
     }
 
@@ -146,11 +113,11 @@ private:
         }
     }
 
-    void vent(const network::VentNetwork& network, const network::VentFeed& feed) {
-        const auto flows = network::vent_flows(network, feed);
-        if (!flows || !flows->all) return;
-        for (std::size_t l = 0; l < network.pieces.size(); ++l)
-            tell(network.pieces[l], network.network.links[l], flows->all->pressure, flows->all->through[l]);
+    void passage(const network::VentSolution& vent) {
+        if (!vent.flows || !vent.flows->all) return;
+        const auto& all = *vent.flows->all;
+        for (std::size_t l = 0; l < vent.network.pieces.size(); ++l)
+            tell(vent.network.pieces[l], vent.network.network.links[l], all.pressure, all.through[l]);
     }
 
     /// The pieces of a link, unless another link through them carries more.
@@ -172,40 +139,36 @@ private:
 
     static double carried(const State& s) { return s.flow ? s.flow->value() : s.mass_flow ? s.mass_flow->value() : 0; }
 
-    const Result& result_;
-    const catalogue::Catalogue& catalogue_;
     const plant::Plant& plant_;
+    const network::Hydraulics& hydraulics_;
 };
 
 }  // namespace
 
-Solved solved(const Result& result, const catalogue::Catalogue& catalogue) {
-    Solver solver(result, catalogue);
-    solver.water();
-    solver.gas();
-    solver.vents();
-    solver.directions();
-    solver.ways_out();
-    return std::move(solver.solved);
+Solved solved(const Result& result) {
+    Reader reader(*result.chosen);
+    reader.water();
+    reader.gas();
+    reader.vents();
+    reader.directions();
+    reader.ways_out();
+    return std::move(reader.solved);
 }
 
-std::vector<network::HeaderScheme> header_schemes(const Result& result, const catalogue::Catalogue& catalogue) {
-    const auto water = water_of(result, catalogue);
-    if (!water) return {};
+std::vector<network::HeaderScheme> header_schemes(const Result& result) {
     const auto& chosen = *result.chosen;
+    const auto& water = chosen.hydraulics.water;
+    if (!water) return {};
     return network::header_schemes(chosen.built.plant, chosen.layout, water->network, water->feed);
 }
 
-std::vector<CommonVent> common_vents(const Result& result, const catalogue::Catalogue& catalogue) {
-    const auto feed = vent_feed_of(result, catalogue);
-    if (!feed) return {};
-    const auto& plant = result.chosen->built.plant;
-    const auto networks = network::vent_networks(plant, catalogue, Service::exhaust, *feed);
-    if (!networks) return {};
+std::vector<CommonVent> common_vents(const Result& result) {
+    const auto& vents = result.chosen->hydraulics.vents;
+    if (!vents || !vents->exhaust) return {};
     std::vector<CommonVent> out;
-    for (const auto& network : *networks)
-        if (auto rows = network::vent_by_number(network, *feed); !rows.empty())
-            out.push_back({plant.pieces[at(network.terminal)].id, std::move(rows)});
+    for (const auto& vent : *vents->exhaust)
+        if (auto rows = network::vent_by_number(vent.network, vents->feed); !rows.empty())
+            out.push_back({result.chosen->built.plant.pieces[at(vent.network.terminal)].id, std::move(rows)});
     return out;
 }
 

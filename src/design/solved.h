@@ -29,18 +29,17 @@ struct Solved {
     std::vector<std::vector<Flow>> port;                                     ///< by piece and port
 };
 
-/// A network without a solution leaves its pieces without a state.
-[[nodiscard]] Solved solved(const Result& result, const catalogue::Catalogue& catalogue);
+/// Of the chosen plant. A network without a solution leaves its pieces without a state.
+[[nodiscard]] Solved solved(const Result& result);
 
 /// How the heaters would share the peak by other ways to feed their headers; empty where the water has no solution.
-[[nodiscard]] std::vector<network::HeaderScheme> header_schemes(const Result& result,
-                                                                const catalogue::Catalogue& catalogue);
+[[nodiscard]] std::vector<network::HeaderScheme> header_schemes(const Result& result);
 
 /// What an idle heater's damper must hold in a common vent, by number firing.
 struct CommonVent {
     std::string terminal;  ///< id of the piece at its way out
     std::vector<network::FiringPressure> rows;
 };
-[[nodiscard]] std::vector<CommonVent> common_vents(const Result& result, const catalogue::Catalogue& catalogue);
+[[nodiscard]] std::vector<CommonVent> common_vents(const Result& result);
 
 }  // namespace bw::design

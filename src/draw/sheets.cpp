@@ -45,7 +45,7 @@ bw::Result<Sheets> sheets(const design::Result& result, const catalogue::Catalog
                           Paper paper) {
     if (!result.chosen)
         return fail("nothing fits in the room, so there is nothing to draw", "a survey with a plant that fits");
-    const auto solved = design::solved(result, catalogue);
+    const auto solved = design::solved(result);
     const Desk desk{result, catalogue, solved, system, size_of(paper)};
     const Meta meta{result.survey.job, result.survey.prepared_by, "Sheets of a bank of water heaters",
                     result.survey.date};

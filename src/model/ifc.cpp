@@ -9,7 +9,7 @@ IfcWriter::IfcWriter(const design::Result& r, const catalogue::Catalogue& c)
       catalogue(c),
       plant(r.chosen->built.plant),
       scene(model::scene(plant)),
-      solved(design::solved(r, c)),
+      solved(design::solved(r)),
       guid(r.survey.job) {}
 
 bool flows(text::Service service) { return service != text::Service::structure; }

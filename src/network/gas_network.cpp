@@ -9,7 +9,7 @@
 #include "code/gas_pipe.h"
 #include "flow/solver.h"
 #include "matter/air.h"
-#include "network/runs.h"
+#include "network/segments.h"
 
 namespace bw::network {
 namespace {
@@ -29,17 +29,17 @@ double squared(double gauge, const GasFeed& feed) {
     return absolute * absolute;
 }
 
-flow::Law law_of(const Run& run, const GasFeed& feed) {
+flow::Law law_of(const Segment& segment, const GasFeed& feed) {
     const auto local = [&](double heads) {
-        return flow::local_by_squared_pressure(run.bore, heads, zrt(feed), viscosity(feed));
+        return flow::local_by_squared_pressure(segment.bore, heads, zrt(feed), viscosity(feed));
     };
-    if (run.holds) {
+    if (segment.holds) {
         // open only where its inlet is below its setting, a case in which its own loss is not known: one velocity head
-        const auto open = local(std::max(run.local, 1.0));
-        return flow::Regulator{squared(*run.holds, feed), open.resistance, open.linear_below};
+        const auto open = local(std::max(segment.local, 1.0));
+        return flow::Regulator{squared(*segment.holds, feed), open.resistance, open.linear_below};
     }
-    if (run.length > 0) return flow::by_squared_pressure(run.stretch(), zrt(feed), viscosity(feed));
-    return local(run.local);
+    if (segment.length > 0) return flow::by_squared_pressure(segment.stretch(), zrt(feed), viscosity(feed));
+    return local(segment.local);
 }
 
 GasSplit told(const GasNetwork& network, const GasFeed& feed, const flow::Solution& found) {
@@ -68,34 +68,34 @@ Result<GasFeed> gas_feed(const survey::Survey& survey, const demand::Capacity& c
 }
 
 Result<GasNetwork> gas_network(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const GasFeed& feed) {
-    const auto runs = runs_of(plant, catalogue, text::Service::gas, "site.gas");
-    if (!runs) return tl::unexpected(runs.error());
+    const auto segments = segments_of(plant, catalogue, text::Service::gas, "site.gas");
+    if (!segments) return tl::unexpected(segments.error());
     GasNetwork out;
     out.network.least_potential = 0;
-    std::vector<int> end(runs->size(), -1);
-    for (std::size_t r = 0; r < runs->size(); ++r) {
-        const auto& run = (*runs)[r];
-        const int from = run.before < 0 ? -1 : end[static_cast<std::size_t>(run.before)];
+    std::vector<int> end(segments->size(), -1);
+    for (std::size_t r = 0; r < segments->size(); ++r) {
+        const auto& segment = (*segments)[r];
+        const int from = segment.before < 0 ? -1 : end[static_cast<std::size_t>(segment.before)];
         end[r] = from;
-        if (run.heater > 0) {
-            if (static_cast<int>(out.heater.size()) < run.heater)
-                out.heater.resize(static_cast<std::size_t>(run.heater), -1);
-            out.heater[static_cast<std::size_t>(run.heater) - 1] = from;
+        if (segment.heater > 0) {
+            if (static_cast<int>(out.heater.size()) < segment.heater)
+                out.heater.resize(static_cast<std::size_t>(segment.heater), -1);
+            out.heater[static_cast<std::size_t>(segment.heater) - 1] = from;
             continue;
         }
-        if (from >= 0 && run.lossless() && !run.whole()) continue;
-        end[r] = from < 0 ? out.network.add_fixed(name_of(plant, run.end), squared(feed.delivery.value(), feed))
-                          : out.network.add_node(name_of(plant, run.end));
-        out.at.push_back(run.end);
+        if (from >= 0 && segment.lossless() && !segment.whole()) continue;
+        end[r] = from < 0 ? out.network.add_fixed(name_of(plant, segment.end), squared(feed.delivery.value(), feed))
+                          : out.network.add_node(name_of(plant, segment.end));
+        out.at.push_back(segment.end);
         if (from < 0) continue;
         flow::Link link;
-        link.name = name_of(plant, run);
+        link.name = name_of(plant, segment);
         link.from = from;
         link.to = end[r];
-        link.law = law_of(run, feed);
-        link.one_way = run.one_way;
+        link.law = law_of(segment, feed);
+        link.one_way = segment.one_way;
         out.network.add_link(std::move(link));
-        out.pieces.push_back(run.pieces);
+        out.pieces.push_back(segment.pieces);
     }
     if (std::ranges::all_of(out.heater, [](int node) { return node < 0; }))
         return fail("no heater is reached by gas", "pipe from site.gas to the heaters");

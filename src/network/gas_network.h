@@ -25,7 +25,7 @@ struct GasFeed {
 /// At the input and heating value left at this altitude. Fails where the altitude lies outside the air's method.
 [[nodiscard]] Result<GasFeed> gas_feed(const survey::Survey& survey, const demand::Capacity& capacity);
 
-/// Potentials are squared absolute pressures in Pa2, flows kg/s. A link is a run of pieces of one bore without
+/// Potentials are squared absolute pressures in Pa2, flows kg/s. A link is a segment: pieces of one bore without
 /// branches; a regulator is a link of its own. The gas's own weight is left out: it changes the gauge pressure by at
 /// most some 6 Pa a metre of height.
 struct GasNetwork {

@@ -4,7 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+
+#include "network/length.h"
 
 namespace bw::network {
 namespace {
@@ -12,14 +13,6 @@ namespace {
 using plant::Piece;
 using plant::Plant;
 using plant::PortRef;
-
-/// Centre line through a piece: its legs lie along the axes, but for flexible connectors.
-double through(const Piece& piece, int in, int out) {
-    if (in < 0 || out < 0) return 0;
-    const auto way = piece.ports[static_cast<std::size_t>(out)].at - piece.ports[static_cast<std::size_t>(in)].at;
-    if (piece.part == text::Part::flexible_gas || piece.part == text::Part::flexible_water) return shape::length(way);
-    return std::abs(way.x) + std::abs(way.y) + std::abs(way.z);
-}
 
 struct Reading {
     const Plant& plant;
@@ -68,7 +61,8 @@ Result<Tree> trace_service(const Plant& plant, text::Service service, int root) 
         if (now.out < 0) continue;
         const PortRef next = plant.mate({now.piece, now.out});
         if (next.piece < 0) continue;
-        const double along = now.along + through(reading.piece(now.piece), now.in, now.out);
+        const double along =
+            now.along + length_through(reading.piece(now.piece), now.in, now.out, LengthRule::centre_lines);
         if (!reading.enter(next.piece, next.port, static_cast<int>(i), along))
             return fail(
                 fmt::format("the {} service comes back to {}", text::name(service), reading.piece(next.piece).id),

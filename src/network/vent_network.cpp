@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "flow/solver.h"
-#include "network/runs.h"
+#include "network/segments.h"
 
 namespace bw::network {
 namespace {
@@ -22,26 +22,26 @@ public:
     Writer(const plant::Plant& plant, const VentFeed& feed, VentNetwork& out)
         : plant_(plant), feed_(feed), out_(out), gas_(gas_of(out.service, feed)) {}
 
-    void write(const std::vector<Run>& runs) {
-        choose_outdoors(runs);
-        std::vector<int> end(runs.size(), -1);
-        for (std::size_t r = 0; r < runs.size(); ++r) {
-            const auto& run = runs[r];
-            if (run.before < 0) {
-                end[r] = out_.network.add_fixed(name_of(plant_, run.end), 0);
-                out_.at.push_back(run.end);
+    void write(const std::vector<Segment>& segments) {
+        choose_outdoors(segments);
+        std::vector<int> end(segments.size(), -1);
+        for (std::size_t r = 0; r < segments.size(); ++r) {
+            const auto& segment = segments[r];
+            if (segment.before < 0) {
+                end[r] = out_.network.add_fixed(name_of(plant_, segment.end), 0);
+                out_.at.push_back(segment.end);
                 continue;
             }
-            end[r] = end[static_cast<std::size_t>(run.before)];
-            if (run.heater > 0) {
-                out_.mouths.push_back({run.heater, end[r], -1});
-                bore_.push_back(runs[static_cast<std::size_t>(run.before)].bore);
+            end[r] = end[static_cast<std::size_t>(segment.before)];
+            if (segment.heater > 0) {
+                out_.mouths.push_back({segment.heater, end[r], -1});
+                bore_.push_back(segments[static_cast<std::size_t>(segment.before)].bore);
                 continue;
             }
-            if (run.lossless()) continue;
-            const int node = out_.network.add_node(name_of(plant_, run.end));
-            out_.at.push_back(run.end);
-            add(run, end[r], node);
+            if (segment.lossless()) continue;
+            const int node = out_.network.add_node(name_of(plant_, segment.end));
+            out_.at.push_back(segment.end);
+            add(segment, end[r], node);
             end[r] = node;
         }
         add_leaks();
@@ -52,29 +52,30 @@ private:
     [[nodiscard]] double height(int node) const { return plant_.at(out_.at[static_cast<std::size_t>(node)]).at.z; }
 
     /// The air outdoors that lifts least: warm where the way out stands above the heaters, else cold.
-    void choose_outdoors(const std::vector<Run>& runs) {
+    void choose_outdoors(const std::vector<Segment>& segments) {
         bool above = true;
-        for (const auto& run : runs)
-            if (run.heater > 0) above = above && plant_.at(run.end).at.z <= plant_.at(runs.front().end).at.z;
+        for (const auto& segment : segments)
+            if (segment.heater > 0)
+                above = above && plant_.at(segment.end).at.z <= plant_.at(segments.front().end).at.z;
         outdoors_ = (above ? feed_.light_air : feed_.heavy_air).value();
     }
 
-    /// The tree runs inwards, as air does; exhaust flows against it.
-    void add(const Run& run, int outer, int inner) {
+    /// The tree segments inwards, as air does; exhaust flows against it.
+    void add(const Segment& segment, int outer, int inner) {
         const bool inwards = out_.service == Service::intake;
         const double density = gas_.density.value(), viscosity = gas_.viscosity.value();
         flow::Link link;
-        link.name = name_of(plant_, run);
+        link.name = name_of(plant_, segment);
         link.from = inwards ? outer : inner;
         link.to = inwards ? inner : outer;
         // piped air is outdoor air itself: no column of it weighs against another
         if (!inwards) link.gain = flow::buoyancy(outdoors_, density, height(link.to) - height(link.from));
-        if (run.length > 0)
-            link.law = flow::by_mass(run.stretch(), density, viscosity);
+        if (segment.length > 0)
+            link.law = flow::by_mass(segment.stretch(), density, viscosity);
         else
-            link.law = flow::local_by_mass(run.bore, run.local, density, viscosity);
+            link.law = flow::local_by_mass(segment.bore, segment.local, density, viscosity);
         out_.network.add_link(std::move(link));
-        out_.pieces.push_back(run.pieces);
+        out_.pieces.push_back(segment.pieces);
         if (!inwards) std::ranges::reverse(out_.pieces.back());
     }
 
@@ -153,11 +154,11 @@ Result<std::vector<VentNetwork>> vent_networks(const plant::Plant& plant, const 
         const std::string root = n == 1 ? point : fmt::format("{}-{}", point, n);
         const int terminal = plant.find(root);
         if (terminal < 0) break;
-        const auto runs = runs_of(plant, catalogue, service, root);
-        if (!runs) return tl::unexpected(runs.error());
+        const auto segments = segments_of(plant, catalogue, service, root);
+        if (!segments) return tl::unexpected(segments.error());
         VentNetwork out;
         out.service = service;
-        Writer(plant, feed, out).write(*runs);
+        Writer(plant, feed, out).write(*segments);
         const auto mouth = plant.mate({terminal, 0});
         out.terminal = mouth.piece < 0 ? terminal : mouth.piece;
         if (!out.mouths.empty()) all.push_back(std::move(out));

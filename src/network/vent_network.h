@@ -35,7 +35,7 @@ struct VentFeed {
                                          const demand::Demand& demand, const demand::Capacity& capacity);
 
 /// One passage to outdoors. Potentials are gauge pressures in Pa, each over outdoor air at its own height; flows kg/s.
-/// A link is a run of pieces of one bore without branches. Pressures are total: at a collar without flow that is the
+/// A link is a segment: pieces of one bore without branches. Pressures are total: at a collar without flow that is the
 /// most the static pressure can be.
 struct VentNetwork {
     struct Mouth {

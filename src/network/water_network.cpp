@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "network/runs.h"
+#include "network/segments.h"
 
 namespace bw::network {
 namespace {
@@ -22,31 +22,31 @@ public:
     }
 
     /// Nodes and links of one service; by heater number - 1 the node at its port.
-    std::vector<int> write(const std::vector<Run>& runs, Service service) {
+    std::vector<int> write(const std::vector<Segment>& segments, Service service) {
         const bool cold = service == Service::cold;
         const auto& water = cold ? feed_.cold : feed_.hot;
-        std::vector<int> end(runs.size(), -1), heater;
-        for (std::size_t r = 0; r < runs.size(); ++r) {
-            const auto& run = runs[r];
-            if (run.before < 0) {
-                end[r] = cold ? out_.network.add_fixed(name_of(plant_, run.end), feed_.supply.value())
-                              : out_.network.add_node(name_of(plant_, run.end));
-                out_.at.push_back(run.end);
+        std::vector<int> end(segments.size(), -1), heater;
+        for (std::size_t r = 0; r < segments.size(); ++r) {
+            const auto& segment = segments[r];
+            if (segment.before < 0) {
+                end[r] = cold ? out_.network.add_fixed(name_of(plant_, segment.end), feed_.supply.value())
+                              : out_.network.add_node(name_of(plant_, segment.end));
+                out_.at.push_back(segment.end);
                 (cold ? out_.source : out_.delivery) = end[r];
                 continue;
             }
-            const int from = end[static_cast<std::size_t>(run.before)];
+            const int from = end[static_cast<std::size_t>(segment.before)];
             end[r] = from;
-            if (run.heater > 0) {
-                if (static_cast<int>(heater.size()) < run.heater)
-                    heater.resize(static_cast<std::size_t>(run.heater), -1);
-                heater[static_cast<std::size_t>(run.heater) - 1] = from;
+            if (segment.heater > 0) {
+                if (static_cast<int>(heater.size()) < segment.heater)
+                    heater.resize(static_cast<std::size_t>(segment.heater), -1);
+                heater[static_cast<std::size_t>(segment.heater) - 1] = from;
                 continue;
             }
-            if (run.lossless() && !run.whole()) continue;
-            end[r] = out_.network.add_node(name_of(plant_, run.end));
-            out_.at.push_back(run.end);
-            add(run, from, end[r], water, cold);
+            if (segment.lossless() && !segment.whole()) continue;
+            end[r] = out_.network.add_node(name_of(plant_, segment.end));
+            out_.at.push_back(segment.end);
+            add(segment, from, end[r], water, cold);
         }
         return heater;
     }
@@ -55,24 +55,24 @@ public:
     [[nodiscard]] double height(int node) const { return plant_.at(out_.at[static_cast<std::size_t>(node)]).at.z; }
 
 private:
-    void add(const Run& run, int start, int end, const matter::Water& water, bool along) {
+    void add(const Segment& segment, int start, int end, const matter::Water& water, bool along) {
         const double density = water.density.value(), viscosity = water.viscosity.value();
         flow::Link link;
-        link.name = name_of(plant_, run);
+        link.name = name_of(plant_, segment);
         link.from = along ? start : end;
         link.to = along ? end : start;
-        link.one_way = run.one_way;
+        link.one_way = segment.one_way;
         link.gain = density * gravity * (height(link.from) - height(link.to));
-        const auto local = flow::local_by_mass(run.bore, std::max(run.local, 1.0), density, viscosity);
-        if (run.holds)
-            link.law = flow::Regulator{*run.holds, local.resistance, local.linear_below};
-        else if (run.length > 0)
-            link.law = flow::by_mass(run.stretch(), density, viscosity);
+        const auto local = flow::local_by_mass(segment.bore, std::max(segment.local, 1.0), density, viscosity);
+        if (segment.holds)
+            link.law = flow::Regulator{*segment.holds, local.resistance, local.linear_below};
+        else if (segment.length > 0)
+            link.law = flow::by_mass(segment.stretch(), density, viscosity);
         else
-            link.law = flow::local_by_mass(run.bore, run.local, density, viscosity);
+            link.law = flow::local_by_mass(segment.bore, segment.local, density, viscosity);
         out_.network.add_link(std::move(link));
-        out_.stretch.push_back(run.length > 0 && !run.holds ? run.stretch() : flow::Stretch{});
-        out_.pieces.push_back(run.pieces);
+        out_.stretch.push_back(segment.length > 0 && !segment.holds ? segment.stretch() : flow::Stretch{});
+        out_.pieces.push_back(segment.pieces);
         if (!along) std::reverse(out_.pieces.back().begin(), out_.pieces.back().end());
     }
 
@@ -95,9 +95,9 @@ flow::Table curve_of(const catalogue::Heater& heater, const matter::Water& cold)
 
 Result<WaterNetwork> water_network(const plant::Plant& plant, const catalogue::Catalogue& catalogue,
                                    const catalogue::Heater& heater, const WaterFeed& feed) {
-    const auto cold = runs_of(plant, catalogue, Service::cold, "site.cold");
+    const auto cold = segments_of(plant, catalogue, Service::cold, "site.cold");
     if (!cold) return tl::unexpected(cold.error());
-    const auto hot = runs_of(plant, catalogue, Service::hot, "site.hot");
+    const auto hot = segments_of(plant, catalogue, Service::hot, "site.hot");
     if (!hot) return tl::unexpected(hot.error());
     WaterNetwork out;
     Writer writer(plant, feed, out);

@@ -31,7 +31,7 @@ inline constexpr double most_unlike = 0.10;
 [[nodiscard]] Result<WaterFeed> water_feed(const demand::Demand& demand, const demand::Capacity& capacity, int heaters,
                                            units::Pressure supply);
 
-/// Potentials are gauge pressures in Pa, flows kg/s. A link is a run of pieces of one bore without branches, or a
+/// Potentials are gauge pressures in Pa, flows kg/s. A link is a segment: pieces of one bore without branches, or a
 /// heater by its own curve; check valves, backflow preventers and pressure reducers are links of their own.
 struct WaterNetwork {
     flow::Network network;

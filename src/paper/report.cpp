@@ -32,7 +32,7 @@ std::string set_report(const design::Result& result, const catalogue::Catalogue&
 bw::Result<std::string> report(const design::Result& result, const catalogue::Catalogue& catalogue,
                                units::System system) {
     Networks networks;
-    if (result.chosen) networks = {design::header_schemes(result, catalogue), design::common_vents(result, catalogue)};
+    if (result.chosen) networks = {design::header_schemes(result), design::common_vents(result)};
     return set_report(result, catalogue, networks, system);
 }
 

@@ -3,6 +3,7 @@
 // One function a file: each adds the checks of its subject, unsettled (policy.h settles them afterwards).
 
 #include "proof/base/new_check.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 

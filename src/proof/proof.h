@@ -2,6 +2,7 @@
 #pragma once
 // Checks of the services and of the things that get a job red-tagged, one file each.
 
+#include "network/hydraulics.h"
 #include "piping/piping.h"
 
 namespace bw::proof {
@@ -15,6 +16,7 @@ struct Case {
     const demand::Capacity& capacity;
     const plant::Layout& layout;
     const piping::Built& built;
+    const network::Hydraulics& hydraulics;  ///< of the plant built
 };
 
 /// Every check of every service, in report order. Deterministic ids. The same with any number of threads.

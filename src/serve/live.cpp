@@ -373,7 +373,7 @@ ShownPtr Live::made(int revision, design::Result result, bool settled) {
     shown->revision = revision;
     shown->result = std::move(result);
     shown->settled = settled;
-    if (shown->result.chosen) shown->solved = design::solved(shown->result, catalogue_);
+    if (shown->result.chosen) shown->solved = design::solved(shown->result);
     return shown;
 }
 

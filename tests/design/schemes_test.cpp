@@ -21,7 +21,7 @@ INSTANTIATE_TEST_SUITE_P(All, Schemes, ::testing::Values("hostel", "wash-house",
 
 TEST_P(Schemes, TheFirstIsThePlantAsLaidAndAllGiveWhatIsDrawn) {
     const auto result = serving(GetParam(), 4);
-    const auto schemes = design::header_schemes(result, demo_catalogue());
+    const auto schemes = design::header_schemes(result);
     ASSERT_EQ(schemes.size(), 4u);
     const auto* balance = check_of(result, "water.balance");
     ASSERT_TRUE(balance && balance->value);
@@ -40,7 +40,7 @@ TEST_P(Schemes, TheFirstIsThePlantAsLaidAndAllGiveWhatIsDrawn) {
 /// the middle more evenly than one at the end.
 TEST(Schemes, AReverseReturnAndAMiddleFeedShareMoreEvenlyInHeadersOfOneSize) {
     const auto result = serving("wash-house", 8);
-    const auto schemes = design::header_schemes(result, demo_catalogue());
+    const auto schemes = design::header_schemes(result);
     ASSERT_EQ(schemes.size(), 4u);
     EXPECT_LT(schemes[1].shortfall, schemes[0].shortfall);
     EXPECT_LT(schemes[2].shortfall, schemes[0].shortfall);

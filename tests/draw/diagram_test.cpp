@@ -76,7 +76,7 @@ TEST_P(Diagrams, EveryHeaterStandsOnceOnEachAndAllItsPartsAreShown) {
 TEST_P(Diagrams, SayWhatTheNetworksSay) {
     const auto all = pages();
     const auto& result = designed(GetParam());
-    const auto solved = design::solved(result, demo_catalogue());
+    const auto solved = design::solved(result);
     const auto& gas = page_titled(all, "Gas riser diagram");
     for (const auto& p : solved.heater_gas_pressure) {
         ASSERT_TRUE(p);

@@ -14,8 +14,9 @@
 namespace bw::tests {
 namespace {
 
-using namespace piping;  // NOLINT
-using namespace units;   // NOLINT
+using namespace network;  // NOLINT
+using namespace piping;   // NOLINT
+using namespace units;    // NOLINT
 
 network::GasFeed feed_of(const Job& job) {
     const auto& gas = job.survey.gas;

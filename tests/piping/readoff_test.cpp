@@ -4,7 +4,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-namespace bw::piping {
+#include <cmath>
+
+#include "network/length.h"
+
+namespace bw::network {
 namespace {
 
 using plant::JointKind;
@@ -23,20 +27,23 @@ int add(Plant& plant, const std::string& id, Part part, std::vector<plant::Port>
     return plant.add(std::move(piece));
 }
 
-plant::Port port(const std::string& name, shape::Vec at, Service service = Service::gas) {
-    return {name, at, {1, 0, 0}, {6}, service};
+plant::Port port(const std::string& name, shape::Vec at, shape::Vec facing = {1, 0, 0},
+                 Service service = Service::gas) {
+    return {name, at, facing, {6}, service};
 }
 
 /// Connection, a metre of pipe, a tee; heater 1 half a metre up its branch, heater 2 on its run.
 Plant two_heaters() {
     Plant plant;
     const int site = add(plant, "site.gas", Part::connection, {port("a", {0, 0, 0})});
-    const int pipe = add(plant, "pipe", Part::pipe, {port("a", {0, 0, 0}), port("b", {1, 0, 0})});
+    const int pipe = add(plant, "pipe", Part::pipe, {port("a", {0, 0, 0}, {-1, 0, 0}), port("b", {1, 0, 0})});
     const int tee =
-        add(plant, "tee", Part::tee, {port("a", {1, 0, 0}), port("b", {1.2, 0, 0}), port("branch", {1.1, 0, 0.1})});
-    const int riser = add(plant, "riser", Part::pipe, {port("a", {1.1, 0, 0.1}), port("b", {1.1, 0, 0.6})});
-    const int one =
-        add(plant, "heater-1", Part::heater, {port("gas", {1.1, 0, 0.6}), port("cold", {0, 0, 0}, Service::cold)}, 1);
+        add(plant, "tee", Part::tee,
+            {port("a", {1, 0, 0}, {-1, 0, 0}), port("b", {1.2, 0, 0}), port("branch", {1.1, 0, 0.1}, {0, 0, 1})});
+    const int riser =
+        add(plant, "riser", Part::pipe, {port("a", {1.1, 0, 0.1}, {0, 0, -1}), port("b", {1.1, 0, 0.6}, {0, 0, 1})});
+    const int one = add(plant, "heater-1", Part::heater,
+                        {port("gas", {1.1, 0, 0.6}), port("cold", {0, 0, 0}, {1, 0, 0}, Service::cold)}, 1);
     const int two = add(plant, "heater-2", Part::heater, {port("gas", {1.2, 0, 0})}, 2);
     plant.join({site, 0}, {pipe, 0}, JointKind::threaded);
     plant.join({pipe, 1}, {tee, 0}, JointKind::threaded);
@@ -68,6 +75,22 @@ TEST(ReadOff, MeasuresTheCentreLineToEachHeater) {
     // 1 m of pipe, 0.1 m along and 0.1 m out of the tee, 0.5 m of riser
     EXPECT_NEAR(tree->traversals[static_cast<std::size_t>(tree->leaf[0])].along, 1.7, 1e-12);
     EXPECT_NEAR(tree->traversals[static_cast<std::size_t>(tree->leaf[1])].along, 1.2, 1e-12);
+}
+
+/// Of an elbow of 45 degrees with legs of 0.1 m the codes count both legs, the solved network the line between its
+/// ends.
+TEST(ReadOff, ALengthThroughAPieceIsByTheRuleThatIsNamed) {
+    Piece bend;
+    bend.part = Part::elbow_45;
+    const double slant = std::sqrt(0.5);
+    bend.ports = {port("a", {-0.1, 0, 0}, {-1, 0, 0}), port("b", {0.1 * slant, 0.1 * slant, 0}, {slant, slant, 0})};
+    EXPECT_NEAR(length_through(bend, 0, 1, LengthRule::centre_lines), 0.2, 1e-12);
+    EXPECT_NEAR(length_through(bend, 0, 1, LengthRule::solved), 0.2 * std::cos(M_PI / 8), 1e-12);
+    EXPECT_EQ(length_through(bend, -1, 1, LengthRule::centre_lines), 0);
+    const Plant plant = two_heaters();
+    const auto& tee = plant.pieces[static_cast<std::size_t>(plant.find("tee"))];
+    EXPECT_NEAR(length_through(tee, 0, 2, LengthRule::centre_lines), 0.2, 1e-12);
+    EXPECT_EQ(length_through(tee, 0, 2, LengthRule::solved), 0);
 }
 
 TEST(ReadOff, PathLeadsFromTheRootToTheHeater) {
@@ -108,4 +131,4 @@ TEST(ReadOff, RefusesAServiceWithoutARoot) {
 }
 
 }  // namespace
-}  // namespace bw::piping
+}  // namespace bw::network

@@ -11,7 +11,7 @@
 
 #include "route/planes.h"
 
-namespace bw::piping {
+namespace bw::route {
 namespace {
 
 using shape::Vec;
@@ -203,4 +203,4 @@ TEST(RouteExhaustive, TheFinestDetailFindsAWayNotFarFromTheCheapest) {
 }
 
 }  // namespace
-}  // namespace bw::piping
+}  // namespace bw::route

@@ -4,7 +4,7 @@
 
 #include "route/clearance_map.h"
 
-namespace bw::piping {
+namespace bw::route {
 namespace {
 
 constexpr double inch = 0.0254;
@@ -106,4 +106,4 @@ TEST(Route, KeepsOffWhatOnlyThisRouteMustAvoid) {
 }
 
 }  // namespace
-}  // namespace bw::piping
+}  // namespace bw::route

@@ -18,8 +18,9 @@
 namespace bw::tests {
 namespace {
 
-using namespace piping;  // NOLINT
-using namespace units;   // NOLINT
+using namespace network;  // NOLINT
+using namespace piping;   // NOLINT
+using namespace units;    // NOLINT
 using text::Part;
 using text::Service;
 

@@ -13,8 +13,9 @@
 namespace bw::tests {
 namespace {
 
-using namespace piping;  // NOLINT
-using namespace units;   // NOLINT
+using namespace network;  // NOLINT
+using namespace piping;   // NOLINT
+using namespace units;    // NOLINT
 
 WaterFeed feed_of(const Job& job) {
     WaterFeed feed;

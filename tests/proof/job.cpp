@@ -44,7 +44,9 @@ const Job& hostel() {
 }
 
 std::vector<reason::Check> Job::prove() const {
-    return proof::prove({survey, catalogue, *catalogue.heater(capacity.heater), demand, capacity, layout, built});
+    const auto& heater = *catalogue.heater(capacity.heater);
+    const auto hydraulics = network::solve(built.plant, catalogue, {survey, heater, demand, capacity});
+    return proof::prove({survey, catalogue, heater, demand, capacity, layout, built, hydraulics});
 }
 
 const Job& wash_house() {

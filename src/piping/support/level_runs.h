@@ -1,26 +1,23 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// Straight, level rows of pipe with what goes straight on from it: what hangers are spaced along.
+// Level runs of pipe with the spacing the code asks of their supports: what hangers are spaced along.
 
 #include <vector>
 
+#include "network/level_runs.h"
 #include "piping/kit/builder.h"
 
 namespace bw::piping {
 
-struct LevelRun {
-    Service service{};
-    Vec from, way;
-    double length = 0, limit = 0;
-    std::vector<int> pieces;
-    std::vector<double> held;
+struct SpacedRun : network::LevelRun {
+    double limit = 0;             ///< metres between supports
+    std::vector<double> held_at;  ///< by rising place, with what is hung since
 };
 
 /// Every level run that the code spaces supports on, with what holds it so far.
-[[nodiscard]] std::vector<LevelRun> level_runs(const Builder& b);
+[[nodiscard]] std::vector<SpacedRun> spaced_runs(const Builder& b);
 
-[[nodiscard]] bool is_level(const Piece& piece);
-/// The port of a piece that looks along `way` and passes a flow, or -1.
-[[nodiscard]] int port_towards(const Piece& piece, Vec way);
+/// Pipe, or vent pipe, that lies level.
+[[nodiscard]] bool is_level_pipe(const Piece& piece);
 
 }  // namespace bw::piping

@@ -31,13 +31,13 @@ class Hanging {
 public:
     explicit Hanging(Structure& s) : s_(s), room_(s.b.ground.room), ceiling_(room_.overhead()) {}
 
-    void hang(LevelRun run) {
+    void hang(SpacedRun run) {
         hold_turns(run);
         hold_heavy(run);
         double at = 0;
         for (std::size_t next = 0; s_.b.ok();) {
-            while (next < run.held.size() && run.held[next] <= at + 1e-9) ++next;
-            const double until = next < run.held.size() ? run.held[next] : run.length;
+            while (next < run.held_at.size() && run.held_at[next] <= at + 1e-9) ++next;
+            const double until = next < run.held_at.size() ? run.held_at[next] : run.length;
             if (until - at <= run.limit) {
                 if (until >= run.length) return;
                 at = until;
@@ -53,40 +53,40 @@ private:
     /// Whether a run turns at its end that way, rather than ends at something that is itself held.
     [[nodiscard]] bool turns(int last, Vec way) const {
         const auto& plant = s_.b.built.plant;
-        const int out = port_towards(plant.pieces[last], way);
+        const int out = network::port_along(plant.pieces[last], way);
         const int next = out < 0 ? -1 : plant.mate({last, out}).piece;
         if (next < 0) return false;
         const Part part = plant.pieces[next].part;
         return part == Part::elbow || part == Part::tee || part == Part::vent_elbow || part == Part::vent_tee;
     }
 
-    [[nodiscard]] static bool held_in(const LevelRun& run, double low, double high) {
-        return std::any_of(run.held.begin(), run.held.end(),
+    [[nodiscard]] static bool held_in(const SpacedRun& run, double low, double high) {
+        return std::any_of(run.held_at.begin(), run.held_at.end(),
                            [&](double s) { return s >= low - 1e-9 && s <= high + 1e-9; });
     }
 
     /// The first place from one point towards another where something can carry, if there is one.
-    void hold_between(LevelRun& run, double from, double to) {
+    void hold_between(SpacedRun& run, double from, double to) {
         const double step = from < to ? try_every : -try_every;
         for (double s = from; step > 0 ? s <= to : s >= to; s += step) {
             if (!hung(run, s)) continue;
-            run.held.insert(std::upper_bound(run.held.begin(), run.held.end(), s), s);
+            run.held_at.insert(std::upper_bound(run.held_at.begin(), run.held_at.end(), s), s);
             return;
         }
     }
 
     /// A hanger near each turn of a long run: what hangs on the elbow is then not carried by its joint.
-    void hold_turns(LevelRun& run) {
+    void hold_turns(SpacedRun& run) {
         if (run.length < long_run) return;
         if (turns(run.pieces.front(), -run.way) && !held_in(run, 0, near_turn)) hold_between(run, near_turn, from_end);
         if (turns(run.pieces.back(), run.way) && !held_in(run, run.length - near_turn, run.length))
             hold_between(run, run.length - near_turn, run.length - from_end);
     }
 
-    void hold_heavy(LevelRun& run) {
+    void hold_heavy(SpacedRun& run) {
         for (const int i : run.pieces) {
             const Piece& piece = s_.b.built.plant.pieces[i];
-            if (is_level(piece) || piece.mass_dry < heavy || piece.ports.size() < 2) continue;
+            if (is_level_pipe(piece) || piece.mass_dry < heavy || piece.ports.size() < 2) continue;
             double low = shape::dot(piece.ports[0].at - run.from, run.way),
                    high = shape::dot(piece.ports[1].at - run.from, run.way);
             if (low > high) std::swap(low, high);
@@ -97,22 +97,22 @@ private:
         }
     }
 
-    bool hung(const LevelRun& run, double s) {
+    bool hung(const SpacedRun& run, double s) {
         const int piece = pipe_at(run, s);
         return piece >= 0 && (from_ceiling(run, piece, s) || from_wall(run, piece, s) || from_floor(run, piece, s));
     }
 
     /// The farthest place up to `most` where something can carry, else any farther on.
-    std::optional<double> place_between(const LevelRun& run, double at, double most) {
+    std::optional<double> place_between(const SpacedRun& run, double at, double most) {
         for (double s = most; s > at + try_every / 2; s -= try_every)
             if (hung(run, s)) return s;
         return std::nullopt;
     }
 
-    [[nodiscard]] int pipe_at(const LevelRun& run, double s) const {
+    [[nodiscard]] int pipe_at(const SpacedRun& run, double s) const {
         for (int i : run.pieces) {
             const Piece& piece = s_.b.built.plant.pieces[i];
-            if (!is_level(piece)) continue;
+            if (!is_level_pipe(piece)) continue;
             const double a = shape::dot(piece.ports[0].at - run.from, run.way),
                          c = shape::dot(piece.ports[1].at - run.from, run.way);
             const double inset = std::min(from_end, std::abs(a - c) / 2);
@@ -127,7 +127,7 @@ private:
         return 0;
     }
 
-    std::optional<Piece> hanger(const LevelRun& run, int piece) {
+    std::optional<Piece> hanger(const SpacedRun& run, int piece) {
         const Piece& pipe = s_.b.built.plant.pieces[piece];
         Line line;
         line.service = run.service;
@@ -147,7 +147,7 @@ private:
         return {on.x, on.y, ceiling_.level() ? over : on.z + snap_down(over - on.z)};
     }
 
-    bool from_ceiling(const LevelRun& run, int piece, double s) {
+    bool from_ceiling(const SpacedRun& run, int piece, double s) {
         const Vec on = run.from + s * run.way + Vec{0, 0, radius(piece)}, top = ceiling_over(on);
         const shape::Box rod{on - Vec{rod_half, rod_half, 0}, top + Vec{rod_half, rod_half, 0}};
         const double height = top.z - on.z;
@@ -178,7 +178,7 @@ private:
     }
 
     /// Rod sizes go by the weight of steel pipe full of water; plastic takes the least.
-    [[nodiscard]] static Nominal rod_for(const LevelRun& run, Nominal pipe) {
+    [[nodiscard]] static Nominal rod_for(const SpacedRun& run, Nominal pipe) {
         const bool plastic =
             run.service == Service::exhaust || run.service == Service::intake || run.service == Service::condensate;
         return plastic ? Nominal{8} : pipe;
@@ -207,7 +207,7 @@ private:
     }
 
     /// Way to the nearest wall along the room's axes, square to the run; the run's own height is kept.
-    [[nodiscard]] std::optional<Vec> to_wall(const LevelRun& run, Vec on) const {
+    [[nodiscard]] std::optional<Vec> to_wall(const SpacedRun& run, Vec on) const {
         std::optional<Vec> best;
         for (std::size_t i = 0; i < room_.plan.size(); ++i) {
             const shape::Point a = room_.plan[i], c = room_.plan[(i + 1) % room_.plan.size()];
@@ -226,7 +226,7 @@ private:
     }
 
     /// A strut arm from the wall under the pipe, and a clamp on it.
-    bool from_wall(const LevelRun& run, int piece, double s) {
+    bool from_wall(const SpacedRun& run, int piece, double s) {
         const Vec axis = run.from + s * run.way, on = axis - Vec{0, 0, radius(piece)};
         const auto way = to_wall(run, axis);
         if (!way) return false;
@@ -255,7 +255,7 @@ private:
     }
 
     /// A strut upright from the floor to a clamp under a low pipe.
-    bool from_floor(const LevelRun& run, int piece, double s) {
+    bool from_floor(const SpacedRun& run, int piece, double s) {
         const Vec on = run.from + s * run.way - Vec{0, 0, radius(piece)}, head = on - Vec{0, 0, inch_m / 2};
         if (head.z < inch_m || head.z > upright_most) return false;
         const double half = arm_width / 2;
@@ -278,7 +278,7 @@ private:
         return true;
     }
 
-    void not_held(const LevelRun& run, double at) {
+    void not_held(const SpacedRun& run, double at) {
         const std::string& pipe = s_.b.built.plant.pieces[run.pieces.front()].id;
         reason::Check check;
         check.id = fmt::format("structure.hang.{}", pipe);
@@ -301,9 +301,9 @@ private:
 
 void hang_runs(Structure& s) {
     if (!s.b.ok()) return;
-    const auto runs = level_runs(s.b);
+    const auto runs = spaced_runs(s.b);
     Hanging hanging(s);
-    for (const LevelRun& run : runs) hanging.hang(run);
+    for (const SpacedRun& run : runs) hanging.hang(run);
 }
 
 }  // namespace bw::piping

@@ -57,12 +57,12 @@ void depends_on_fields(Check& check, const survey::Survey& survey, const std::ve
         }
 }
 
-void about(Check& check, const View& view, const std::vector<int>& pieces) {
+void about(Check& check, const PlantIndex& view, const std::vector<int>& pieces) {
     for (const int i : pieces)
         if (i >= 0) check.pieces.push_back(view.piece(i).id);
 }
 
-std::string chain(const View& view, const std::vector<Step>& path) {
+std::string chain(const PlantIndex& view, const std::vector<Step>& path) {
     std::string text;
     for (const auto& s : path) text += (text.empty() ? "" : " > ") + view.name(s.piece);
     return text;

@@ -39,10 +39,10 @@ void step(Check& check, std::string says, std::string formula = {}, std::vector<
 /// Notes the survey fields a check rests on; only those that were assumed are kept.
 void depends_on_fields(Check& check, const survey::Survey& survey, const std::vector<std::string>& fields);
 /// Names the pieces a check is about.
-void about(Check& check, const View& view, const std::vector<int>& pieces);
+void about(Check& check, const PlantIndex& view, const std::vector<int>& pieces);
 
 /// A walk of pieces as a derivation line: "heater-3 > heater-3.gas.union > ...".
-[[nodiscard]] std::string chain(const View& view, const std::vector<Step>& path);
+[[nodiscard]] std::string chain(const PlantIndex& view, const std::vector<Step>& path);
 [[nodiscard]] std::string us(const units::Amount& amount);
 
 [[nodiscard]] inline std::string of_heater(int number) { return fmt::format("heater-{}", number); }

@@ -24,7 +24,7 @@ Result<network::Tree> read(const plant::Plant& plant, Service service) {
 
 }  // namespace
 
-View::View(const Case& c) : Case(c), plant(c.built.plant), bodies_(c.built.plant, c.survey.room) {
+PlantIndex::PlantIndex(const Case& c) : Case(c), plant(c.built.plant), bodies_(c.built.plant, c.survey.room) {
     by_part_.resize(static_cast<std::size_t>(Part::connection) + 1);
     items_.reserve(plant.pieces.size());
     pipes_.reserve(plant.pieces.size());
@@ -39,54 +39,47 @@ View::View(const Case& c) : Case(c), plant(c.built.plant), bodies_(c.built.plant
         heater_at_[static_cast<std::size_t>(p.heater) - 1] = i;
     }
     for (const auto service : walked) trees_.push_back(read(plant, service));
-    for (int n = 1; n <= heaters(); ++n) gas_runs_.push_back(trace_gas(*this, n));
-    gas_ = solve_gas(*this);
-    vents_ = hang_vents(*this);
 }
 
-int View::heater_piece(int number) const {
+int PlantIndex::heater_piece(int number) const {
     return number < 1 || number > heaters() ? -1 : heater_at_[static_cast<std::size_t>(number) - 1];
 }
 
-const std::vector<int>& View::of(Part part) const { return by_part_[static_cast<std::size_t>(part)]; }
+const std::vector<int>& PlantIndex::of(Part part) const { return by_part_[static_cast<std::size_t>(part)]; }
 
-std::vector<int> View::of(Part part, int heater_number) const {
+std::vector<int> PlantIndex::of(Part part, int heater_number) const {
     std::vector<int> found;
     for (const int i : of(part))
         if (piece(i).heater == heater_number) found.push_back(i);
     return found;
 }
 
-std::optional<Material> View::material(int index) const {
+std::optional<Material> PlantIndex::material(int index) const {
     if (const auto* row = pipe(index)) return row->material;
     if (const auto* row = item(index)) return row->material;
     return {};
 }
 
-std::optional<double> View::number(int index, std::string_view name) const {
+std::optional<double> PlantIndex::number(int index, std::string_view name) const {
     const auto* row = item(index);
     return row ? row->number(name) : std::nullopt;
 }
 
-PortRef View::heater_port(int number, std::string_view name) const {
+PortRef PlantIndex::heater_port(int number, std::string_view name) const {
     const int at = heater_piece(number);
     if (at < 0) return {};
     const int port = plant.port(at, name);
     return port < 0 ? PortRef{} : PortRef{at, port};
 }
 
-const Result<network::Tree>& View::tree(Service service) const {
+const Result<network::Tree>& PlantIndex::tree(Service service) const {
     for (std::size_t i = 0; i < walked.size(); ++i)
         if (walked[i] == service) return trees_[i];
     static const Result<network::Tree> none = fail("this service is not read as a tree", "gas, cold or hot");
     return none;
 }
 
-const Result<GasRun>& View::gas_run(int heater_number) const {
-    return gas_runs_.at(static_cast<std::size_t>(heater_number) - 1);
-}
-
-std::vector<Step> View::back(const std::vector<Step>& walk, int step) {
+std::vector<Step> PlantIndex::back(const std::vector<Step>& walk, int step) {
     std::vector<Step> path;
     for (; step >= 0; step = walk[static_cast<std::size_t>(step)].before)
         path.push_back(walk[static_cast<std::size_t>(step)]);

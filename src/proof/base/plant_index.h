@@ -6,16 +6,15 @@
 #include <string>
 #include <vector>
 
+#include "network/level_runs.h"
 #include "network/service_tree.h"
 #include "plant/words.h"
 #include "proof/base/collision_grid.h"
-#include "proof/gas/gas_run.h"
-#include "proof/gas/gas_solved.h"
 #include "proof/proof.h"
-#include "proof/support/hung_vents.h"
 
 namespace bw::proof {
 
+using network::carries_flow;
 using plant::Part;
 using plant::Piece;
 using plant::PortRef;
@@ -30,9 +29,9 @@ struct Step {
     double along = 0;  ///< metres of straight lines between ports from the start to `in`
 };
 
-class View : public Case {
+class PlantIndex : public Case {
 public:
-    explicit View(const Case& c);
+    explicit PlantIndex(const Case& c);
 
     const plant::Plant& plant;
 
@@ -54,12 +53,6 @@ public:
 
     /// The service's tree from its point of connection; the error says why it could not be read.
     [[nodiscard]] const Result<network::Tree>& tree(Service service) const;
-    /// The gas's way to a heater, 1-based, by `trace_gas`; traced once.
-    [[nodiscard]] const Result<GasRun>& gas_run(int heater_number) const;
-    /// The gas pieces solved as one network; solved once.
-    [[nodiscard]] const Result<GasSolved>& gas() const { return *gas_; }
-    /// The vents hung with their fall; hung once.
-    [[nodiscard]] const HungVents& vents() const { return vents_; }
     /// Every solid of the plant and the room's obstacles, by place.
     [[nodiscard]] const CollisionGrid& bodies() const { return bodies_; }
 
@@ -77,10 +70,7 @@ private:
     std::vector<const catalogue::Item*> items_;
     std::vector<const catalogue::Pipe*> pipes_;
     std::vector<Result<network::Tree>> trees_;
-    std::vector<Result<GasRun>> gas_runs_;
-    std::optional<Result<GasSolved>> gas_;
     CollisionGrid bodies_;
-    HungVents vents_;
 };
 
 [[nodiscard]] inline bool is_valve(Part part) {
@@ -89,13 +79,8 @@ private:
            part == Part::mixing_valve || part == Part::pressure_reducer || part == Part::backflow_preventer;
 }
 
-/// Whether a port of this service passes a fluid on, rather than a load, a current or a signal.
-[[nodiscard]] inline bool carries_flow(Service service) {
-    return service != Service::structure && service != Service::power && service != Service::link;
-}
-
 template <class Through>
-std::vector<Step> View::outward(PortRef from, Through through) const {
+std::vector<Step> PlantIndex::outward(PortRef from, Through through) const {
     std::vector<Step> walk;
     if (from.piece < 0) return walk;
     const bool wired = !carries_flow(plant.at(from).service);

@@ -34,7 +34,7 @@ Drain drain_of(const View& view, int number) {
             goal = static_cast<int>(i);
         }
     }
-    drain.path = goal >= 0 ? View::back(walk, goal) : walk;
+    drain.path = goal >= 0 ? PlantIndex::back(walk, goal) : walk;
     for (const auto& s : drain.path) {
         const auto part = view.piece(s.piece).part;
         if (part == Part::tee) break;

@@ -50,7 +50,7 @@ Protection by_port(const View& view, int valve, int port) {
         const auto service = piece.ports[static_cast<std::size_t>(walk[i].in)].service;
         if (service != Service::hot && service != Service::cold) continue;
         Protection found{valve, piece.heater, {}, {}, {}};
-        const auto path = View::back(walk, static_cast<int>(i));
+        const auto path = PlantIndex::back(walk, static_cast<int>(i));
         for (const auto& s : path) found.between.push_back(s.piece);
         found.blocked = shut_by(view, path);
         return found;

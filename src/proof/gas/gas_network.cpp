@@ -2,6 +2,7 @@
 // The gas pressures of the solved network: the lowest with every heater firing, and what a sudden stop does behind a
 // regulator.
 #include "proof/checks.h"
+#include "proof/gas/gas_mend.h"
 #include "proof/gas/gas_run.h"
 
 namespace bw::proof {
@@ -25,7 +26,7 @@ void row(Check& check, const View& view, std::string says, const std::vector<std
 }
 
 /// Heater by heater: all firing, each alone, none.
-void heaters(Check& check, const View& view, const GasSolved& solved) {
+void heaters(Check& check, const View& view, const network::GasSolution& solved) {
     const auto count = static_cast<std::size_t>(view.heaters());
     std::vector<std::optional<Pressure>> all(count), alone(count), none(count);
     for (std::size_t n = 0; n < count; ++n) {
@@ -47,7 +48,7 @@ void lowest(const View& view, Checks& checks) {
     depends_on_fields(check, view.survey,
                       {"gas.delivery-pressure", "gas.heating-value", "gas.specific-gravity", "site.altitude"});
     const auto* inlet = gas_inlet(view);
-    const auto& solved = view.gas();
+    const auto& solved = view.hydraulics.gas;
     const auto refuse = [&](const std::string& why) { checks.push_back(holds(std::move(check), false, {}, why)); };
     if (!inlet) return refuse(fmt::format("The heater does not burn {}.", text::name(*view.survey.gas.kind)));
     if (!solved) return refuse(fmt::format("The gas is not solved: {}.", describe(solved.error())));
@@ -94,7 +95,7 @@ Volume held_behind(const View& view, int regulator, int& fed) {
 }
 
 /// Every burner shuts at once while the regulator still passes full flow: how soon it must have closed.
-void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inlet, const GasSolved& solved,
+void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inlet, const network::GasSolution& solved,
                  Checks& checks) {
     const auto& id = view.piece(regulator).id;
     auto check = new_check("gas.regulator.sudden." + id,
@@ -134,8 +135,9 @@ void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inl
 void check_gas_network(const View& view, Checks& checks) {
     lowest(view, checks);
     const auto* inlet = gas_inlet(view);
-    if (!inlet || !view.gas()) return;
-    for (const int regulator : view.of(Part::regulator)) sudden_stop(view, regulator, *inlet, *view.gas(), checks);
+    if (!inlet || !view.hydraulics.gas) return;
+    for (const int regulator : view.of(Part::regulator))
+        sudden_stop(view, regulator, *inlet, *view.hydraulics.gas, checks);
 }
 
 }  // namespace bw::proof

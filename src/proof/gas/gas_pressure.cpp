@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "proof/checks.h"
+#include "proof/gas/gas_mend.h"
 #include "proof/gas/gas_run.h"
 #include "reason/document.h"
 
@@ -51,7 +52,7 @@ void working(Check& check, const View& view, const GasRun& run) {
 
 /// The solved network beside the code's equation.
 void beside(Check& check, const View& view, int number) {
-    const auto& solved = view.gas();
+    const auto& solved = view.hydraulics.gas;
     const auto at = static_cast<std::size_t>(number) - 1;
     if (!solved || !solved->flows.all || at >= solved->flows.alone.size()) return;
     std::vector<Term> terms;

@@ -10,7 +10,7 @@ namespace {
 using namespace bw::units;  // NOLINT: quantity names
 
 /// Adds one piece's length and losses to the section.
-void lengthen(GasSection& section, const View& view, const network::Traversal& passage, double metres) {
+void lengthen(GasSection& section, const PlantIndex& view, const network::Traversal& passage, double metres) {
     section.pieces.push_back(passage.piece);
     section.length += metres * metre;
     const auto fitting = network::gas_fitting(view.piece(passage.piece), passage, section.bore);
@@ -19,7 +19,7 @@ void lengthen(GasSection& section, const View& view, const network::Traversal& p
 }
 
 /// Cuts the way into sections; a regulator ends one. `regulator_after[i]` is the regulator behind section i, or -1.
-std::vector<GasSection> sections(const View& view, const network::Tree& tree, const std::vector<int>& path,
+std::vector<GasSection> sections(const PlantIndex& view, const network::Tree& tree, const std::vector<int>& path,
                                  std::vector<int>& regulator_after) {
     std::vector<GasSection> cut;
     const auto each = gas_flow_each(view);
@@ -48,7 +48,7 @@ std::vector<GasSection> sections(const View& view, const network::Tree& tree, co
     return cut;
 }
 
-Result<void> drop_along(const View& view, GasSection& section, code::GasEquation equation) {
+Result<void> drop_along(const PlantIndex& view, GasSection& section, code::GasEquation equation) {
     if (section.pieces.empty()) return {};
     const double gravity = *view.survey.gas.specific_gravity;
     const code::GasFeed feed{*view.survey.gas.kind, gravity, section.entering};
@@ -65,7 +65,7 @@ Result<void> drop_along(const View& view, GasSection& section, code::GasEquation
 }
 
 /// Follows the pressure through the sections and regulators.
-Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regulator_after) {
+Result<void> follow(const PlantIndex& view, GasRun& run, const std::vector<int>& regulator_after) {
     Pressure at = *view.survey.gas.delivery_pressure;
     run.rest = at;
     auto equation = code::gas_equation(at);
@@ -93,11 +93,11 @@ Result<void> follow(const View& view, GasRun& run, const std::vector<int>& regul
 
 }  // namespace
 
-const catalogue::GasInlet* gas_inlet(const View& view) { return view.heater.inlet(*view.survey.gas.kind); }
+const catalogue::GasInlet* gas_inlet(const PlantIndex& view) { return view.heater.inlet(*view.survey.gas.kind); }
 
-VolumeFlow gas_flow_each(const View& view) { return view.capacity.each.input / *view.survey.gas.heating_value; }
+VolumeFlow gas_flow_each(const PlantIndex& view) { return view.capacity.each.input / *view.survey.gas.heating_value; }
 
-Result<GasRun> trace_gas(const View& view, int heater_number) {
+Result<GasRun> trace_gas(const PlantIndex& view, int heater_number) {
     const auto& tree = view.tree(Service::gas);
     if (!tree) return tl::unexpected(tree.error());
     const auto path = network::path_to(*tree, heater_number);

@@ -9,7 +9,7 @@
 
 namespace bw::proof {
 
-class View;
+class PlantIndex;
 
 /// Pieces in a row of one bore, carrying one flow.
 struct GasSection {
@@ -34,10 +34,10 @@ struct GasRun {
 };
 
 /// What the heater needs and stands of the survey's gas; nullptr where it does not burn it.
-[[nodiscard]] const catalogue::GasInlet* gas_inlet(const View& view);
+[[nodiscard]] const catalogue::GasInlet* gas_inlet(const PlantIndex& view);
 /// One heater's gas at the input left at this altitude, by the local heating value.
-[[nodiscard]] units::VolumeFlow gas_flow_each(const View& view);
+[[nodiscard]] units::VolumeFlow gas_flow_each(const PlantIndex& view);
 /// Fails naming the heater where no gas reaches it, a regulator names no outlet, or the pipe cannot carry the flow.
-[[nodiscard]] Result<GasRun> trace_gas(const View& view, int heater_number);
+[[nodiscard]] Result<GasRun> trace_gas(const PlantIndex& view, int heater_number);
 
 }  // namespace bw::proof

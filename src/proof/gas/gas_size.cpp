@@ -181,7 +181,7 @@ std::string larger(const View& view, const Line& line, const Zone& zone) {
 
 /// Whether every heater has what it needs in the solved network (gas.solved).
 bool solved_holds(const View& view) {
-    const auto& solved = view.gas();
+    const auto& solved = view.hydraulics.gas;
     if (!solved || !solved->flows.all) return false;
     const auto& all = *solved->flows.all;
     const auto* inlet = gas_inlet(view);

@@ -4,6 +4,7 @@
 // the plant has nothing of the kind.
 
 #include "proof/base/new_check.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "proof/base/plant_index.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 

@@ -27,7 +27,7 @@ bool stands(const Piece& pipe, int in) {
 }
 
 /// The longest vertical pipe between the low point and the first fork, or -1.
-int trunk_pipe(const View& view, const Falling& line) {
+int trunk_pipe(const PlantIndex& view, const Falling& line) {
     int best = -1;
     for (std::size_t i = 1; i < line.links.size() && line.fed_by[at(line.links[i].before)] == 1; ++i) {
         const auto& piece = view.piece(line.links[i].piece);
@@ -47,8 +47,8 @@ std::vector<int> own_way(const Falling& line, int end) {
 
 /// Lets the longest vertical pipe of a fixed end's own way take up what its line is shifted by, and everything beyond
 /// that pipe fall away from the end.
-void hold_end(const View& view, const Falling& line, double slope, std::size_t i, const std::vector<double>& held_at,
-              Hung& out) {
+void hold_end(const PlantIndex& view, const Falling& line, double slope, std::size_t i,
+              const std::vector<double>& held_at, Hung& out) {
     const auto& end = line.links[i];
     const auto way = own_way(line, static_cast<int>(i));
     int bends = -1;
@@ -79,7 +79,7 @@ void hold_end(const View& view, const Falling& line, double slope, std::size_t i
 
 }  // namespace
 
-Falling falling(const View& view, Service service, int low_point) {
+Falling falling(const PlantIndex& view, Service service, int low_point) {
     Falling line;
     line.service = service;
     std::vector<char> seen(view.plant.pieces.size(), 0);
@@ -113,7 +113,7 @@ Falling falling(const View& view, Service service, int low_point) {
     return line;
 }
 
-Hung hung(const View& view, const Falling& line, double slope, double drop, const std::vector<double>& held_at) {
+Hung hung(const PlantIndex& view, const Falling& line, double slope, double drop, const std::vector<double>& held_at) {
     Hung out;
     const auto root = view.piece(line.links.front().piece).part;
     const bool root_stays = root == Part::connection || root == Part::heater;

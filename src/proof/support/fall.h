@@ -34,7 +34,7 @@ struct Falling {
 };
 
 /// Everything of a service reached from a piece, away from it. Pieces of other services it meets end it, fixed.
-[[nodiscard]] Falling falling(const View& view, Service service, int low_point);
+[[nodiscard]] Falling falling(const PlantIndex& view, Service service, int low_point);
 
 /// Shift of every port of the line, metres, up positive, and what takes it up.
 struct Hung {
@@ -50,7 +50,7 @@ struct Hung {
 /// away from the fixed end, which stands where it is drawn or, where `held_at` (by piece) is given, so much higher. A
 /// low point that is the building's or a heater's stays: the longest vertical pipe before the first fork takes the
 /// drop.
-[[nodiscard]] Hung hung(const View& view, const Falling& line, double slope, double drop,
+[[nodiscard]] Hung hung(const PlantIndex& view, const Falling& line, double slope, double drop,
                         const std::vector<double>& held_at = {});
 
 }  // namespace bw::proof

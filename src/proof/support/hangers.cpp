@@ -3,7 +3,7 @@
 #include "code/hangers.h"
 #include "code/gas_rules.h"
 #include "proof/checks.h"
-#include "proof/support/straight.h"
+#include "proof/support/level_runs.h"
 
 namespace bw::proof {
 namespace {
@@ -12,7 +12,7 @@ using units::amount;
 using units::Length;
 using units::metre;
 
-std::optional<code::Clause<Length>> limit_for(const View& view, const Straight& run, Service service) {
+std::optional<code::Clause<Length>> limit_for(const View& view, const LevelRun& run, Service service) {
     std::optional<code::Clause<Length>> least;
     for (const int i : run.pieces) {
         const auto* row = view.pipe(i);
@@ -32,9 +32,9 @@ std::optional<code::Clause<Length>> limit_for(const View& view, const Straight& 
 }
 
 void spacing(const View& view, Service service, Checks& checks) {
-    const auto runs = straights_of(view, service);
+    const auto runs = level_runs(view, service);
     if (runs.empty()) return;
-    const Straight* worst = nullptr;
+    const LevelRun* worst = nullptr;
     std::optional<code::Clause<Length>> rule;
     double worst_share = -1;
     for (const auto& run : runs) {

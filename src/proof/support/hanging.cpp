@@ -2,7 +2,7 @@
 // What each hanger carries, what it hangs from, and whether the run is held where it turns.
 #include "code/hangers.h"
 #include "proof/checks.h"
-#include "proof/support/straight.h"
+#include "proof/support/level_runs.h"
 #include "proof/support/weight.h"
 
 namespace bw::proof {
@@ -47,7 +47,7 @@ void hang_on(const View& view, int piece, double at, std::vector<char>& seen, st
     }
 }
 
-std::vector<Lump> lumps_of(const View& view, const Straight& run) {
+std::vector<Lump> lumps_of(const View& view, const LevelRun& run) {
     std::vector<Lump> lumps;
     std::vector<char> seen(view.plant.pieces.size(), 0);
     for (const int i : run.pieces) seen[static_cast<std::size_t>(i)] = 1;
@@ -69,7 +69,7 @@ struct Carried {
 };
 
 /// Each lump is shared by the supports to either side of it as a lever shares it; beyond the last it is the last one's.
-std::vector<Carried> carried(const View& view, const Straight& run) {
+std::vector<Carried> carried(const View& view, const LevelRun& run) {
     std::vector<Carried> all;
     for (const auto& hold : run.held) all.push_back({hold.piece, -1, -1, hold.at, 0, 0});
     if (all.empty()) return all;
@@ -117,7 +117,7 @@ std::string hangs_from(const View& view, const Carried& c) {
     return fmt::format("{} {}", text::name(part), view.name(c.holder));
 }
 
-void loads(const View& view, Service service, const std::vector<Straight>& runs, Checks& checks) {
+void loads(const View& view, Service service, const std::vector<LevelRun>& runs, Checks& checks) {
     std::vector<Carried> all;
     auto check = new_check(fmt::format("structure.hanger-load.{}", text::name(service)),
                            fmt::format("Load on each support of {} pipe", text::name(service)), "structure", {});
@@ -151,7 +151,7 @@ void loads(const View& view, Service service, const std::vector<Straight>& runs,
 }
 
 /// Ends of long runs that turn and have no support near, as sentences.
-void turns(const View& view, const Straight& run, std::vector<std::string>& bare, int& count) {
+void turns(const View& view, const LevelRun& run, std::vector<std::string>& bare, int& count) {
     if (run.length < long_run) return;
     const auto turned = [&](int last, shape::Vec way) {
         const int out = port_along(view.piece(last), way);
@@ -179,7 +179,7 @@ void check_hanging(const View& view, Checks& checks) {
     std::vector<std::string> bare;
     int count = 0;
     for (const auto service : services) {
-        const auto runs = straights_of(view, service);
+        const auto runs = level_runs(view, service);
         loads(view, service, runs, checks);
         for (const auto& run : runs) turns(view, run, bare, count);
     }

@@ -26,7 +26,7 @@ struct Hindrance {
 
 class Line {
 public:
-    Line(const View& view, Falling falling, const std::vector<double>& fixed_ends)
+    Line(const PlantIndex& view, Falling falling, const std::vector<double>& fixed_ends)
         : held_at(fixed_ends),
           view_(view),
           bodies_(view.bodies()),
@@ -115,7 +115,7 @@ private:
         return {};
     }
 
-    const View& view_;
+    const PlantIndex& view_;
     const CollisionGrid& bodies_;
     Falling line_;
     std::vector<int> link_of_;
@@ -128,7 +128,7 @@ struct Choice {
 };
 
 /// The steepest of the slopes that has room, hung as near to where it is drawn as it can be; else what stops it.
-tl::expected<Choice, std::string> choose(const View& view, const Line& line, const std::vector<double>& slopes) {
+tl::expected<Choice, std::string> choose(const PlantIndex& view, const Line& line, const std::vector<double>& slopes) {
     std::string first;
     for (const double slope : slopes) {
         const auto drawn = hung(view, line.line(), slope, 0, line.held_at);
@@ -143,7 +143,7 @@ tl::expected<Choice, std::string> choose(const View& view, const Line& line, con
 }
 
 /// Heights of the level pipes' ends and of the supports along them.
-void set_out(Check& check, const View& view, const Line& line, const Choice& choice) {
+void set_out(Check& check, const PlantIndex& view, const Line& line, const Choice& choice) {
     const auto& links = line.line().links;
     for (std::size_t i = 0; i < links.size(); ++i) {
         const auto& piece = view.piece(links[i].piece);
@@ -168,7 +168,7 @@ void set_out(Check& check, const View& view, const Line& line, const Choice& cho
 }
 
 /// Notes in `held_at` how the line's own pieces come to stand, for lines that end at them.
-void hang(const View& view, Falling falling, const std::vector<double>& slopes, Check check,
+void hang(const PlantIndex& view, Falling falling, const std::vector<double>& slopes, Check check,
           std::vector<double>& held_at, Checks& checks) {
     const auto held_before = held_at;
     const Line line(view, std::move(falling), held_before);
@@ -206,7 +206,7 @@ void hang(const View& view, Falling falling, const std::vector<double>& slopes, 
 }
 
 /// Where a vent's water leaves it: the piece with a drain, else the heater.
-std::vector<int> low_points(const View& view) {
+std::vector<int> low_points(const PlantIndex& view) {
     std::vector<int> points;
     std::vector<char> covered(view.plant.pieces.size(), 0);
     const auto cover = [&](int from) {
@@ -227,14 +227,14 @@ std::vector<int> low_points(const View& view) {
     return points;
 }
 
-std::string name_of_vent(const View& view, int low) {
+std::string name_of_vent(const PlantIndex& view, int low) {
     const auto& piece = view.piece(low);
     return piece.part == Part::heater ? piece.id : piece.id.substr(0, piece.id.find('.'));
 }
 
 }  // namespace
 
-HungVents hang_vents(const View& view) {
+HungVents hang_vents(const PlantIndex& view) {
     HungVents vents;
     vents.higher.assign(view.plant.pieces.size(), 0.0);
     for (const int low : low_points(view)) {

@@ -8,7 +8,7 @@
 
 namespace bw::proof {
 
-class View;
+class PlantIndex;
 
 /// A check of each vent, and how much higher than drawn each piece of theirs is set out, metres by piece, 0 where a
 /// vent finds no room to fall.
@@ -16,6 +16,6 @@ struct HungVents {
     std::vector<reason::Check> checks;
     std::vector<double> higher;
 };
-[[nodiscard]] HungVents hang_vents(const View& view);
+[[nodiscard]] HungVents hang_vents(const PlantIndex& view);
 
 }  // namespace bw::proof

@@ -3,9 +3,8 @@
 #include <limits>
 
 #include "code/movement.h"
-#include "network/vent_network.h"
 #include "proof/checks.h"
-#include "proof/support/straight.h"
+#include "proof/support/level_runs.h"
 #include "reason/document.h"
 
 namespace bw::proof {
@@ -68,7 +67,7 @@ double leg_at(const View& view, int last, shape::Vec way) {
 }
 
 struct Growth {
-    const Straight* run = nullptr;
+    const LevelRun* run = nullptr;
     const catalogue::Pipe* pipe = nullptr;
     code::Clause<code::Movement> rule;
     double grows = 0, near_leg = 0, far_leg = 0;
@@ -94,7 +93,7 @@ std::string leg_says(double leg) {
     return leg == free_end ? "free" : leg > 0 ? "leg of " + us(amount(leg * metre)) : "held";
 }
 
-std::vector<Growth> growths(const View& view, const std::vector<Straight>& runs, units::TemperatureDifference rise) {
+std::vector<Growth> growths(const View& view, const std::vector<LevelRun>& runs, units::TemperatureDifference rise) {
     std::vector<Growth> all;
     for (const auto& run : runs) {
         Growth g;
@@ -116,7 +115,7 @@ std::vector<Growth> growths(const View& view, const std::vector<Straight>& runs,
 }
 
 void of_water(const View& view, Service service, Checks& checks) {
-    const auto runs = straights_of(view, service);
+    const auto runs = level_runs(view, service);
     if (runs.empty()) return;
     const auto warm = *view.survey.temperatures.distribution;
     const auto rise = warm - laid_at();
@@ -180,7 +179,7 @@ void of_branches(const View& view, Checks& checks) {
     }
     if (tightest < 0) return;
     std::optional<Source> source;
-    for (const auto& run : straights_of(view, Service::hot))
+    for (const auto& run : level_runs(view, Service::hot))
         for (const int i : run.pieces) {
             if (view.piece(i).part != Part::tee || view.piece(i).bank == 0) continue;
             const auto material = view.material(i);
@@ -214,9 +213,9 @@ std::optional<double> vent_expansion(Material material) {
 
 /// The longest stretch of vent pipe between joints that slide, and how much it grows.
 void of_vents(const View& view, Checks& checks) {
-    const auto feed = network::vent_feed(view.survey, view.heater, view.demand, view.capacity);
-    if (!feed) return;  // vent.solved says why
-    const auto rise = feed->warmest - laid_at();
+    const auto& vents = view.hydraulics.vents;
+    if (!vents) return;  // vent.solved says why
+    const auto rise = vents->feed.warmest - laid_at();
     int longest = -1;
     double most = 0;
     for (const int i : view.of(Part::vent_pipe)) {

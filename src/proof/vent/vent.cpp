@@ -2,7 +2,6 @@
 // Vents within the heater's own limits: length, number in common, dampers, materials.
 #include <map>
 
-#include "network/vent_network.h"
 #include "proof/checks.h"
 #include "proof/vent/vent_run.h"
 
@@ -166,19 +165,20 @@ void temperature(const View& view, Checks& checks) {
         weakest = row;
         at = i;
     }
-    const auto feed = network::vent_feed(view.survey, view.heater, view.demand, view.capacity);
-    if (!weakest || !feed) return;
+    const auto& vents = view.hydraulics.vents;
+    if (!weakest || !vents) return;
+    const auto warmest = vents->feed.warmest;
     auto check = with_temperatures(
         new_check("vent.temperature", "Exhaust no hotter than the vent pipe stands", "vent", listing(view, "503.4")),
-        feed->warmest,
+        warmest,
         "Warmest exhaust: the water that comes back and the heater's flue gas above it. Greatest for the pipe.",
         weakest->greatest);
     about(check, view, {at});
     depends_on_fields(check, view.survey, {"water.distribution"});
-    checks.push_back(holds(
-        std::move(check), feed->warmest <= weakest->greatest, "The pipe stands the exhaust at the warmest return.",
-        fmt::format("The pipe stands {} at most: another kind of vent pipe, or cooler water coming back.",
-                    us(units::amount(weakest->greatest)))));
+    checks.push_back(
+        holds(std::move(check), warmest <= weakest->greatest, "The pipe stands the exhaust at the warmest return.",
+              fmt::format("The pipe stands {} at most: another kind of vent pipe, or cooler water coming back.",
+                          us(units::amount(weakest->greatest)))));
 }
 
 }  // namespace

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Pressures in the vents, solved from the pieces: each heater's fan against them, and what they push into an idle one.
 #include "matter/water.h"
-#include "network/vent_network.h"
 #include "proof/checks.h"
 
 namespace bw::proof {
@@ -9,8 +8,9 @@ namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
 using network::VentFeed;
-using network::VentFlows;
 using network::VentNetwork;
+using network::VentSolution;
+using network::VentSolutions;
 using network::VentSplit;
 
 Amount column(Pressure pressure) { return amount(pressure, Kind::gas_pressure); }
@@ -23,23 +23,14 @@ Sources solved(const View& view, std::string clause) {
     return sources;
 }
 
-/// One passage to outdoors with its solutions.
-struct Solved {
-    VentNetwork network;
-    VentFlows flows;
-};
-
-Result<std::vector<Solved>> solve(const View& view, Service service, const VentFeed& feed) {
-    auto networks = network::vent_networks(view.plant, view.catalogue, service, feed);
-    if (!networks) return tl::unexpected(networks.error());
-    std::vector<Solved> out;
-    for (auto& network : *networks) {
-        auto flows = network::vent_flows(network, feed);
-        if (!flows) return tl::unexpected(flows.error());
-        if (!flows->all) return tl::unexpected(flows->all.error());
-        out.push_back({std::move(network), std::move(*flows)});
+/// The first reason why vents have no solution with every heater at full fire.
+std::optional<Error> refusal(const Result<std::vector<VentSolution>>& vents) {
+    if (!vents) return vents.error();
+    for (const auto& vent : *vents) {
+        if (!vent.flows) return vent.flows.error();
+        if (!vent.flows->all) return vent.flows->all.error();
     }
-    return out;
+    return {};
 }
 
 /// Index along the mouths of the greatest of what `figure` makes of each.
@@ -79,12 +70,12 @@ void fan_told(Check& check, const View& view, const VentFeed& feed) {
 }
 
 /// The fan of the heater that has most to push against.
-void fan(const View& view, const Solved& vent, const VentFeed& feed, Checks& checks) {
+void fan(const View& view, const VentSolution& vent, const VentFeed& feed, Checks& checks) {
     const auto& name = view.piece(vent.network.terminal).id;
     auto check = new_check("vent.fan." + name,
                            fmt::format("Pressure the heaters' fans meet on the vent to {}", plant::in_words(name)),
                            "vent", solved(view, "503.3"));
-    const auto& port = vent.flows.all->port;
+    const auto& port = vent.flows->all->port;
     const auto worst = greatest(vent.network, [&](std::size_t m) { return port[m]; });
     const int number = vent.network.mouths[worst].number;
     about(check, view, {view.heater_piece(number), vent.network.terminal});
@@ -117,15 +108,15 @@ void unsolved_told(Check& check, const VentNetwork& network, const std::vector<R
 }
 
 /// The worst heater of one vent in each case; gives the greatest pressure behind a shut damper.
-Pressure idle_told(Check& check, const View& view, const Solved& vent) {
+Pressure idle_told(Check& check, const View& view, const VentSolution& vent) {
     const auto& network = vent.network;
     const auto name = view.name(network.terminal);
     const auto at_port = [](const std::vector<Result<VentSplit>>& cases) {
         return [&cases](std::size_t m) { return cases[m] ? cases[m]->port[m] : Pressure::from_value(-1e9); };
     };
     Pressure most{};
-    const auto shut = greatest(network, at_port(vent.flows.idle));
-    if (const auto& split = vent.flows.idle[shut]) {
+    const auto shut = greatest(network, at_port(vent.flows->idle));
+    if (const auto& split = vent.flows->idle[shut]) {
         most = split->port[shut];
         step(check,
              fmt::format("{}: heater {} idle, the worst, its damper shut and the other {} at full fire.", name,
@@ -133,33 +124,33 @@ Pressure idle_told(Check& check, const View& view, const Solved& vent) {
              {}, {}, Term{"pi", "pressure at its collar, which the damper must hold", column(most)});
     }
     const auto open = greatest(network, [&](std::size_t m) {
-        return vent.flows.open[m] ? vent.flows.open[m]->leak : MassFlow::from_value(-1e9);
+        return vent.flows->open[m] ? vent.flows->open[m]->leak : MassFlow::from_value(-1e9);
     });
-    if (const auto& split = vent.flows.open[open])
+    if (const auto& split = vent.flows->open[open])
         step(check,
              fmt::format(
                  "{}: heater {} idle, the worst, its damper failed open. What the heater's own traversals hold back "
                  "is not known and counts as nothing, so this is the most.",
                  name, network.mouths[open].number),
              {}, {}, Term{"mb", "exhaust pushed back into the room", amount(split->leak)});
-    const auto least = greatest(network, at_port(vent.flows.least));
-    if (const auto& split = vent.flows.least[least])
+    const auto least = greatest(network, at_port(vent.flows->least));
+    if (const auto& split = vent.flows->least[least])
         step(
             check,
             fmt::format("{}: heater {} at least fire, the worst, the others at full fire. What its fan leaves at least "
                         "fire is not in the catalogue.",
                         name, network.mouths[least].number),
             {}, {}, Term{"pl", "pressure its fan must meet", column(split->port[least])});
-    for (const auto* cases : {&vent.flows.idle, &vent.flows.open, &vent.flows.least})
+    for (const auto* cases : {&vent.flows->idle, &vent.flows->open, &vent.flows->least})
         unsolved_told(check, network, *cases);
     return most;
 }
 
-void idle(const View& view, const std::vector<Solved>& vents, const VentFeed& feed, Check check, Checks& checks) {
+void idle(const View& view, const VentSolutions& vents, Check check, Checks& checks) {
     check.sources = solved(view, "503.5");
-    gas_told(check, view, feed);
+    gas_told(check, view, vents.feed);
     Pressure most{};
-    for (const auto& vent : vents)
+    for (const auto& vent : *vents.exhaust)
         if (vent.network.mouths.size() > 1) most = std::max(most, idle_told(check, view, vent));
     check.value = column(most);
     checks.push_back(reason::referred(
@@ -173,23 +164,23 @@ void idle(const View& view, const std::vector<Solved>& vents, const VentFeed& fe
 }
 
 /// Air pipe and vent together against the fan: whether the fan's figure is for both, the maker says.
-void air(const View& view, const std::vector<Solved>& vents, const VentFeed& feed, Checks& checks) {
-    const auto pipes = solve(view, Service::intake, feed);
+void air(const View& view, const VentSolutions& vents, Checks& checks) {
+    const auto& pipes = vents.intake;
     if (pipes && pipes->empty()) return;
     auto check = new_check("vent.air-and-fan", "Air pipe and vent together against the heaters' fans", "vent",
                            solved(view, "503.3"));
-    if (!pipes) {
-        checks.push_back(holds(std::move(check), false, {},
-                               fmt::format("The air pipes are not solved: {}.", describe(pipes.error()))));
+    if (const auto why = refusal(pipes)) {
+        checks.push_back(
+            holds(std::move(check), false, {}, fmt::format("The air pipes are not solved: {}.", describe(*why))));
         return;
     }
     std::vector<Pressure> pushed(static_cast<std::size_t>(view.heaters()) + 1), drawn = pushed;
-    for (const auto& vent : vents)
+    for (const auto& vent : *vents.exhaust)
         for (std::size_t m = 0; m < vent.network.mouths.size(); ++m)
-            pushed[static_cast<std::size_t>(vent.network.mouths[m].number)] = vent.flows.all->port[m];
+            pushed[static_cast<std::size_t>(vent.network.mouths[m].number)] = vent.flows->all->port[m];
     for (const auto& pipe : *pipes)
         for (std::size_t m = 0; m < pipe.network.mouths.size(); ++m)
-            drawn[static_cast<std::size_t>(pipe.network.mouths[m].number)] = -1.0 * pipe.flows.all->port[m];
+            drawn[static_cast<std::size_t>(pipe.network.mouths[m].number)] = -1.0 * pipe.flows->all->port[m];
     std::size_t worst = 1;
     for (std::size_t n = 2; n < drawn.size(); ++n)
         if (pushed[n] + drawn[n] > pushed[worst] + drawn[worst]) worst = n;
@@ -199,9 +190,9 @@ void air(const View& view, const std::vector<Solved>& vents, const VentFeed& fee
           {"pa", "suction at its air port", column(drawn[worst])}},
          Term{"p", "both", column(pushed[worst] + drawn[worst])});
     if (view.heater.fan > Pressure{}) {
-        fan_told(check, view, feed);
+        fan_told(check, view, vents.feed);
         check = compared(std::move(check), column(pushed[worst] + drawn[worst]), Sense::at_most,
-                         column(fan_here(view, feed)));
+                         column(fan_here(view, vents.feed)));
     }
     checks.push_back(reason::referred(std::move(check),
                                       "The heater's maker says whether the pressure its fan leaves for the vent must "
@@ -211,20 +202,19 @@ void air(const View& view, const std::vector<Solved>& vents, const VentFeed& fee
 }  // namespace
 
 void check_vent_backflow(const View& view, Check idle_check, bool shared, Checks& checks) {
-    const auto feed = network::vent_feed(view.survey, view.heater, view.demand, view.capacity);
-    auto vents = feed ? solve(view, Service::exhaust, *feed) : tl::unexpected(feed.error());
-    if (!vents) {
+    const auto& vents = view.hydraulics.vents;
+    if (const auto why = vents ? refusal(vents->exhaust) : std::optional(vents.error())) {
         auto check = new_check("vent.solved", "Pressures in the vents solved", "vent", solved(view, "503.3"));
-        checks.push_back(holds(std::move(check), false, {}, fmt::format("They are not: {}.", describe(vents.error()))));
+        checks.push_back(holds(std::move(check), false, {}, fmt::format("They are not: {}.", describe(*why))));
         if (shared)
             checks.push_back(reason::referred(std::move(idle_check),
                                               "CAUTION: carbon monoxide. What stands at an idle heater's collar is not "
                                               "solved. The heater's maker confirms the common vent and its dampers."));
         return;
     }
-    for (const auto& vent : *vents) fan(view, vent, *feed, checks);
-    if (shared) idle(view, *vents, *feed, std::move(idle_check), checks);
-    air(view, *vents, *feed, checks);
+    for (const auto& vent : *vents->exhaust) fan(view, vent, vents->feed, checks);
+    if (shared) idle(view, *vents, std::move(idle_check), checks);
+    air(view, *vents, checks);
 }
 
 }  // namespace bw::proof

@@ -7,7 +7,6 @@
 
 #include "matter/combustion.h"
 #include "matter/pipe_heat.h"
-#include "network/vent_network.h"
 #include "proof/checks.h"
 #include "proof/vent/vent_run.h"
 
@@ -141,10 +140,10 @@ void cooling(const View& view, const std::vector<VentRun>& runs, const network::
 }  // namespace
 
 void check_vent_cooling(const View& view, const std::vector<VentRun>& runs, Checks& checks) {
-    const auto feed = network::vent_feed(view.survey, view.heater, view.demand, view.capacity);
-    if (!feed) return;  // vent.solved says why
-    velocity(view, runs, *feed, checks);
-    cooling(view, runs, *feed, checks);
+    const auto& vents = view.hydraulics.vents;
+    if (!vents) return;  // vent.solved says why
+    velocity(view, runs, vents->feed, checks);
+    cooling(view, runs, vents->feed, checks);
 }
 
 }  // namespace bw::proof

@@ -50,7 +50,7 @@ std::vector<VentRun> vent_runs(const View& view, std::string_view port) {
         for (std::size_t i = 0; i < walk.size(); ++i) {
             if (!is_terminal(view.piece(walk[i].piece).part)) continue;
             run.terminal = walk[i].piece;
-            run.path = View::back(walk, static_cast<int>(i));
+            run.path = PlantIndex::back(walk, static_cast<int>(i));
             break;
         }
         measure(view, run);

@@ -8,7 +8,7 @@
 
 #include "matter/water.h"
 #include "network/loop_pump.h"
-#include "proof/base/plant_index.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 

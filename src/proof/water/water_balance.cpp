@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // How the heaters share the peak, solved from the pieces.
-#include "network/water_network.h"
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
 
@@ -49,27 +48,24 @@ void tell_one_shut(Check& check, const network::WaterFlows& flows) {
 
 }  // namespace
 
-void check_water_balance(const View& view, Pressure supply, Checks& checks) {
+void check_water_balance(const View& view, Checks& checks) {
     auto check = drafted();
     const auto refuse = [&](const Error& error) {
         checks.push_back(
             holds(std::move(check), false, {}, fmt::format("The split is not solved: {}.", describe(error))));
     };
-    const auto feed = network::water_feed(view.demand, view.capacity, view.heaters(), supply);
-    if (!feed) return refuse(feed.error());
-    const auto network = network::water_network(view.plant, view.catalogue, view.heater, *feed);
-    if (!network) return refuse(network.error());
-    const auto flows = network::water_flows(*network, *feed);
-    if (!flows) return refuse(flows.error());
-    if (!flows->design) return refuse(flows->design.error());
-    const auto& design = *flows->design;
+    const auto& water = view.hydraulics.water;
+    if (!water) return refuse(water.error());
+    const auto& flows = water->flows;
+    if (!flows.design) return refuse(flows.design.error());
+    const auto& design = *flows.design;
     about(check, view, {view.heater_piece(design.least), view.heater_piece(design.most)});
     tell(check,
          fmt::format("The cold and hot pieces as a network of {} links, solved at the peak with every heater open.",
-                     network->network.links.size()),
+                     water->network.network.links.size()),
          design);
-    if (flows->half) tell(check, "At half the peak.", *flows->half);
-    tell_one_shut(check, *flows);
+    if (flows.half) tell(check, "At half the peak.", *flows.half);
+    tell_one_shut(check, flows);
     check.says =
         design.shortfall > network::most_unlike
             ? "The headers take too much beside the heaters' own loss: a header one size up, a feed at its middle "

@@ -239,7 +239,7 @@ void check_water_flow(const View& view, Checks& checks) {
         return;
     }
     left_over(view, ways, checks);
-    check_water_balance(view, supply(view), checks);
+    check_water_balance(view, checks);
 }
 
 }  // namespace bw::proof

@@ -2,6 +2,7 @@
 #include "proof/water/water_run.h"
 
 #include "matter/pipe_flow.h"
+#include "network/segments.h"
 
 namespace bw::proof {
 namespace {
@@ -10,30 +11,6 @@ using namespace bw::units;  // NOLINT: quantity names
 
 /// Roughness of a piece without a pipe row of its own: drawn tubing, 0.0015 mm (Moody 1944).
 constexpr Length drawn = Length::from_value(1.5e-6);
-
-struct Loss {
-    double velocity_heads = 0;
-    Length bore{}, length{};
-};
-
-/// A tee's side outlet is smaller than its run: its loss counts in the smaller bore.
-Loss loss_of(const View& view, const network::Traversal& passage, Length upstream_bore) {
-    const auto& piece = view.piece(passage.piece);
-    Loss loss{0, piece.bore * metre, {}};
-    if (loss.bore.value() <= 0) loss.bore = upstream_bore;
-    if (passage.in >= 0 && passage.out >= 0)
-        loss.length = shape::distance(piece.ports[static_cast<std::size_t>(passage.in)].at,
-                                      piece.ports[static_cast<std::size_t>(passage.out)].at) *
-                      metre;
-    loss.velocity_heads = network::velocity_heads(piece, passage);
-    if (piece.part != Part::tee) return loss;
-    loss.length = {};
-    if (network::straight_on(piece, passage) || passage.out < 0) return loss;
-    const auto mate = view.plant.mate({passage.piece, passage.out});
-    if (mate.piece >= 0 && view.piece(mate.piece).bore > 0)
-        loss.bore = std::min(loss.bore, view.piece(mate.piece).bore * metre);
-    return loss;
-}
 
 }  // namespace
 
@@ -50,20 +27,20 @@ Result<WaterRun> water_run(const View& view, Service service) {
     WaterRun run{{}, *water};
     run.at.resize(tree->traversals.size());
     const auto each = water_flow_each(view), all = view.demand.peak;
-    std::vector<Length> bore(tree->traversals.size());
+    std::vector<double> bore(tree->traversals.size());
     for (std::size_t i = 0; i < tree->traversals.size(); ++i) {
         const auto& passage = tree->traversals[i];
         auto& here = run.at[i];
         const auto before = passage.before >= 0 ? static_cast<std::size_t>(passage.before) : 0;
         if (passage.before >= 0) here.so_far = run.at[before].so_far;
-        const auto loss = loss_of(view, passage, bore[before]);
+        const auto loss = network::loss_through(view.plant, passage, bore[before]);
         bore[i] = loss.bore;
         const auto part = view.piece(passage.piece).part;
         if (passage.heaters < 1 || part == Part::heater || part == Part::connection) continue;
         here.flow = std::min(static_cast<double>(passage.heaters) * each, all);
         const auto* row = view.pipe(passage.piece);
-        const auto drop = matter::pipe_drop(here.flow, loss.bore, row ? row->roughness : drawn, loss.length,
-                                            loss.velocity_heads, *water);
+        const auto drop = matter::pipe_drop(here.flow, loss.bore * metre, row ? row->roughness : drawn,
+                                            loss.length * metre, loss.velocity_heads, *water);
         if (!drop)
             return fail(fmt::format("{}: {}", view.name(passage.piece), drop.error().what), drop.error().expected);
         here.velocity = drop->velocity;

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "matter/water.h"
-#include "proof/base/plant_index.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 
@@ -27,7 +27,7 @@ struct WaterRun {
 /// not be read, or a bore or roughness is not known.
 [[nodiscard]] Result<WaterRun> water_run(const View& view, Service service);
 
-/// The solved split of the peak among the heaters, by the pressure left on the supply.
-void check_water_balance(const View& view, units::Pressure supply, std::vector<reason::Check>& checks);
+/// The solved split of the peak among the heaters.
+void check_water_balance(const View& view, std::vector<reason::Check>& checks);
 
 }  // namespace bw::proof

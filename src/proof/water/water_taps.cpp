@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What a single tap asks of the plant, and what a mixing valve meets.
 #include "code/water.h"
-#include "network/water_network.h"
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
 #include "reason/document.h"
@@ -41,23 +40,21 @@ void check_one_tap(const View& view, Checks& checks) {
 /// Cold that does not pass the plant keeps the supply's pressure; hot has lost the plant's.
 void check_mixing(const View& view, Checks& checks) {
     const auto cold = water_run(view, Service::cold);
-    const auto feed = network::water_feed(view.demand, view.capacity, view.heaters(), *view.survey.supply.pressure);
-    if (!cold || !feed) return;  // said by the checks of pressure
-    const auto network = network::water_network(view.plant, view.catalogue, view.heater, *feed);
-    if (!network) return;
-    const auto split = network::water_split(*network, *feed);
-    if (!split) return;
+    const auto& water = view.hydraulics.water;
+    if (!cold || !water || !water->flows.design) return;  // said by the checks of pressure
+    const auto& network = water->network;
+    const auto& pressure = water->flows.design->pressure;
     auto check = new_check("water.mixing", "Cold above hot at the mixing valves", "water", {practice()});
     about(check, view, {view.plant.find("site.cold"), view.plant.find("site.hot")});
     depends_on_fields(check, view.survey, {"supply.pressure"});
-    const auto at = [&](int node) { return split->pressure[static_cast<std::size_t>(node)]; };
-    const double rise = view.plant.at(network->at[static_cast<std::size_t>(network->delivery)]).at.z -
-                        view.plant.at(network->at[static_cast<std::size_t>(network->source)]).at.z;
-    const auto column = units::Pressure::from_value(feed->cold.density.value() * 9.80665 * rise);
-    const auto lost = at(network->source) - at(network->delivery) - column;
+    const auto at = [&](int node) { return pressure[static_cast<std::size_t>(node)]; };
+    const double rise = view.plant.at(network.at[static_cast<std::size_t>(network.delivery)]).at.z -
+                        view.plant.at(network.at[static_cast<std::size_t>(network.source)]).at.z;
+    const auto column = units::Pressure::from_value(water->feed.cold.density.value() * 9.80665 * rise);
+    const auto lost = at(network.source) - at(network.delivery) - column;
     step(check, "Pipe, heaters and fittings at the peak, the way of the water solved.", "dp = pc - ph - rho g h",
-         {{"pc", "where cold enters the plant", amount(at(network->source))},
-          {"ph", "where hot leaves it", amount(at(network->delivery))},
+         {{"pc", "where cold enters the plant", amount(at(network.source))},
+          {"ph", "where hot leaves it", amount(at(network.delivery))},
           {"rho g h", "their difference of height", amount(column)}},
          Term{"dp", "cold above hot", amount(lost)});
     check.value = amount(lost);

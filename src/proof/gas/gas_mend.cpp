@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The gas solved as a network, and what would bring a heater that has too little up to what it needs.
-#include "proof/gas/gas_solved.h"
+#include "proof/gas/gas_mend.h"
 
 #include <cmath>
 #include <limits>
@@ -10,21 +9,13 @@
 #include "code/gas_rules.h"
 #include "flow/solver.h"
 #include "proof/base/new_check.h"
+#include "proof/view.h"
 
 namespace bw::proof {
 namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
 using network::GasFeed;
-using network::GasSplit;
-
-Result<GasSolved> solve(const plant::Plant& plant, const catalogue::Catalogue& catalogue, const GasFeed& feed) {
-    auto network = network::gas_network(plant, catalogue, feed);
-    if (!network) return tl::unexpected(network.error());
-    auto flows = network::gas_flows(*network, feed);
-    if (!flows) return tl::unexpected(flows.error());
-    return GasSolved{feed, std::move(*network), std::move(*flows)};
-}
 
 std::string print(Pressure p) { return us(amount(p, Kind::gas_pressure)); }
 
@@ -180,15 +171,10 @@ std::string regulated_mend(const View& view, Trial& trial, Pressure least) {
 
 }  // namespace
 
-Result<GasSolved> solve_gas(const View& view) {
-    const auto feed = network::gas_feed(view.survey, view.capacity);
-    if (!feed) return tl::unexpected(feed.error());
-    return solve(view.plant, view.catalogue, *feed);
-}
-
 std::string gas_mend(const View& view, Pressure least) {
-    const auto feed = network::gas_feed(view.survey, view.capacity);
-    if (!feed) return {};
+    const auto& solved = view.hydraulics.gas;
+    if (!solved) return {};
+    const auto* feed = &solved->feed;
     Trial trial(view, *feed);
     if (!view.of(Part::regulator).empty()) return regulated_mend(view, trial, least);
     const auto lost = trial.most_lost();
