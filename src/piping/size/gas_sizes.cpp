@@ -76,6 +76,10 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
     if (!branch) return tl::unexpected(branch.error());
     const auto* port = b.heater.port("gas");
     sized.sizes.gas_branch = port ? std::max(*branch, port->size) : *branch;
+    // tees are no smaller than what branches off them
+    sized.sizes.gas_main = std::max(sized.sizes.gas_main, sized.sizes.gas_branch);
+    for (auto& bank : sized.sizes.banks)
+        for (Nominal& header : bank.gas) header = std::max(header, sized.sizes.gas_branch);
     if (!regulator) return {};
     const auto service = choose(feed_of(gas, nullptr), b.ground.heaters, std::max(lengths.service, 3.0),
                                 "gas pipe before the regulator");
