@@ -79,7 +79,7 @@ reason::Sources take_sources(text::TableReader& reader, const SourceNames& names
     if (!list->is_array() || list->items().empty())
         reader.fail_at("sources", "names no source", "an array of names of [source]");
     for (const auto& node : list->items()) {
-        const auto word = node.as_string();
+        const auto word = node.as_line();
         const auto found = word ? names.find(*word) : names.end();
         if (found == names.end()) {
             std::vector<std::string_view> choices;

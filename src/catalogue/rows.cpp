@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "units/number.h"
+#include "text/utf8.h"
 
 namespace bw::catalogue {
 
@@ -165,6 +166,7 @@ private:
 
     Result<void> take_cell(RowInHand<Row>& hand, const Column& column, const Cell& cell) const {
         if (cell.text == "-") return {};
+        if (auto fine = text::judge_line(cell.text, at_cell(cell)); !fine) return fine;
         if (column.word >= 0) {
             auto ok = set_word(hand.words, column.word, cell.text);
             if (!ok)

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-#include <cstdio>
 #include <memory>
 
 #include "catalogue/catalogue.h"
 #include "cli/commands.h"
+#include "cli/screen.h"
+#include "units/printable.h"
 
 namespace bw::cli {
 
@@ -13,25 +13,25 @@ namespace {
 Outcome list(const Program& program) {
     const auto catalogue = catalogue::load(program.data);
     if (!catalogue) return tl::unexpected(catalogue.error());
-    fmt::print("Heaters\n");
+    print("Heaters\n");
     for (const auto& h : catalogue->heaters)
-        fmt::print("  {:<16} {:<44} {} to {}, {} to {}\n", h.key, h.title,
-                   units::print(units::amount(h.input_least), program.units),
-                   units::print(units::amount(h.input_greatest), program.units),
-                   units::print(units::amount(h.flow_least), program.units),
-                   units::print(units::amount(h.flow_greatest), program.units));
-    fmt::print("Pipe and vent\n");
+        print("  {:<16} {:<44} {} to {}, {} to {}\n", h.key, h.title,
+              units::print(units::amount(h.input_least), program.units),
+              units::print(units::amount(h.input_greatest), program.units),
+              units::print(units::amount(h.flow_least), program.units),
+              units::print(units::amount(h.flow_greatest), program.units));
+    print("Pipe and vent\n");
     for (const auto& p : catalogue->pipes)
-        fmt::print("  {:<28} inside {}\n", p.key,
-                   units::print(units::amount(p.inside, units::Kind::small_length), program.units));
-    fmt::print("Fittings, valves and the rest\n");
-    for (const auto& i : catalogue->items) fmt::print("  {:<36} {}\n", i.key, i.title);
+        print("  {:<28} inside {}\n", p.key,
+              units::print(units::amount(p.inside, units::Kind::small_length), program.units));
+    print("Fittings, valves and the rest\n");
+    for (const auto& i : catalogue->items) print("  {:<36} {}\n", i.key, i.title);
     return 0;
 }
 
 Outcome judge(const std::string& path) {
     if (auto ok = catalogue::check_file(path); !ok) return tl::unexpected(ok.error());
-    fmt::print("{}: sound\n", path);
+    print("{}: sound\n", units::printable(path));
     return 0;
 }
 

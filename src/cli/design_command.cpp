@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <optional>
 
 #include "cli/commands.h"
+#include "cli/ending.h"
 #include "cli/package.h"
+#include "cli/screen.h"
 #include "cli/summary.h"
 
 namespace bw::cli {
@@ -31,11 +31,12 @@ bw::Result<design::Result> designed(const Program& program, const std::string& p
 }
 
 Outcome design_job(const Program& program, const Wanted& wanted) {
+    end_on_signals();
     catalogue::Catalogue catalogue;
     const auto result = designed(program, wanted.survey, catalogue);
     if (!result) return tl::unexpected(result.error());
     if (wanted.json && wanted.folder.empty()) {
-        fmt::print("{}", design::to_json(*result, program.units));
+        say(design::to_json(*result, program.units));
         return result->exit_status();
     }
     const auto folder =
@@ -45,9 +46,9 @@ Outcome design_job(const Program& program, const Wanted& wanted) {
     if (!files) return tl::unexpected(files.error());
     if (auto ok = write_package(folder, *files); !ok) return tl::unexpected(ok.error());
     if (wanted.json)
-        fmt::print("{}", design::to_json(*result, program.units));
+        say(design::to_json(*result, program.units));
     else
-        fmt::print("{}", summary(*result, program.units) + package_summary(folder, *files));
+        say(summary(*result, program.units) + package_summary(folder, *files));
     return result->exit_status();
 }
 
@@ -55,7 +56,7 @@ Outcome compare_jobs(const Program& program, const Wanted& wanted) {
     catalogue::Catalogue catalogue;
     const auto result = designed(program, wanted.survey, catalogue);
     if (!result) return tl::unexpected(result.error());
-    fmt::print("{}", wanted.json ? design::compare_json(*result, program.units) : comparison(*result, program.units));
+    say(wanted.json ? design::compare_json(*result, program.units) : comparison(*result, program.units));
     return result->exit_status();
 }
 
@@ -68,13 +69,13 @@ void add_design(Program& program) {
     command->add_option("survey", wanted->survey, "survey file")->required();
     command->add_option("-o,--output", wanted->folder,
                         "folder for the package (default: the survey's name with -package)");
-    command
-        ->add_option("--paper", wanted->paper,
-                     "paper of the sheets: a3, a4, tabloid or letter (default: tabloid, with SI units a3)")
-        ->transform(CLI::CheckedTransformer(std::map<std::string, draw::Paper>{{"a3", draw::Paper::a3},
-                                                                               {"a4", draw::Paper::a4},
-                                                                               {"tabloid", draw::Paper::tabloid},
-                                                                               {"letter", draw::Paper::letter}}));
+    add_choice<draw::Paper>(*command, "--paper",
+                            "paper of the sheets: a3, a4, tabloid or letter (default: tabloid, with SI units a3)",
+                            {{"a3", draw::Paper::a3},
+                             {"a4", draw::Paper::a4},
+                             {"tabloid", draw::Paper::tabloid},
+                             {"letter", draw::Paper::letter}},
+                            [wanted](draw::Paper paper) { wanted->paper = paper; });
     command->add_flag("--json", wanted->json, "print the result document; without -o no folder is written");
     command->callback(
         [&program, wanted] { program.todo = [&program, wanted] { return design_job(program, *wanted); }; });

@@ -1,32 +1,56 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-#include <cstdio>
+#include <signal.h>
+
 #include <exception>
+#include <sstream>
 
 #include "cli/commands.h"
+#include "cli/screen.h"
+#include "units/printable.h"
 
 namespace {
 
 constexpr int bad_input = 1;
 
-int run(bw::cli::Program& program, int argc, char** argv) {
+int help_or_version(const bw::cli::Program& program, const CLI::Success& asked) {
+    std::ostringstream out;
+    const int status = program.app.exit(asked, out, out);
+    bw::cli::say(out.str());
+    return status;
+}
+
+/// What the command line asks for; its failure is told already where the status says so.
+int obey(bw::cli::Program& program, int argc, char** argv) {
     try {
         program.app.parse(argc, argv);
-    } catch (const CLI::Success& asked_for_help) {
-        return program.app.exit(asked_for_help);
+    } catch (const CLI::Success& asked) {
+        return help_or_version(program, asked);
     } catch (const CLI::ParseError& error) {
-        fmt::print(stderr, "bankwright: {} (bankwright --help lists the commands)\n", error.what());
+        bw::cli::complain(
+            fmt::format("bankwright: {} (bankwright --help lists the commands)", bw::units::printable(error.what())));
         return bad_input;
     }
     const auto outcome = program.todo();
     if (outcome) return *outcome;
-    fmt::print(stderr, "{}\n", bw::units::describe(outcome.error()));
+    bw::cli::complain(bw::units::describe(outcome.error()));
     return bad_input;
+}
+
+int run(bw::cli::Program& program, int argc, char** argv) {
+    const int status = obey(program, argc, argv);
+    if (status == bad_input) return status;
+    if (const auto whole = bw::cli::said(); !whole) {
+        bw::cli::complain(bw::units::describe(whole.error()));
+        return bad_input;
+    }
+    return status;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+    bw::cli::hold_standard_streams();
+    ::signal(SIGXFSZ, SIG_IGN);  // a file grown too large is then an error of its writing
     bw::cli::Program program{
         "Bankwright: from a survey to a proved bank of gas-fired water heaters and everything needed to build it."};
     auto& app = program.app;
@@ -34,9 +58,9 @@ int main(int argc, char** argv) {
     app.set_version_flag("--version", std::string("bankwright ") + BANKWRIGHT_VERSION);
     app.require_subcommand(1);
     app.fallthrough();
-    app.add_option("--units", program.units, "units of what is printed: us (default) or si")
-        ->transform(CLI::CheckedTransformer(
-            std::map<std::string, bw::units::System>{{"us", bw::units::System::us}, {"si", bw::units::System::si}}));
+    bw::cli::add_choice<bw::units::System>(app, "--units", "units of what is printed: us (default) or si",
+                                           {{"us", bw::units::System::us}, {"si", bw::units::System::si}},
+                                           [&program](bw::units::System units) { program.units = units; });
     app.add_option("--data", program.data, "catalogue file or folder read over the one in the program (may repeat)");
     bw::cli::add_survey(program);
     bw::cli::add_design(program);
@@ -47,7 +71,7 @@ int main(int argc, char** argv) {
     try {
         return run(program, argc, argv);
     } catch (const std::exception& error) {
-        fmt::print(stderr, "bankwright: internal error: {}\n", error.what());
+        bw::cli::complain(std::string("bankwright: internal error: ") + error.what());
         return bad_input;
     }
 }

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-#include <cstdio>
 #include <memory>
 
 #include "cli/commands.h"
+#include "cli/screen.h"
 #include "reckon/reckon.h"
 
 namespace bw::cli {
@@ -17,7 +16,7 @@ struct Asked {
 };
 
 Outcome list_topics() {
-    for (const auto& topic : reckon::topics()) fmt::print("{}\n", reckon::help(topic));
+    for (const auto& topic : reckon::topics()) print("{}\n", reckon::help(topic));
     return 0;
 }
 
@@ -34,9 +33,9 @@ Outcome answer(const Program& program, const Asked& asked) {
     const auto found = reckon::reckon(asked.topic, given, *catalogue);
     if (!found) return tl::unexpected(found.error());
     if (asked.json)
-        fmt::print("{}\n", reckon::to_json(*found, program.units).dump(1));
+        print("{}\n", reckon::to_json(*found, program.units).dump(1));
     else
-        fmt::print("{}", reckon::print(*found, program.units));
+        say(reckon::print(*found, program.units));
     return 0;
 }
 

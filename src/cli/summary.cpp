@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include "units/printable.h"
+
 namespace bw::cli {
 
 namespace {
@@ -49,7 +51,8 @@ std::string summary(const design::Result& result, units::System system) {
     return out;
 }
 
-std::string package_summary(const std::string& folder, const Files& files) {
+std::string package_summary(const std::string& where, const Files& files) {
+    const auto folder = units::printable(where);
     std::string out = "  written to " + folder + ":";
     for (const auto& [name, text] : files)
         if (!name.starts_with("sheet-")) out += fmt::format(" {} ({} kB)", name, (text.size() + 1023) / 1024);

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "survey/survey.h"
 
-#include <fmt/format.h>
-#include <cstdio>
 #include <memory>
 
 #include "cli/commands.h"
 #include "cli/output.h"
+#include "cli/screen.h"
+#include "units/printable.h"
 
 namespace bw::cli {
 
@@ -14,19 +14,18 @@ namespace {
 
 Outcome write_starter(const std::string& path) {
     if (auto ok = write_new_file(path, survey::starter()); !ok) return tl::unexpected(ok.error());
-    fmt::print("{}: a starter, invented for the demo; change it to your job, then run: bankwright design {}\n", path,
-               path);
+    print("{0}: a starter, invented for the demo; change it to your job, then run: bankwright design {0}\n",
+          units::printable(path));
     return 0;
 }
 
 Outcome judge(const std::string& path) {
     const auto survey = survey::read(path);
     if (!survey) return tl::unexpected(survey.error());
-    fmt::print("{}: sound\n", path);
+    print("{}: sound\n", units::printable(path));
     if (survey->assumed.empty()) return 0;
-    fmt::print("Assumed, to be confirmed on site (* bears on safety):\n");
-    for (const auto& a : survey->assumed)
-        fmt::print("{} {} = {}  ({})\n", a.safety ? '*' : ' ', a.field, a.value, a.why);
+    print("Assumed, to be confirmed on site (* bears on safety):\n");
+    for (const auto& a : survey->assumed) print("{} {} = {}  ({})\n", a.safety ? '*' : ' ', a.field, a.value, a.why);
     return 0;
 }
 

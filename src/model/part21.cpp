@@ -3,37 +3,26 @@
 
 #include <cmath>
 
-#include "text/utf8.h"
+#include "units/printable.h"
 
 namespace bw::model {
 namespace {
-
-/// One character of good UTF-8; moves past it.
-char32_t next_character(std::string_view& text) {
-    const auto lead = static_cast<unsigned char>(text.front());
-    const std::size_t size = lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-    char32_t value = size == 1 ? lead : lead & (0xFFu >> (size + 1));
-    for (std::size_t i = 1; i < size; ++i) value = value << 6 | (static_cast<unsigned char>(text[i]) & 0x3Fu);
-    text.remove_prefix(size);
-    return value;
-}
 
 /// Adds characters as the file may hold them: ASCII as `ascii` puts it, the rest as hexadecimals.
 template <class Ascii>
 void encode(std::string& out, std::string_view utf8, Ascii ascii) {
     while (!utf8.empty()) {
-        const auto good = text::first_bad_byte(utf8).value_or(utf8.size());
-        auto rest = utf8.substr(0, good);
-        while (!rest.empty()) {
-            const auto c = next_character(rest);
-            if (c < 0x80 && ascii(static_cast<char>(c))) continue;
-            out += c < 0x10000 ? fmt::format("\\X2\\{:04X}\\X0\\", static_cast<unsigned>(c))
-                               : fmt::format("\\X4\\{:08X}\\X0\\", static_cast<unsigned>(c));
-        }
-        utf8.remove_prefix(good);
-        if (!utf8.empty()) out += '?', utf8.remove_prefix(1);
+        const auto character = units::first_character(utf8);
+        utf8.remove_prefix(character ? character->size : 1);
+        const char32_t c = character ? character->code : '?';
+        if (c < 0x80 && ascii(static_cast<char>(c))) continue;
+        out += c < 0x10000 ? fmt::format("\\X2\\{:04X}\\X0\\", static_cast<unsigned>(c))
+                           : fmt::format("\\X4\\{:08X}\\X0\\", static_cast<unsigned>(c));
     }
 }
+
+/// What strings may hold as it is: ISO 10303-21's basic alphabet.
+bool is_graphic(char c) { return c >= 0x20 && c < 0x7F; }
 
 }  // namespace
 
@@ -41,8 +30,8 @@ std::string quoted21(std::string_view utf8) {
     std::string out = "'";
     encode(out, utf8, [&](char c) {
         if (c == '\'' || c == '\\') out += c;
-        if (c >= 0x20 && c < 0x7F) out += c;
-        return c >= 0x20 && c < 0x7F;
+        if (is_graphic(c)) out += c;
+        return is_graphic(c);
     });
     return out + '\'';
 }
@@ -55,7 +44,10 @@ std::string ascii21(std::string_view file) {
         if (c == '\'') within = !within;
         if (!within || c != '\n') whole += c;
     }
+    within = false;
     encode(out, whole, [&](char c) {
+        if (c == '\'') within = !within;
+        if (within && !is_graphic(c)) return false;
         out += c;
         return true;
     });

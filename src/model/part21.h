@@ -32,8 +32,8 @@ private:
 /// 'text' with quotes and backslashes doubled and what is not ASCII as \X2\ or \X4\ hexadecimals. UTF-8 in; bytes that
 /// are not become question marks.
 [[nodiscard]] std::string quoted21(std::string_view utf8);
-/// Another writer's file with raw UTF-8 in its strings, put right: what is not ASCII as hexadecimals, no line ends
-/// within strings, where they could part a character.
+/// Another writer's file with raw UTF-8 in its strings, put right: what is not graphic ASCII as hexadecimals, no
+/// line ends within strings, where they could part a character.
 [[nodiscard]] std::string ascii21(std::string_view file);
 /// A day as the header's time stamp, "2026-03-02T00:00:00"; empty for a text that is no ISO 8601 day.
 [[nodiscard]] std::string time_stamp(std::string_view day);

@@ -5,16 +5,25 @@
 #include "model/model.h"
 #include "model/part21.h"
 #include "model/step_module.h"
+#include "text/split.h"
 
 namespace bw::model {
 namespace {
+
+/// A message without the folders of the files it names: who reads it on the page has no business with them.
+std::string without_folders(std::string_view message) {
+    std::string out;
+    for (const auto& word : text::split(message, ' '))
+        out += (out.empty() ? "" : " ") + word.substr(word.starts_with('/') ? word.rfind('/') + 1 : 0);
+    return out;
+}
 
 bw::Result<StepModule*> load() {
     // found by the program's run path: beside it as built, in its library folder as installed
     void* module = ::dlopen(step_module, RTLD_NOW | RTLD_LOCAL);
     void* found = module ? ::dlsym(module, step_function) : nullptr;
     if (found) return reinterpret_cast<StepModule*>(found);
-    return fail(std::string("plant.step needs the module with the CAD kernel, which does not load: ") + ::dlerror(),
+    return fail("plant.step needs the module with the CAD kernel, which does not load: " + without_folders(::dlerror()),
                 std::string(step_module) + " where it was built or installed, and the Open CASCADE libraries");
 }
 

@@ -39,6 +39,21 @@ double distance_to_edge(Point a, Point b, Point p) {
     return size(minus(p, {a.x + t * ab.x, a.y + t * ab.y}));
 }
 
+/// Whether an edge's own bounds come as near as `tolerance` to those between two points: quickly told, and seldom so.
+bool reaches(Point a, Point b, Point low, Point high, double tolerance) {
+    return std::min(a.x, b.x) <= high.x + tolerance && std::max(a.x, b.x) >= low.x - tolerance &&
+           std::min(a.y, b.y) <= high.y + tolerance && std::max(a.y, b.y) >= low.y - tolerance;
+}
+
+/// Whether any edge's bounds come as near to a box; else the box is all inside or all outside.
+bool touches(const Polygon& polygon, const Box& box, double tolerance) {
+    for (std::size_t i = 0; i < polygon.size(); ++i)
+        if (reaches(polygon[i], polygon[(i + 1) % polygon.size()], {box.min.x, box.min.y}, {box.max.x, box.max.y},
+                    tolerance))
+            return true;
+    return false;
+}
+
 /// Whether the straight way from a to b stays inside: cut where it meets an edge, every piece's middle is inside.
 bool way_inside(const Polygon& polygon, Point a, Point b, double tolerance) {
     const Point way = minus(b, a);
@@ -91,13 +106,14 @@ bool inside(const Polygon& polygon, Point p, double tolerance) {
     bool in = false;
     for (std::size_t i = 0; i < polygon.size(); ++i) {
         const Point a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-        if (distance_to_edge(a, b, p) <= tolerance) return true;
+        if (reaches(a, b, p, p, tolerance) && distance_to_edge(a, b, p) <= tolerance) return true;
         if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)) in = !in;
     }
     return in;
 }
 
 bool contains(const Polygon& polygon, const Box& box, double tolerance) {
+    if (!touches(polygon, box, tolerance)) return inside(polygon, {box.min.x, box.min.y});
     // A simple polygon has no holes: what its inside surrounds is inside.
     const Point corners[] = {
         {box.min.x, box.min.y}, {box.max.x, box.min.y}, {box.max.x, box.max.y}, {box.min.x, box.max.y}};

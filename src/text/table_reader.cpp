@@ -81,7 +81,7 @@ bool TableReader::take(const std::optional<Node>& node, std::string_view key, T&
 
 namespace {
 
-constexpr auto as_string = [](const Node& n) { return n.as_string(); };
+constexpr auto as_line = [](const Node& n) { return n.as_line(); };
 constexpr auto as_integer = [](const Node& n) { return n.as_integer(); };
 constexpr auto as_number = [](const Node& n) { return n.as_number(); };
 constexpr auto as_flag = [](const Node& n) { return n.as_flag(); };
@@ -90,7 +90,7 @@ constexpr auto as_nominal = [](const Node& n) { return n.as_nominal(); };
 }  // namespace
 
 void TableReader::require(std::string_view key, std::string& out) {
-    take(required_child(key, "a text"), key, out, {}, as_string);
+    take(required_child(key, "a text"), key, out, {}, as_line);
 }
 void TableReader::require(std::string_view key, std::int64_t& out, Range range) {
     take(required_child(key, "a whole number"), key, out, range, as_integer);
@@ -109,7 +109,7 @@ void TableReader::require(std::string_view key, units::Amount& out, units::Kind 
          [kind](const Node& n) { return n.as_amount(kind); });
 }
 
-bool TableReader::optional(std::string_view key, std::string& out) { return take(child(key), key, out, {}, as_string); }
+bool TableReader::optional(std::string_view key, std::string& out) { return take(child(key), key, out, {}, as_line); }
 bool TableReader::optional(std::string_view key, std::int64_t& out, Range range) {
     return take(child(key), key, out, range, as_integer);
 }

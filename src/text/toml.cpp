@@ -204,6 +204,13 @@ Result<std::string> Node::as_string() const {
     return error(fmt::format("is {}", kind_of(seen(node_))), "a text in quotes");
 }
 
+Result<std::string> Node::as_line() const {
+    auto text = as_string();
+    if (!text) return text;
+    if (auto fine = judge_line(*text, place()); !fine) return tl::unexpected(fine.error());
+    return text;
+}
+
 Result<std::int64_t> Node::as_integer() const {
     if (const auto value = seen(node_).value_exact<std::int64_t>()) return *value;
     return error(fmt::format("is {}", kind_of(seen(node_))), "a whole number");

@@ -21,7 +21,8 @@ namespace bw::text {
 /// Largest file read, bytes. A survey is a few kB; anything near this is a mistake.
 inline constexpr std::size_t largest_file = 4u << 20;
 
-/// Whole file as UTF-8 text. Fails on unreadable, too large, or invalid UTF-8 (with the line and column).
+/// Whole file as UTF-8 text. Fails on unreadable, too large, or invalid UTF-8 (with the line and column), and, without
+/// waiting for it, on what is not a regular file.
 [[nodiscard]] Result<std::string> read_file(const std::string& path);
 
 class Node;
@@ -51,6 +52,7 @@ public:
     [[nodiscard]] std::vector<std::pair<std::string, Node>> entries() const;      ///< tables, in the file's order
     [[nodiscard]] std::vector<Node> items() const;                                ///< arrays
     [[nodiscard]] Result<std::string> as_string() const;
+    [[nodiscard]] Result<std::string> as_line() const;                            ///< a text without control characters
     [[nodiscard]] Result<std::int64_t> as_integer() const;
     [[nodiscard]] Result<double> as_number() const;                               ///< integer or float, finite
     [[nodiscard]] Result<bool> as_flag() const;

@@ -1,45 +1,26 @@
 // SPDX-License-Identifier: MIT
 #include "text/utf8.h"
 
+#include <fmt/format.h>
+
+#include "units/printable.h"
+
 namespace bw::text {
-
-namespace {
-
-/// Length of the well-formed character at `at`, or 0.
-std::size_t character_length(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-    const unsigned char lead = byte(at);
-    if (lead < 0x80) return 1;
-    std::size_t length = 0;
-    unsigned char least = 0x80, greatest = 0xbf;  // of the second byte
-    if (lead >= 0xc2 && lead <= 0xdf)
-        length = 2;
-    else if (lead >= 0xe0 && lead <= 0xef)
-        length = 3;
-    else if (lead >= 0xf0 && lead <= 0xf4)
-        length = 4;
-    else
-        return 0;
-    if (lead == 0xe0) least = 0xa0;
-    if (lead == 0xed) greatest = 0x9f;
-    if (lead == 0xf0) least = 0x90;
-    if (lead == 0xf4) greatest = 0x8f;
-    if (at + length > text.size() || byte(at + 1) < least || byte(at + 1) > greatest) return 0;
-    for (std::size_t i = at + 2; i < at + length; ++i) {
-        if ((byte(i) & 0xc0) != 0x80) return 0;
-    }
-    return length;
-}
-
-}  // namespace
 
 std::optional<std::size_t> first_bad_byte(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {
-        const std::size_t length = character_length(text, at);
-        if (length == 0) return at;
-        at += length;
+        const auto character = units::first_character(text.substr(at));
+        if (!character) return at;
+        at += character->size;
     }
     return std::nullopt;
+}
+
+Result<void> judge_line(std::string_view text, const Place& place) {
+    const auto control = units::first_control(text);
+    if (!control) return {};
+    return fail(fmt::format("holds the control character U+{:04X}", static_cast<unsigned>(*control)),
+                "a text on one line, without control characters", place);
 }
 
 LineColumn line_column(std::string_view text, std::size_t offset) {

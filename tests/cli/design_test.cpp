@@ -32,9 +32,9 @@ TEST_P(Examples, WritesAWholePackage) {
     const auto ran = shell("'" + program + "' design " + example(GetParam()) + " -o job", folder);
     EXPECT_EQ(ran.status, 0) << ran.out << ran.err;
     EXPECT_EQ(ran.err, "");
-    for (const auto* name :
-         {"report.pdf", "sheets.pdf", "sheets.dxf", "sheet-plan.svg", "sheet-isometric.svg", "sheet-gas.svg", "sheet-water.svg",
-          "sheet-vent.svg", "sheet-wiring.svg", "parts.csv", "plant.glb", "plant.ifc", "plant.step", "result.json"})
+    for (const auto* name : {"report.pdf", "sheets.pdf", "sheets.dxf", "sheet-plan.svg", "sheet-isometric.svg",
+                             "sheet-gas.svg", "sheet-water.svg", "sheet-vent.svg", "sheet-wiring.svg", "parts.csv",
+                             "plant.glb", "plant.ifc", "plant.step", "result.json"})
         EXPECT_GT(fs::file_size(folder / "job" / name), 1000u) << name;
     const auto result = Json::parse(text_of(folder / "job/result.json"));
     EXPECT_GT(quantities(result), 1000);
@@ -60,7 +60,8 @@ TEST_P(Examples, ReportReadsAsText) {
     EXPECT_NE(text.out.find("page 1 of"), std::string::npos);
     EXPECT_NE(text.out.find("Cautions"), std::string::npos);
     for (const auto& entry : fs::directory_iterator(folder / "job"))
-        if (const auto name = entry.path().filename().string(); name != "report.pdf" && !name.ends_with(".svg")) {
+        if (const auto name = entry.path().filename().string();
+            name != "report.pdf" && !name.starts_with('.') && !name.ends_with(".svg")) {
             EXPECT_NE(text.out.find(name), std::string::npos) << "the report does not tell of " << name;
         }
     auto solid = text.out;  // a long id may be broken over two lines of a table
@@ -126,6 +127,11 @@ TEST_F(Design, TheCadKernelIsLoadedWhenStepIsWrittenAndNotBefore) {
     EXPECT_EQ(without.status, 1);
     EXPECT_NE(without.err.find("plant.step needs the module with the CAD kernel"), std::string::npos) << without.err;
     EXPECT_FALSE(fs::exists(folder / "job"));
+    write("libbankwright_kernel.so", "no module");
+    const auto broken = shell("./bankwright design " + example("sports-hall") + " -o job", folder);
+    EXPECT_EQ(broken.status, 1);
+    EXPECT_NE(broken.err.find("does not load: libbankwright_kernel.so: "), std::string::npos) << broken.err;
+    EXPECT_EQ(broken.err.find(folder.string()), std::string::npos) << "it goes to the page, too: " << broken.err;
     // as installed: the module in a library folder beside the program's
     const auto installed = shell("cmake --install '" BANKWRIGHT_BINARY "' --prefix there", folder);
     ASSERT_EQ(installed.status, 0) << installed.err;

@@ -311,6 +311,8 @@ TEST(Part21, StringsAndReals) {
     EXPECT_EQ(model::quoted21("a\xFF z"), "'a? z'");
     EXPECT_EQ(model::ascii21("#1=A('caf\xC3\xA9 it''s \\\\',\n'two\nlines');\n"),
               "#1=A('caf\\X2\\00E9\\X0\\ it''s \\\\',\n'twolines');\n");
+    EXPECT_EQ(model::ascii21("\t#1=A('a\x1B]0;b\x07\x7F\xC2\x9B\xFF');\n"),
+              "\t#1=A('a\\X2\\001B\\X0\\]0;b\\X2\\0007\\X0\\\\X2\\007F\\X0\\\\X2\\009B\\X0\\?');\n");
     EXPECT_EQ(model::time_stamp("2026-03-02"), "2026-03-02T00:00:00");
     EXPECT_EQ(model::time_stamp("March 2026"), "");
     EXPECT_EQ(model::real(3), "3.");

@@ -48,9 +48,10 @@ const table = [
     // a share
     ['building.percentile', '250 %', 'refused'],
     ['building.percentile', script, 'refused'],
-    // text: anything is text, and stays text
+    // text: what can be seen is text, and stays text
     ['job.title', script, 'kept'],
-    ['job.prepared-by', `\u202e${script}\u0000\u0007`, 'kept'],
+    ['job.prepared-by', `${script}\u202e`, 'refused'],
+    ['job.prepared-by', `\u001b]0;${script}\u0007`, 'refused'],
     ['job.title', huge, 'refused'],
     // a nominal size
     ['connections.gas.size', 'as large as it gets', 'refused'],

@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <sys/stat.h>
 
 #include <cstdio>
 #include <filesystem>
@@ -158,6 +159,22 @@ TEST(TableReader, SaysWhatIsWrongAndWhere) {
                 HasSubstr("a.toml:3:11: unknown key 'prssure', expected 'pressure' perhaps"));
 }
 
+TEST(TableReader, RefusesTextsThatSteerAScreen) {
+    for (const auto& [escape, code] : {std::pair{"\\u0000", "U+0000"},
+                                       {"\\u001B]0;x\\u0007", "U+001B"},
+                                       {"\\n", "U+000A"},
+                                       {"\t", "U+0009"},
+                                       {"\\u007F", "U+007F"},
+                                       {"\xC2\x9B", "U+009B"},
+                                       {"\xE2\x80\xAE", "U+202E"},
+                                       {"\\u2067", "U+2067"},
+                                       {"\\u2028", "U+2028"}})
+        EXPECT_EQ(refused_row("pressure = \"5 psi\"\nname = \"a " + std::string(escape) + "b\"\n"),
+                  std::string("a.toml:2:8: name: holds the control character ") + code +
+                      ", expected a text on one line, without control characters");
+    EXPECT_EQ(refused_row("pressure = \"5 psi\"\nname = \"Gro\u00dfe Dusche \u2014 \u05d0\u200f \U0001F6BF\"\n"), "");
+}
+
 TEST(TableReader, KeepsTheFirstErrorOnly) {
     EXPECT_THAT(refused_row("name = 5\npressure = 5\n"), HasSubstr("a.toml:1:8"));
 }
@@ -189,6 +206,15 @@ TEST(Files, AreReadAsUtf8WithinALimit) {
     EXPECT_THAT(describe(read_file(large.path.string()).error()), HasSubstr("too large, expected at most 4 MiB"));
     EXPECT_THAT(describe(read_file("/no/such/file").error()), HasSubstr("/no/such/file: cannot be read"));
     EXPECT_THAT(describe(read_file(testing::TempDir()).error()), HasSubstr("is a folder"));
+}
+
+TEST(Files, ThatAreNoFilesAreNotWaitedFor) {
+    const auto pipe = testing::TempDir() + "bankwright_text_test_pipe";
+    std::filesystem::remove(pipe);
+    ASSERT_EQ(::mkfifo(pipe.c_str(), 0600), 0);
+    for (const auto& path : {pipe, std::string("/dev/zero"), std::string("/dev/null")})
+        EXPECT_EQ(describe(read_file(path).error()), path + ": is a pipe or a device, expected a regular file");
+    std::filesystem::remove(pipe);
 }
 
 }  // namespace
