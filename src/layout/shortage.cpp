@@ -7,6 +7,7 @@ namespace bw::layout {
 namespace {
 
 constexpr double least_left = 16 * grid;
+constexpr double least_length = 6 * plant::stations::inch;  ///< past the end that is free of heaters
 
 /// Least whole number of grid steps, up to `most`, for which `good` holds; it holds from there on.
 std::optional<double> least(double most, const std::function<bool(double)>& good) {
@@ -23,7 +24,7 @@ std::optional<double> least(double most, const std::function<bool(double)>& good
 
 std::optional<Shortage> shortage(const Fits& fits, double block_length, double block_depth) {
     // a block shrunk to nothing would fit between two walls that touch
-    const double length = block_length - least_left, depth = block_depth - least_left;
+    const double length = block_length - least_length, depth = block_depth - least_left;
     const auto along = least(length, [&](double by) { return fits(by, 0); });
     const auto across = least(depth, [&](double by) { return fits(0, by); });
     if (along && (!across || *along <= *across)) return Shortage{*along, 0};

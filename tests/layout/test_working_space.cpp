@@ -86,9 +86,11 @@ bool panel_has_space(const survey::Survey& s, const std::vector<Box>& all) {
     return false;
 }
 
+/// By walls: with more room uneven shares become more even ones.
 std::set<std::string> families(const survey::Survey& s, int count) {
     std::set<std::string> out;
-    for (const auto& c : layout::candidates(s, heater(), count, 100000).candidates) out.insert(c.family);
+    for (const auto& c : layout::candidates(s, heater(), count, 100000).candidates)
+        out.insert(c.family.substr(0, c.family.find("-share")));
     return out;
 }
 
@@ -114,7 +116,7 @@ TEST(WorkingSpace, EveryHeaterAndThePanelHaveTheirs) {
                     EXPECT_TRUE(can_be_worked_on(s, h, all, bank, stand)) << "room " << k << " " << c.id;
                     ++heaters;
                 }
-            if (possible) EXPECT_TRUE(panel_has_space(s, all)) << "room " << k << " " << c.id;
+            EXPECT_TRUE(!possible || panel_has_space(s, all)) << "room " << k << " " << c.id;
             panels += possible;
         }
     }
@@ -127,9 +129,9 @@ TEST(MoreRoom, AHigherCeilingLosesNoPlace) {
     for (int k = 0; k < 50; ++k) {
         auto s = random_room(rng);
         const int count = std::uniform_int_distribution<int>(2, 8)(rng);
-        s.room.ceiling.value = std::uniform_int_distribution<int>(66, 110)(rng) * units::inch;
+        s.room.ceiling.value = std::uniform_int_distribution<int>(66, 110)(rng) * in * units::metre;
         auto more = s;
-        for (const int by : {1, 3, 9, 24}) {
+        for (const double by : {1.0, 3.0, 9.0, 24.0}) {
             more.room.ceiling.value = s.room.ceiling.value + by * units::inch;
             expect_no_fewer(s, more, count, "room " + std::to_string(k) + " with " + std::to_string(by) + " in more");
         }

@@ -50,6 +50,7 @@ struct Asked {
     Length length{};                      ///< of header, for the loss; 0 where only velocity counts
     std::optional<units::Pressure> most;  ///< loss allowed over the length
     bool never_rests = false;             ///< as a loop's water, which wears the pipe sooner
+    Nominal least{};                      ///< of a header: its branches'
 };
 
 reason::Term term(std::string symbol, std::string meaning, units::Amount amount) {
@@ -71,6 +72,7 @@ Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
                                          : code::water_velocity_limit(material, asked.temperature);
     if (!limit) return tl::unexpected(limit.error());
     for (const auto* pipe : b.catalogue.sizes(material)) {
+        if (pipe->size < asked.least) continue;
         const auto area = 3.14159265358979323846 / 4 * pipe->inside * pipe->inside;
         const units::Velocity velocity = asked.flow / area;
         if (velocity > limit->value) continue;
@@ -114,6 +116,8 @@ Result<void> size_water(const SizingInputs& brief, const Builder& b, Sized& size
     const auto heater_loss =
         catalogue::pressure_drop(b.heater, std::min(brief.capacity.each.flow, b.heater.flow_greatest));
     if (!heater_loss) return tl::unexpected(heater_loss.error());
+    const auto* port = b.heater.port("cold");
+    if (port) sized.sizes.water_branch = port->size;
     for (Service service : {Service::cold, Service::hot}) {
         const bool hot = service == Service::hot;
         Asked asked;
@@ -127,6 +131,7 @@ Result<void> size_water(const SizingInputs& brief, const Builder& b, Sized& size
         for (const auto& bank : b.layout.banks) {
             asked.what = fmt::format("bank {} {} header", bank.number, text::name(service));
             asked.flow = water_flow(brief, static_cast<int>(bank.stands.size()));
+            asked.least = sized.sizes.water_branch;
             asked.length = Length::from_value(bank.length);
             asked.most = header_share * *heater_loss;
             const auto header = choose(b, asked, sized);
@@ -139,8 +144,6 @@ Result<void> size_water(const SizingInputs& brief, const Builder& b, Sized& size
                 header_lengths(b, bank).size(), size);
         }
     }
-    const auto* port = b.heater.port("cold");
-    if (port) sized.sizes.water_branch = port->size;
     if (!b.ground.recirculates) return {};
     Asked back{"recirculation return", Service::recirculation, demand.recirculation_flow, demand.hot, {}, {}, true};
     const auto size = choose(b, back, sized);
