@@ -11,6 +11,8 @@
 namespace bw::network {
 namespace {
 
+using namespace network;  // NOLINT
+
 using plant::JointKind;
 using plant::Piece;
 using plant::Plant;

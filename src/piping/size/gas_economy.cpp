@@ -175,7 +175,8 @@ private:
         const auto* port = b_.heater.port("gas");
         if (flow_of(heaters_.at(group)) / (0.25 * M_PI * rows_[row]->inside * rows_[row]->inside) > fastest)
             return false;
-        return group.role != Group::Role::branch || !port || size >= port->size;
+        // a header has tees of its heaters' branches
+        return group.role == Group::Role::service || !port || size >= port->size;
     }
 
     [[nodiscard]] VolumeFlow flow_of(int heaters) const {

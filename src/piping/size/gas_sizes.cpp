@@ -57,6 +57,7 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
             {std::move(what), Service::gas, material, size, std::move(found->derivation), std::move(found->sources)});
         return size;
     };
+    const auto* port = b.heater.port("gas");
     const auto main = choose(feed, b.ground.heaters, lengths.longest, "gas main");
     if (!main) return tl::unexpected(main.error());
     sized.sizes.gas_main = sized.sizes.gas_service = *main;
@@ -68,13 +69,13 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
             if (!header) return tl::unexpected(header.error());
             auto& sizes = sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].gas;
             const bool room = i == 0 || may_change(b, bank, Service::gas, i, sizes.back(), *header);
-            sizes.push_back(room ? *header : sizes.back());
+            // tees are no smaller than what branches off them
+            sizes.push_back(std::max(room ? *header : sizes.back(), port ? port->size : Nominal{}));
             sized.records.back().size = sizes.back();
         }
     }
     const auto branch = choose(feed, 1, lengths.longest, "gas branch to each heater");
     if (!branch) return tl::unexpected(branch.error());
-    const auto* port = b.heater.port("gas");
     sized.sizes.gas_branch = port ? std::max(*branch, port->size) : *branch;
     if (!regulator) return {};
     const auto service = choose(feed_of(gas, nullptr), b.ground.heaters, std::max(lengths.service, 3.0),

@@ -102,6 +102,7 @@ private:
             std::vector<std::pair<double, std::vector<Nominal>>> longer;
             int fast_enough = 0;
             for (const auto* row : b_.catalogue.sizes(line.material)) {
+                if (row->size < handbook_.water_branch) continue;  // a header has tees of its heaters' branches
                 if (floor_ && row->size < size_of(*floor_, list.service, group)) continue;
                 if (flow / (0.25 * M_PI * row->inside * row->inside) > limit->value) continue;
                 if (row->size > size_of(handbook_, list.service, group) && ++fast_enough > sizes_up) break;
