@@ -47,8 +47,9 @@ TEST(LoopPump, TheCheapestThatDoes) {
     EXPECT_LT(small->price, strong->price);
     EXPECT_GE(network::pump_curve(*strong).at(flow), 20.0 * foot);
     for (const auto* row : demo_catalogue().of(text::Part::pump))
-        if (network::pump_curve(*row).at(flow) >= 20.0 * foot && *row->number("flow-3") >= flow.value())
+        if (network::pump_curve(*row).at(flow) >= 20.0 * foot && *row->number("flow-3") >= flow.value()) {
             EXPECT_LE(strong->price, row->price);
+        }
     EXPECT_EQ(network::pump_for(demo_catalogue(), flow, 500.0 * foot), nullptr);
 }
 
@@ -59,7 +60,9 @@ TEST(LoopReturn, NoSmallerThanTheBuildingsAndWithinItsVelocity) {
     ASSERT_TRUE(result && result->chosen);
     EXPECT_GE(result->chosen->built.sizes.size(), 1u);
     for (const auto& sizing : result->chosen->built.sizes)
-        if (sizing.service == text::Service::recirculation) EXPECT_GE(sizing.size, Nominal{12});
+        if (sizing.service == text::Service::recirculation) {
+            EXPECT_GE(sizing.size, Nominal{12});
+        }
     // at 3 ft/s 3/4 in type L carries about 4.5 gpm: more flow takes a larger return
     survey.room.recirculation.size = Nominal{6};
     survey.recirculation.flow.value = 9.0 * gallon_per_minute;

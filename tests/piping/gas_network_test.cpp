@@ -16,6 +16,8 @@ namespace {
 
 using namespace piping;  // NOLINT
 using namespace units;   // NOLINT
+using network::GasNetwork;
+using network::GasSplit;
 
 network::GasFeed feed_of(const Job& job) {
     const auto& gas = job.survey.gas;

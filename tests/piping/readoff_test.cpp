@@ -7,6 +7,8 @@
 namespace bw::piping {
 namespace {
 
+using namespace network;  // NOLINT
+
 using plant::JointKind;
 using plant::Piece;
 using plant::Plant;

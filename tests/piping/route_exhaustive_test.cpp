@@ -14,6 +14,8 @@
 namespace bw::piping {
 namespace {
 
+using namespace route;  // NOLINT
+
 using shape::Vec;
 
 constexpr double inch = 0.0254, tolerance = 1e-6, off_level = 1.35;

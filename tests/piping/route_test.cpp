@@ -7,6 +7,8 @@
 namespace bw::piping {
 namespace {
 
+using namespace route;  // NOLINT
+
 constexpr double inch = 0.0254;
 
 ClearanceMap room() {

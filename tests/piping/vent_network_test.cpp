@@ -18,6 +18,8 @@
 namespace bw::tests {
 namespace {
 
+using namespace network;  // NOLINT
+
 using namespace piping;  // NOLINT
 using namespace units;   // NOLINT
 using text::Part;

@@ -197,4 +197,22 @@ Result<std::vector<Vec>> terminal_rows(const survey::Room& room, const survey::C
     return places;
 }
 
+std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet) {
+    std::vector<survey::Connection> places{outlet};
+    const int wall = wall_of(room, outlet);
+    if (wall < 0) return places;
+    const auto &a = room.plan[static_cast<std::size_t>(wall)],
+               &c = room.plan[(static_cast<std::size_t>(wall) + 1) % room.plan.size()];
+    const double length = std::hypot(c.x - a.x, c.y - a.y);
+    const Vec way{(c.x - a.x) / length, (c.y - a.y) / length, 0};
+    const double at = shape::dot(Vec{outlet.at.x - a.x, outlet.at.y - a.y, 0}, way);
+    for (const double by : {1.0, -1.0, 2.0, -2.0, 3.0, -3.0, 4.0, -4.0}) {
+        const double shift = by * 12 * inch_m;
+        if (at + shift < 4 * inch_m || at + shift > length - 4 * inch_m) continue;
+        places.push_back(outlet);
+        places.back().at = outlet.at + shift * way;
+    }
+    return places;
+}
+
 }  // namespace bw::piping

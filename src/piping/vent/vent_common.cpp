@@ -250,21 +250,22 @@ Result<std::vector<FluePlan>> plan_common(const Builder& b, const std::vector<Fl
     std::size_t most = 0;
     for (const auto& flue : all) most = std::max(most, flue.heaters.size());
     std::optional<Error> first;
-    for (const auto& limit : b.heater.common_vents) {
-        if (limit.most < static_cast<int>(most) || !b.catalogue.pipe(material, limit.size)) continue;
-        const Line line{.service = all[0].service, .material = material, .size = limit.size};
-        const double spacing = spacing_of(b, line);
-        const auto holes = terminal_row(b.ground.room, outlet, static_cast<int>(all.size()), spacing, spacing / 2);
-        if (!holes) {
-            if (!first) first = holes.error();
-            continue;
+    for (const auto& place : places_along(b.ground.room, outlet))
+        for (const auto& limit : b.heater.common_vents) {
+            if (limit.most < static_cast<int>(most) || !b.catalogue.pipe(material, limit.size)) continue;
+            const Line line{.service = all[0].service, .material = material, .size = limit.size};
+            const double spacing = spacing_of(b, line);
+            const auto holes = terminal_row(b.ground.room, place, static_cast<int>(all.size()), spacing, spacing / 2);
+            if (!holes) {
+                if (!first) first = holes.error();
+                continue;
+            }
+            for (const auto& order : assignments(*holes)) {
+                auto plans = in_order(b, all, order, place, material, limit);
+                if (plans) return plans;
+                if (!first) first = plans.error();
+            }
         }
-        for (const auto& order : assignments(*holes)) {
-            auto plans = in_order(b, all, order, outlet, material, limit);
-            if (plans) return plans;
-            if (!first) first = plans.error();
-        }
-    }
     if (!first)
         first =
             Error{fmt::format("no listed common size takes {} heaters", most), "single vents, or another heater", {}};

@@ -99,6 +99,9 @@ std::vector<Result<std::vector<Vec>>> hole_sets(const Sought& sought, double spa
     std::vector<Result<std::vector<Vec>>> sets{terminal_row(b.ground.room, outlet, count, spacing, spacing / 2)};
     if (std::abs(outlet.facing.z) < 0.5) {
         if (count > 1) sets.push_back(terminal_rows(b.ground.room, outlet, count, spacing, spacing / 2, 2));
+        const auto places = places_along(b.ground.room, outlet);
+        for (std::size_t i = 1; i < places.size(); ++i)
+            sets.push_back(terminal_row(b.ground.room, places[i], count, spacing, spacing / 2));
         return sets;
     }
     std::vector<Vec> above;
