@@ -13,6 +13,8 @@
 namespace bw::tests {
 namespace {
 
+using namespace network;  // NOLINT
+
 using namespace piping;  // NOLINT
 using namespace units;   // NOLINT
 
