@@ -64,7 +64,7 @@ TEST(LoopReturn, NoSmallerThanTheBuildingsAndWithinItsVelocity) {
             EXPECT_GE(sizing.size, Nominal{12});
         }
     // at 3 ft/s 3/4 in type L carries about 4.5 gpm: more flow takes a larger return
-    survey.room.recirculation.size = Nominal{6};
+    survey.room.recirculation.size.reset();
     survey.recirculation.flow.value = 9.0 * gallon_per_minute;
     const auto fast = design::run(survey, demo_catalogue());
     ASSERT_TRUE(fast && fast->chosen);
