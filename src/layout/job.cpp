@@ -12,7 +12,8 @@ constexpr double worth_a_stop = 0.3;  ///< metres between stops that are worth t
 
 Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int count, std::optional<Place> place,
              const catalogue::Catalogue* parts) {
-    Job job{.survey = survey, .measures = measure(survey, heater, count, parts), .count = count, .place = std::move(place)};
+    Job job{
+        .survey = survey, .measures = measure(survey, heater, count, parts), .count = count, .place = std::move(place)};
     job.shares = ways_to_share(count, *survey.wishes.most_in_line, *survey.wishes.most_in_assembly);
     const std::vector<Blocker> in_the_way = blockers(survey.room);
     for (int turns = 0; turns < 4; ++turns) job.views[turns] = view(survey.room, in_the_way, turns);
@@ -32,7 +33,8 @@ Block lowest_block(const Job& job, plant::Arrangement arrangement, int rows, Way
 
 void add_to_views(Job& job, const Placed& placed) {
     for (const Zone& zone : placed.block->zones)
-        for (View& v : job.views) v.add(box_in_room(placed, zone), solid(zone.use) ? Off::all : Off::body, "the other bank");
+        for (View& v : job.views)
+            v.add(box_in_room(placed, zone), solid(zone.use) ? Off::all : Off::body, "the other bank");
 }
 
 void remove_from_views(Job& job, const Placed& placed) {

@@ -27,7 +27,6 @@ struct Job {
     bool panel_has_space = true;             ///< in the empty room
     double single_vents = 0;                 ///< room single vents would take above the heaters, metres
 
-
     [[nodiscard]] const survey::Room& room() const { return survey.room; }
     [[nodiscard]] const std::vector<Share>& fewest() const { return shares.front(); }
 };
@@ -43,9 +42,9 @@ struct Job {
 /// A block put down in the room.
 struct Placed {
     const Block* block = nullptr;
-    int turns = 0;        ///< of the block's frame
-    double u = 0, v = 0;  ///< of the block's low end and reference line, in the view of these turns
-    int wall = -1;        ///< it hangs on, or -1
+    int turns = 0;                       ///< of the block's frame
+    double u = 0, v = 0;                 ///< of the block's low end and reference line, in the view of these turns
+    int wall = -1;                       ///< it hangs on, or -1
     double free_low = 1, free_high = 1;  ///< metres free beyond its ends, where that is looked at
 };
 

@@ -13,10 +13,10 @@ using plant::stations::inch;
 using stations::Section;
 using text::Part;
 
-constexpr double vent_nipple = 4 * inch;   ///< shortest vent pipe between two sockets
+constexpr double vent_nipple = 4 * inch;  ///< shortest vent pipe between two sockets
 constexpr double between_heights = 2 * inch;
 constexpr double normal_bottom = 38 * inch;  ///< heaters hang lower only where their vents would else not fit
-constexpr int most_single = 4;  ///< heaters past which a common vent is preferred, where listed
+constexpr int most_single = 4;               ///< heaters past which a common vent is preferred, where listed
 
 /// Whichever part is missing, common practice stands in for all of them.
 struct VentParts {
@@ -97,8 +97,8 @@ std::vector<Hang> hangs_under(const survey::Survey& survey, const Heater& heater
     const double highest = room.ceiling->value() - m.above() + 1e-9;
     std::erase_if(bottoms, [&](double at) { return at > highest || at < heater.gap_bottom.value() - 1e-9; });
     for (double& at : bottoms) at = snap_down(at);
-    const double easy = std::min(room.ceiling->value() - heater.height.value() - wanted.easy,
-                                 under_holes(room, heater, wanted));
+    const double easy =
+        std::min(room.ceiling->value() - heater.height.value() - wanted.easy, under_holes(room, heater, wanted));
     const auto rank = [&](double at) {
         const int tier = at > easy + 1e-9 ? 1 : 0;
         if (at < normal_bottom - 1e-9) return std::pair(2, -at);
@@ -153,10 +153,9 @@ Measures measure(const survey::Survey& survey, const Heater& heater, int count, 
     m.cap_end = snap_up(std::max(m.side, ends.cap_end));
     m.end_extra = snap_up(std::max(0.0, beside - m.cap_end));
     m.in_line_gap = snap_up(m.side + stations::in_line_union);
-    m.behind = snap_up(std::max(stations::rack_behind, burns ? heater.combustible.value() - stations::rack_depth_back
-                                                             : 0.0));
-    m.hangs = hangs_under(survey, heater, m,
-                          vent_room(heater, parts, material, likely_common(survey, heater, count)));
+    m.behind =
+        snap_up(std::max(stations::rack_behind, burns ? heater.combustible.value() - stations::rack_depth_back : 0.0));
+    m.hangs = hangs_under(survey, heater, m, vent_room(heater, parts, material, likely_common(survey, heater, count)));
     return m;
 }
 

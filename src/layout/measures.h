@@ -37,18 +37,18 @@ struct Hang {
 };
 
 struct Measures {
-    double width = 0;        ///< of a heater, metres
+    double width = 0;  ///< of a heater, metres
     double height = 0;
-    double pitch = 0;        ///< heater to heater
-    double depth = 0;        ///< of a heater, rounded up to the grid
-    double front = 0;        ///< working space in front
-    double side = 0;         ///< clearance beside a heater
-    double vents = 0;        ///< above the heaters, least of the ways of venting wished for
+    double pitch = 0;                  ///< heater to heater
+    double depth = 0;                  ///< of a heater, rounded up to the grid
+    double front = 0;                  ///< working space in front
+    double side = 0;                   ///< clearance beside a heater
+    double vents = 0;                  ///< above the heaters, least of the ways of venting wished for
     double feed_end = 0, cap_end = 0;  ///< lengths of a bank kept free of heaters
-    double end_extra = 0;    ///< free length wanted beyond a bank's ends
-    double behind = 0;       ///< free behind a rack's frame
-    double in_line_gap = 0;  ///< between banks in one line
-    std::vector<Hang> hangs; ///< heights worth trying, best first; none where the ceiling is too low for all
+    double end_extra = 0;              ///< free length wanted beyond a bank's ends
+    double behind = 0;                 ///< free behind a rack's frame
+    double in_line_gap = 0;            ///< between banks in one line
+    std::vector<Hang> hangs;           ///< heights worth trying, best first; none where the ceiling is too low for all
 
     /// Heater and what vents take above it.
     [[nodiscard]] double above() const { return height + vents; }

@@ -18,7 +18,7 @@ enum class Off { heaters, body, all };
 struct Blocker {
     shape::Box box;
     Off keeps_off = Off::body;
-    std::string name;   ///< "the door in wall 1"
+    std::string name;  ///< "the door in wall 1"
 };
 
 /// Door leaves and the way in front of doors, obstacles, what of the panel's working space stays wherever that is put,

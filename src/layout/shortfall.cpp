@@ -74,7 +74,7 @@ Shortfall too_low(const Job& job, std::string id, std::string_view where, const 
                         takes, feet(least.need), feet(least.lacks())),
             least.need, least.have,
             solid(least.over) ? higher(job, least.lacks(), " there")
-                                    : fmt::format("a ceiling {} higher there", feet(least.lacks()))};
+                              : fmt::format("a ceiling {} higher there", feet(least.lacks()))};
 }
 
 class WallCase {
@@ -227,7 +227,8 @@ std::optional<Shortfall> ceiling_shortfall(const Job& job) {
         "any",
         fmt::format("the ceiling is {} high; headers under the heaters ({}), the heaters with their clearance "
                     "and vents above ({}) take {}: {} short",
-                    feet(have), feet(Measures::lowest().bottom), feet(job.measures.above()), feet(need), feet(need - have)),
+                    feet(have), feet(Measures::lowest().bottom), feet(job.measures.above()), feet(need),
+                    feet(need - have)),
         need, have, higher(job, need - have, "")};
 }
 

@@ -41,8 +41,8 @@ std::vector<Ends> ends_of(const Job& job, const std::vector<Placed>& placed) {
     for (const Placed& p : placed)
         for (const Bank& bank : p.block->banks) {
             const auto place = in_room(p, bank.place);
-            Ends e{place({0, 0, 0}), place({bank.length, 0, 0}), p.block->in_line(), bank.mirrored,
-                   p.free_low, p.free_high};
+            Ends e{place({0, 0, 0}), place({bank.length, 0, 0}), p.block->in_line(), bank.mirrored, p.free_low,
+                   p.free_high};
             if (!e.fixed) e.mirrored = feeds_high(job, p, bank, false);
             out.push_back(e);
         }

@@ -30,7 +30,8 @@ private:
             const auto turns = turns_of_wall(job_.room().plan, wall);
             if (!turns || !leads_to_place(wall)) continue;
             if (!walls_.empty() && walls_[bank] != wall) continue;
-            for (std::size_t here = walls_.empty() ? shares_.size() - bank : 1; here >= 1; --here) place_on(wall, *turns, bank, here);
+            for (std::size_t here = walls_.empty() ? shares_.size() - bank : 1; here >= 1; --here)
+                place_on(wall, *turns, bank, here);
         }
     }
 
@@ -58,12 +59,14 @@ private:
             const Block& block = block_of({bank, here, k % levels, off > 0, here > 1 && k < levels});
             const auto free = slide(view, block, across, start, end - block.length);
             for (double u : stops(job_, view, block, free, wanted)) {
-                if (std::ranges::any_of(higher, [u](const Stretch& s) { return u > s.low - grid && u < s.high + grid; }))
+                if (std::ranges::any_of(higher,
+                                        [u](const Stretch& s) { return u > s.low - grid && u < s.high + grid; }))
                     continue;
                 found = true;
                 Placed placed{&block, turns, u, across, wall};
                 for (const Stretch& s : free)
-                    if (u > s.low - grid && u < s.high + grid) placed.free_low = u - s.low, placed.free_high = s.high - u;
+                    if (u > s.low - grid && u < s.high + grid)
+                        placed.free_low = u - s.low, placed.free_high = s.high - u;
                 put(placed, bank + here);
             }
             higher.insert(higher.end(), free.begin(), free.end());
@@ -90,11 +93,12 @@ private:
         const Block*& block = blocks_[key];
         if (!block) {
             const auto first = shares_.begin() + static_cast<std::ptrdiff_t>(key.bank);
-            job_.blocks.push_back(make_block(job_.measures, {.arrangement = plant::Arrangement::wall,
-                                                             .shares = {first, first + static_cast<std::ptrdiff_t>(key.here)},
-                                                             .hang = job_.measures.hangs[key.level],
-                                                             .stand_off = key.off ? plant::stations::stand_off : 0,
-                                                             .more_between = key.apart ? easy_between : 0}));
+            job_.blocks.push_back(
+                make_block(job_.measures, {.arrangement = plant::Arrangement::wall,
+                                           .shares = {first, first + static_cast<std::ptrdiff_t>(key.here)},
+                                           .hang = job_.measures.hangs[key.level],
+                                           .stand_off = key.off ? plant::stations::stand_off : 0,
+                                           .more_between = key.apart ? easy_between : 0}));
             block = &job_.blocks.back();
         }
         return *block;
@@ -133,10 +137,9 @@ int most_on(Job& job, int wall) {
     const int longest = std::min({job.count, *job.survey.wishes.most_in_line, job.measures.columns_in(end - start)});
     for (int heaters = longest; heaters > 0; --heaters)
         for (const Hang& hang : job.measures.hangs) {
-            const Block block = make_block(job.measures, {.arrangement = plant::Arrangement::wall,
-                                                          .shares = {{heaters, 1}},
-                                                          .hang = hang,
-                                                          .stand_off = off});
+            const Block block = make_block(
+                job.measures,
+                {.arrangement = plant::Arrangement::wall, .shares = {{heaters, 1}}, .hang = hang, .stand_off = off});
             if (!slide(view, block, view.plan[wall].y + off, start, end - block.length).empty()) return heaters;
         }
     return 0;

@@ -109,7 +109,6 @@ inline constexpr std::array sections{
 };
 
 /// Least height any section hangs at.
-inline constexpr double least_bottom =
-    std::ranges::min_element(sections, {}, &Section::least_bottom)->least_bottom;
+inline constexpr double least_bottom = std::ranges::min_element(sections, {}, &Section::least_bottom)->least_bottom;
 
 }  // namespace bw::plant::stations

@@ -142,9 +142,8 @@ public:
 void lay_branch(Builder& b, const plant::Bank& bank, const BranchSpec& recipe, const Branch& branch, PortRef outlet) {
     if (!b.ok() || outlet == nowhere) return;
     Laying laying(b, bank, recipe, branch);
-    laying.axis_ =
-        shape::dot(bank.place({branch.tee, recipe.axis, recipe.level}),
-                   bank.place.turn({0, recipe.toward * branch.side, 0}));
+    laying.axis_ = shape::dot(bank.place({branch.tee, recipe.axis, recipe.level}),
+                              bank.place.turn({0, recipe.toward * branch.side, 0}));
     laying.lay(outlet);
 }
 

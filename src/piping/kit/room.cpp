@@ -33,8 +33,7 @@ shape::Box over_panel(const survey::Connection& panel, double ceiling) {
     const Vec side = stations::panel_body_width / 2 * shape::cross(shape::up, panel.facing);
     const Vec foot{panel.at.x, panel.at.y, stations::work_height};
     const double high = std::min(stations::panel_dedicated, std::max(0.0, ceiling - stations::work_height));
-    return shape::box_of(foot - side,
-                         foot + side + stations::panel_body_depth * panel.facing + high * shape::up);
+    return shape::box_of(foot - side, foot + side + stations::panel_body_depth * panel.facing + high * shape::up);
 }
 
 }  // namespace

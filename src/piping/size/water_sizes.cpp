@@ -136,12 +136,9 @@ Result<void> size_water(const SizingInputs& brief, const Builder& b, Sized& size
             asked.most = header_share * *heater_loss;
             const auto header = choose(b, asked, sized);
             if (!header) return tl::unexpected(header.error());
-            // in one size: a header whose loss is held as a whole; no smaller than what branches off it
-            const auto* branch = b.heater.port("cold");
-            const Nominal size = branch ? std::max(*header, branch->size) : *header;
-            sized.records.back().size = size;
+            // in one size: a header whose loss is held as a whole
             sized.sizes.banks[static_cast<std::size_t>(bank.number) - 1].of(service).assign(
-                header_lengths(b, bank).size(), size);
+                header_lengths(b, bank).size(), *header);
         }
     }
     if (!b.ground.recirculates) return {};
