@@ -16,7 +16,7 @@ design::Result shaken(const char* name, std::optional<double> sds, const char* p
 }
 
 TEST(Seismic, NothingIsComputedWithoutTheSitesFigures) {
-    const auto result = shaken("hostel", std::nullopt, "rack-one-sided-1-rows-2");
+    const auto result = shaken("sports-hall", std::nullopt, "rack-one-sided-1-at-18-65.75");
     const auto* whole = check_of(result, "structure.seismic");
     ASSERT_TRUE(whole);
     EXPECT_EQ(whole->status, reason::Status::refer);
@@ -25,7 +25,7 @@ TEST(Seismic, NothingIsComputedWithoutTheSitesFigures) {
 }
 
 TEST(Seismic, ARacksAnchorsArePulledByStatics) {
-    const auto result = shaken("hostel", 1.0, "rack-one-sided-1-rows-2");
+    const auto result = shaken("sports-hall", 1.0, "rack-one-sided-1-at-18-65.75");
     const auto* bank = check_of(result, "structure.seismic.bank-1");
     ASSERT_TRUE(bank && bank->value);
     EXPECT_EQ(bank->status, reason::Status::refer) << "an engineer chooses anchors";
@@ -40,7 +40,7 @@ TEST(Seismic, ARacksAnchorsArePulledByStatics) {
         moment += here * (box.min.z + box.max.z) / 2;
         anchors += piece.part == text::Part::anchor;
         if (piece.part != text::Part::foot) continue;
-        // the hostel's racks stand along x
+        // this rack stands along x
         low = std::min(low, (box.min.y + box.max.y) / 2);
         high = std::max(high, (box.min.y + box.max.y) / 2);
     }

@@ -82,5 +82,5 @@ TEST(LayoutLaws, SixteenHeatersAreLaidOutQuickly) {
     }
     RecordProperty("worst-microseconds", static_cast<int>(worst * 1e6));
     std::printf("mean %.0f us, worst %.0f us\n", sum / 60 * 1e6, worst * 1e6);
-    EXPECT_LT(worst, 0.05) << "a loose bound for slow and instrumented builds";
+    EXPECT_LT(worst, 0.25) << "a loose bound for slow and instrumented builds";
 }

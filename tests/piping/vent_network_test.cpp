@@ -135,6 +135,7 @@ TEST(VentNetwork, AnIdleHeaterMeetsWhatTheOthersPush) {
             for (std::size_t m = 0; m < vent.mouths.size(); ++m) {
                 const auto& mouth = vent.mouths[m];
                 seen.insert(mouth.number);
+                if (vent.mouths.size() < 2) continue;  // alone in its vent: nobody pushes
                 ASSERT_TRUE(flows->idle[m] && flows->least[m] && flows->open[m]) << name;
                 const auto idle = flows->idle[m]->port[m];
                 EXPECT_GT(idle, Pressure{}) << name << " heater-" << mouth.number;
@@ -188,10 +189,10 @@ TEST(VentNetwork, APieceWithoutABoreIsNamed) {
 
 /// With all but one firing it is the worst of the idle heaters; each heater more adds; fewer heaters are any of them.
 TEST(VentNetwork, WhatADamperHoldsRisesWithTheNumberFiring) {
-    for (const auto* name : {"wash-house", "hostel"}) {
+    int shared = 0;
+    for (const auto& name : example_names()) {
         const auto& made = plant_of(name);
         const auto feed = feed_of(made);
-        int shared = 0;
         for (const auto& vent : networks_of(made, Service::exhaust, feed)) {
             const auto rows = vent_by_number(vent, feed);
             if (vent.mouths.size() < 2) {
@@ -215,8 +216,8 @@ TEST(VentNetwork, WhatADamperHoldsRisesWithTheNumberFiring) {
             }
             EXPECT_TRUE(vent_by_number(networks_of(made, Service::intake, feed).front(), feed).empty());
         }
-        EXPECT_GT(shared, 0) << name;
     }
+    EXPECT_GT(shared, 0);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <iostream>
 
@@ -21,6 +22,11 @@ T take(Result<T> result) {
 Job first_built(const std::string& name) {
     Job job;
     job.survey = take(survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + name + ".toml"));
+    if (name == "wash-house") {  // machines enough for eight heaters, in one bank with a common vent
+        job.survey.use.blocks.front().count = 6;
+        job.survey.wishes.heater = "demo-199";
+        job.survey.wishes.place = "wall-1-at-40.5";
+    }
     job.catalogue = take(catalogue::load());
     job.demand = take(demand::peak_demand(job.survey));
     job.capacity = take(demand::capacity(job.survey, job.demand, job.catalogue));
@@ -30,9 +36,10 @@ Job first_built(const std::string& name) {
         if (!built) continue;
         job.layout = layout;
         job.built = std::move(*built);
-        return job;
+        const auto fails = [](const auto& check) { return check.status == reason::Status::fail; };
+        if (std::ranges::none_of(job.prove(), fails)) return job;
     }
-    std::cerr << name << ": no layout could be built\n";
+    std::cerr << name << ": no layout could be built without a failing check\n";
     std::abort();
 }
 
