@@ -37,7 +37,7 @@ TEST_F(Time, OfADesignIsBoundedWhateverTheWalls) {
 #endif
     write("teeth.toml", of_many_corners(60));
     const auto ran = shell("(ulimit -t 25; '" + program + "' compare teeth.toml)", folder);
-    EXPECT_EQ(ran.status, 0) << ran.err << "(seconds of processor time)";
+    EXPECT_THAT(ran.status, testing::AnyOf(0, 2)) << ran.err << "(a limit of processor time, not of the verdict)";
     EXPECT_NE(ran.out.find("are bettered in everything by none"), std::string::npos) << ran.out << ran.err;
 }
 

@@ -230,8 +230,9 @@ TEST(Duty, ScaleAndPressureTakeTheirShare) {
 TEST(Mixed, APairIsShownWhereItIsCheaper) {
     const auto big = heater("big", 199, 2000), small = heater("small", 99, 1100);
     auto survey = hostel();
+    survey.use.fixtures[Fixture::basin_public] = 20;
     const auto capacity = of(survey, {big, small});
-    // six big ones at 4.5 gpm for 22.9 gpm, or eleven small ones; five and one do it for less
+    // six big ones at 4.5 gpm for 24.0 gpm, or eleven small ones; five and one do it for less
     EXPECT_EQ(capacity.heater, "big");
     ASSERT_TRUE(capacity.mixed);
     EXPECT_EQ(capacity.mixed->of_first + capacity.mixed->of_second, 6);
