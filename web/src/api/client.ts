@@ -55,7 +55,8 @@ export async function get<T>(path: string, signal?: AbortSignal): Promise<T> {
 }
 
 export async function send<T>(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<T> {
-    const answer = await ask(method, path, body ?? {}, signal);
+    // a DELETE carries no body: the server refuses one
+    const answer = await ask(method, path, method === 'DELETE' ? undefined : (body ?? {}), signal);
     return answer.status === 204 ? (undefined as T) : answer.json();
 }
 
