@@ -111,7 +111,7 @@ test('where it does not fit nothing changes, and why is said', async () => {
     await standing('wall-1-at-3', 'Corner', 'starter');
     const was = await revision(page);
     const heaters = await page.locator('.cell.heaters b').innerText();
-    await carry((await heatersSeen(3))[0], [0, 8], /^wall 3, /); // where the door is
+    await carry((await heatersSeen(3))[0], [8, 2], /^wall 4, /); // where the door is
     await page.mouse.up();
     const said = page.locator('.stage .landing', { hasText: 'It does not fit there, so it stays where it was.' });
     await said.waitFor();

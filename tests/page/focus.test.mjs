@@ -111,18 +111,18 @@ test('the search says how far it is and is stopped', async () => {
 });
 
 test('a better layout is offered, not put there unasked; one click takes it', async () => {
-    await elsewhere(['preferences', 'arrangement'], 'rack-two-sided');
+    await elsewhere(['preferences', 'arrangement'], 'wall');
     await searched();
     const answer = await server.api('PATCH', `jobs/${id}`, { revision: (await server.api('GET', `jobs/${id}`)).revision, edits: [{ path: ['preferences', 'arrangement'], remove: true }] });
     const offer = page.locator('[data-better]');
     await offer.waitFor({ timeout: 90_000 });
     const shown = async () => (await server.api('GET', `jobs/${id}/view`)).layout.id;
-    assert.match(await shown(), /^rack-two-sided/);
-    assert.match(await offer.innerText(), /^A better layout was found: .*wall.* it costs \$[\d,]+ (less|more)\./i);
+    assert.match(await shown(), /^wall/);
+    assert.match(await offer.innerText(), /^A better layout was found: .*rack.* it costs \$[\d,]+ (less|more)\./i);
     await offer.getByRole('button', { name: 'Take it' }).click();
     await offer.waitFor({ state: 'detached' });
     await page.waitForFunction(() => document.querySelector('.choice-table tr.here .tag'));
-    assert.match(await shown(), /^wall/);
+    assert.match(await shown(), /^rack/);
     assert.equal((await server.api('GET', `jobs/${id}`)).revision, answer.revision, 'nothing is stored by it');
     assert.deepEqual(page.complaints, []);
 });

@@ -129,21 +129,21 @@ TEST_F(Live, WhatStandsOnTheDeskMovesOnlyWhenAsked) {
         });
     };
     settled(1);
-    ASSERT_EQ(edit(id, 1, {"preferences", "arrangement"}, "rack-one-sided").status, 200);
-    const auto rack = page.view(2)["layout"]["id"];
-    EXPECT_TRUE(rack.get<std::string>().starts_with("rack"));
+    ASSERT_EQ(edit(id, 1, {"preferences", "arrangement"}, "wall").status, 200);
+    const auto wall = page.view(2)["layout"]["id"];
+    EXPECT_TRUE(wall.get<std::string>().starts_with("wall"));
     settled(2);
-    // a wall would cost less
+    // a rack would cost less
     const auto free =
         patch("/api/jobs/" + id,
               {{"revision", 2}, {"edits", {{{"path", {"preferences", "arrangement"}}, {"remove", true}}}}});
     ASSERT_EQ(free.status, 200) << free.body;
-    EXPECT_EQ(page.view(3)["layout"]["id"], rack);
+    EXPECT_EQ(page.view(3)["layout"]["id"], wall);
     const auto choice = settled(3);
     EXPECT_EQ(choice.name, "wider");
     const auto best = choice.data["candidates"][0];
     EXPECT_EQ(best["chosen"], false);
-    EXPECT_TRUE(best["layout"].get<std::string>().starts_with("wall"));
+    EXPECT_TRUE(best["layout"].get<std::string>().starts_with("rack"));
 
     const auto at = "/api/jobs/" + id + "/take?heater=" + best["heater"].get<std::string>() + "&layout=";
     EXPECT_EQ(post(at + "wall-9-at-1").status, 409);
@@ -161,9 +161,10 @@ TEST_F(Live, AFamilyOfPlacesIsNotTakenForALongerOne) {
     ASSERT_EQ(made.status, 201) << made.body;
     const std::string id = made.json()["id"];
     Events page(service->port(), id);
-    ASSERT_TRUE(page.view(1)["layout"]["id"].get<std::string>().starts_with("wall-1-3-at-"));
-    ASSERT_EQ(edit(id, 1, {"preferences", "place"}, "wall-1").status, 200);
-    EXPECT_TRUE(page.view(2)["layout"]["id"].get<std::string>().starts_with("wall-1-at-"));
+    ASSERT_EQ(edit(id, 1, {"preferences", "place"}, "wall-1-3").status, 200);
+    ASSERT_TRUE(page.view(2)["layout"]["id"].get<std::string>().starts_with("wall-1-3-at-"));
+    ASSERT_EQ(edit(id, 2, {"preferences", "place"}, "wall-1").status, 200);
+    EXPECT_TRUE(page.view(3)["layout"]["id"].get<std::string>().starts_with("wall-1-at-"));
 }
 
 TEST_F(Live, TheWiderChoiceIsGivenUpWhereAskedAndBegunByTheNextEdit) {
