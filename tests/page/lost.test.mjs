@@ -2,6 +2,8 @@
 // The server is killed while somebody types, and comes back.
 
 import assert from 'node:assert/strict';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { test } from 'node:test';
 import { Server, field, makeJob, onPage, openJob, typeInto } from './support.mjs';
 
@@ -47,4 +49,20 @@ test('edits that wait outlive the tab', async () => {
     const { survey } = await server.api('GET', `jobs/${id}`);
     assert.equal(survey.water.use, '104 degF');
     assert.deepEqual(page.complaints, []);
+});
+
+test('that a damaged file of jobs may hide some is said above the list', async () => {
+    for (let n = 0; n < 120; ++n) await server.api('POST', 'jobs', { from: 'starter', name: `many ${n}` });
+    await page.goto('about:blank');
+    await server.kill('SIGTERM');
+    const file = join(server.folder, 'jobs.db');
+    const bytes = readFileSync(file);
+    const at = bytes.indexOf('many 60');
+    assert.ok(at > 0);
+    bytes.fill(0, at - (at % 4096), at - (at % 4096) + 4096);
+    writeFileSync(file, bytes);
+    await server.start();
+    await page.goto(server.address);
+    await page.locator('.complaint', { hasText: 'The file of jobs is damaged' }).waitFor();
+    assert.ok((await page.locator('.job-list li').count()) > 10, 'what is readable is still listed');
 });

@@ -56,12 +56,12 @@ export class Server {
         return `http://127.0.0.1:${this.port}/`;
     }
 
-    /** As by a power cut. */
-    async kill() {
+    /** As by a power cut; or in order, by SIGTERM. */
+    async kill(signal = 'SIGKILL') {
         const child = this.#process;
         if (!child || child.exitCode !== null) return;
         const gone = new Promise((done) => child.once('exit', done));
-        process.kill(-child.pid, 'SIGKILL');
+        process.kill(-child.pid, signal);
         await gone;
         this.#process = null;
     }

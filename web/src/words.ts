@@ -39,6 +39,7 @@ export const words = {
         revision: (n: number) => `revision ${n}`,
         wrongFile: (says: string) => `That file is no survey we can read: ${says}`,
         tooLarge: 'That file is larger than a survey can be (1 MB).',
+        damaged: 'The file of jobs is damaged, so jobs may be missing from this list. Put a copy from a backup in its place; the jobs listed here can still be downloaded.',
         missing: 'There is no such job here. It may have been deleted.',
         back: 'All jobs',
         rename: 'Name of the job',

@@ -8,7 +8,7 @@ import { vocabulary } from '../state/job';
 import { write } from '../state/route';
 import { words } from '../words';
 import { Habits } from '../frame/habits';
-import { begin, complaint, copy, deleted, jobs, justDeleted, load, openFile, remove, restore } from './store';
+import { begin, complaint, copy, damaged, deleted, jobs, justDeleted, load, openFile, remove, restore } from './store';
 
 const text = words.jobs;
 
@@ -39,6 +39,11 @@ export function Jobs() {
                 )}
                 <section aria-label={text.title}>
                     <h2>{text.title}</h2>
+                    {damaged.value && (
+                        <p class="complaint" role="alert">
+                            {text.damaged}
+                        </p>
+                    )}
                     {justDeleted.value && (
                         <p class="gone" role="status">
                             {text.removed(justDeleted.value.name)}{' '}

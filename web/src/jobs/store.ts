@@ -3,7 +3,7 @@
 
 import { signal } from '@preact/signals';
 import { Lost, Refused, get, send, within } from '../api/client';
-import type { Job, JobRow, Vocabulary } from '../api/types';
+import type { Complaint, Job, JobRow, Vocabulary } from '../api/types';
 import { vocabulary } from '../state/job';
 import { untilBack } from '../state/line';
 import { go } from '../state/route';
@@ -12,15 +12,18 @@ import { words } from '../words';
 export const jobs = signal<JobRow[] | null>(null);
 export const deleted = signal<JobRow[]>([]);
 export const complaint = signal('');
+/** Whether the file of jobs is damaged, so that the list may be short. */
+export const damaged = signal(false);
 export const justDeleted = signal<JobRow | null>(null);
 
 /** Asks until the server is there; what it refuses is told. */
 export async function load(): Promise<void> {
     for (;;) {
         try {
-            const [list, found] = await Promise.all([get<{ jobs: JobRow[]; deleted?: JobRow[] }>('jobs'), vocabulary.value ?? get<Vocabulary>('words')]);
+            const [list, found] = await Promise.all([get<{ jobs: JobRow[]; deleted?: JobRow[]; error?: Complaint }>('jobs'), vocabulary.value ?? get<Vocabulary>('words')]);
             vocabulary.value = found;
             jobs.value = list.jobs.filter((one) => !one.deleted);
+            damaged.value = list.error !== undefined;
             deleted.value = list.deleted ?? list.jobs.filter((one) => one.deleted);
             return;
         } catch (error) {
