@@ -12,17 +12,7 @@ import time
 
 import ordinary
 
-arguments = sys.argv[1:]
-floor = None
-if '--floor' in arguments:
-    at = arguments.index('--floor')
-    floor = int(arguments[at + 1])
-    del arguments[at:at + 2]
-program, first, count = arguments[0], int(arguments[1]), int(arguments[2])
-odd, verbose = 'odd' in arguments[3:], '-v' in arguments[3:]
-
-
-def judged(path):
+def judged(program, path):
     """'good', 'failing' or 'none', with what is said about it."""
     run = subprocess.run([program, 'design', path, '--json'], capture_output=True, text=True, timeout=60)
     if run.returncode not in (0, 2):
@@ -36,25 +26,39 @@ def judged(path):
     return ('failing', kinds) if failing else ('good', [result['layout']['id']])
 
 
-tally, causes, began = collections.Counter(), collections.Counter(), time.time()
-with tempfile.TemporaryDirectory() as folder:
-    for seed in range(first, first + count):
-        path = pathlib.Path(folder) / f'{seed}.toml'
-        path.write_text(ordinary.job(seed, odd)[2])
-        try:
-            outcome, why = judged(path)
-        except subprocess.TimeoutExpired:
-            outcome, why = 'late', ['more than a minute']
-        tally[outcome] += 1
-        if outcome != 'good':
-            causes.update(w[:100] if outcome != 'failing' else w for w in why)
-        if verbose or outcome == 'late':
-            print(seed, outcome, *why, sep='  ', flush=True)
-print(f'{count} rooms from seed {first}:', ', '.join(f'{n} {what}' for what, n in tally.most_common()),
-      f'in {time.time() - began:.0f} s')
-for what, n in causes.most_common(25):
-    print(f'{n:4}  {what}')
-if floor is not None:
-    late = tally['late']
-    print(f'floor: {floor} good, found {tally["good"]}')
-    sys.exit(1 if tally['good'] < floor or late else 0)
+def main():
+    arguments = sys.argv[1:]
+    floor = None
+    if '--floor' in arguments:
+        at = arguments.index('--floor')
+        floor = int(arguments[at + 1])
+        del arguments[at:at + 2]
+    program, first, count = arguments[0], int(arguments[1]), int(arguments[2])
+    odd, verbose = 'odd' in arguments[3:], '-v' in arguments[3:]
+
+    tally, causes, began = collections.Counter(), collections.Counter(), time.time()
+    with tempfile.TemporaryDirectory() as folder:
+        for seed in range(first, first + count):
+            path = pathlib.Path(folder) / f'{seed}.toml'
+            path.write_text(ordinary.job(seed, odd)[2])
+            try:
+                outcome, why = judged(program, path)
+            except subprocess.TimeoutExpired:
+                outcome, why = 'late', ['more than a minute']
+            tally[outcome] += 1
+            if outcome != 'good':
+                causes.update(w[:100] if outcome != 'failing' else w for w in why)
+            if verbose or outcome == 'late':
+                print(seed, outcome, *why, sep='  ', flush=True)
+    print(f'{count} rooms from seed {first}:', ', '.join(f'{n} {what}' for what, n in tally.most_common()),
+          f'in {time.time() - began:.0f} s')
+    for what, n in causes.most_common(25):
+        print(f'{n:4}  {what}')
+    if floor is not None:
+        late = tally['late']
+        print(f'floor: {floor} good, found {tally["good"]}')
+        sys.exit(1 if tally['good'] < floor or late else 0)
+
+
+if __name__ == '__main__':
+    main()
