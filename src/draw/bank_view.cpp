@@ -97,12 +97,16 @@ std::string ceiling_note(const std::vector<CeilingLine>& lines, units::System sy
                        told(lines.back().left), slants ? ", both at its left" : "");
 }
 
-std::vector<double> bank_heights(const Desk& desk, const plant::Bank& bank, const std::vector<CeilingLine>& ceiling) {
-    const auto* heater = desk.catalogue.heater(desk.result.capacity.heater);
+std::vector<double> bank_heights(const SheetContext& context, const plant::Bank& bank,
+                                 const std::vector<CeilingLine>& ceiling) {
+    const auto* heater = context.catalogue.heater(context.result.capacity.heater);
     const double top = bank.bottom + (heater ? heater->height.value() : 0);
-    std::vector<double> heights{
-        0, bank.bottom - bank.section.gas.below, bank.bottom - bank.section.cold.below,
-                                bank.bottom - bank.section.hot.below, bank.bottom, top};
+    std::vector<double> heights{0,
+                                bank.bottom - bank.section.gas.below,
+                                bank.bottom - bank.section.cold.below,
+                                bank.bottom - bank.section.hot.below,
+                                bank.bottom,
+                                top};
     for (const auto& line : ceiling) heights.push_back(line.left);
     return heights;
 }

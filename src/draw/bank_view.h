@@ -36,7 +36,7 @@ struct CeilingLine {
 /// How a sloping ceiling lies in a view, in a sentence; empty for a level one.
 [[nodiscard]] std::string ceiling_note(const std::vector<CeilingLine>& lines, units::System system);
 /// Heights dimensioned: floor, headers, heaters' bottom and top, ceiling at the view's left end.
-[[nodiscard]] std::vector<double> bank_heights(const Desk& desk, const plant::Bank& bank,
+[[nodiscard]] std::vector<double> bank_heights(const SheetContext& context, const plant::Bank& bank,
                                                const std::vector<CeilingLine>& ceiling);
 
 }  // namespace bw::draw

@@ -40,7 +40,7 @@ void Chart::label_run(const Run& run, double from, double to, bool leading, cons
     const bool below =
         (band.box < band.line) != (leading && !band.upright);  // where the stubs before the first branch are not
     std::vector<std::string> lines;
-    for (auto&& text : {sizes_text(run), units::print(amount(run.length * metre), desk_.system), carried(run)})
+    for (auto&& text : {sizes_text(run), units::print(amount(run.length * metre), context_.system), carried(run)})
         if (!text.empty()) lines.push_back(text);
     const double height = 7.4, off = leading && !band.upright ? 17 : 8;
     const double beside = to > from ? -30 : 30;  // of what stands upright before the first branch
@@ -88,7 +88,8 @@ void Chart::draw_branch(const Node& node, double slot, const Band& band, std::si
             put_sign({at, 0, way}, device, colour);
     }
     if (node.branch.sizes.empty()) return;
-    const auto text = sizes_text(node.branch) + ", " + units::print(amount(node.branch.length * metre), desk_.system);
+    const auto text =
+        sizes_text(node.branch) + ", " + units::print(amount(node.branch.length * metre), context_.system);
     const auto size = canvas_.measure(text, {.size = 5.6});
     // branches of two services stand close: one's text by the boxes, the other's by its line
     const double reach = size.width / 2 + 4, start = band.line + way * (jog + 6);

@@ -66,8 +66,8 @@ struct Stop;
 
 class Chart {
 public:
-    Chart(Canvas& canvas, const Desk& desk, Area area, const Rows& rows)
-        : canvas_(canvas), desk_(desk), area_(area), rows_(rows) {}
+    Chart(Canvas& canvas, const SheetContext& context, Area area, const Rows& rows)
+        : canvas_(canvas), context_(context), area_(area), rows_(rows) {}
 
     /// What of the lines lies in a row. Tells where tees to other services came to stand.
     std::map<int, At> draw_lines(const std::vector<Line>& lines, int row, const Band& band, const RunText& carried);
@@ -90,17 +90,17 @@ private:
     void put_sign(Spot spot, int piece, Colour colour, bool widens = false);
     void dot(At at, Colour colour);
     [[nodiscard]] const plant::Piece& piece(int i) const {
-        return desk_.result.chosen->built.plant.pieces[static_cast<std::size_t>(i)];
+        return context_.result.chosen->built.plant.pieces[static_cast<std::size_t>(i)];
     }
 
     Canvas& canvas_;
-    const Desk& desk_;
+    const SheetContext& context_;
     Area area_;
     const Rows& rows_;
 };
 
 /// Every part that lines show, with how many there are, in the order of the vocabulary.
-void write_legend(NotesColumn& notes, Canvas& canvas, const Desk& desk,
+void write_legend(NotesColumn& notes, Canvas& canvas, const SheetContext& context,
                   const std::vector<const std::vector<Line>*>& lines);
 
 }  // namespace bw::draw

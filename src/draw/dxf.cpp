@@ -16,16 +16,16 @@ using text::Part;
 
 class Drawing {
 public:
-    explicit Drawing(const Desk& desk)
-        : desk_(desk),
-          plant_(desk.result.chosen->built.plant),
-          file_(desk.system == units::System::us ? 1 : 25, desk.system == units::System::us ? 0.5 : 12) {
+    explicit Drawing(const SheetContext& context)
+        : context_(context),
+          plant_(context.result.chosen->built.plant),
+          file_(context.system == units::System::us ? 1 : 25, context.system == units::System::us ? 0.5 : 12) {
         add_layers(file_);
     }
 
     std::string all() {
         plan();
-        const auto& layout = desk_.result.chosen->layout;
+        const auto& layout = context_.result.chosen->layout;
         for (const auto& bank : layout.banks) {
             const bool two = layout.arrangement == plant::Arrangement::rack_two_sided;
             for (int side = 0; side < (two ? 2 : 1); ++side)
@@ -42,11 +42,11 @@ public:
 
 private:
     void plan() {
-        const auto at = plan_stations(desk_);
+        const auto at = plan_stations(context_);
         const auto [left, right] = std::ranges::minmax(at.across);
         const auto [low, high] = std::ranges::minmax(at.up);
-        DxfView view(file_, desk_, from_above, {left, low}, {0, 0});
-        view.room(desk_.result.survey.room);
+        DxfView view(file_, context_, from_above, {left, low}, {0, 0});
+        view.room(context_.result.survey.room);
         view.solids(scene_of(plant_, [](const plant::Piece& p) { return p.part != Part::connection; }), true);
         for (const auto& p : plant_.pieces)
             if (p.part == Part::heater) view.number(p);
@@ -57,8 +57,8 @@ private:
 
     /// `side` names whose heaters are numbered: -1 for nobody's.
     void elevation(const std::string& name, const plant::Bank& bank, const BankView& seen, int side) {
-        const auto ceiling = ceiling_lines(desk_.result.survey.room, seen);
-        DxfView view(file_, desk_, seen.axes, {seen.low, 0}, {x_, 0});
+        const auto ceiling = ceiling_lines(context_.result.survey.room, seen);
+        DxfView view(file_, context_, seen.axes, {seen.low, 0}, {x_, 0});
         view.out().line("ROOM", view.at(seen.low, 0), view.at(seen.high, 0));
         for (const auto& line : ceiling)
             view.out().line("ROOM", view.at(line.from, line.left), view.at(line.to, line.right));
@@ -67,14 +67,14 @@ private:
             if (const int at = plant_.find("heater-" + std::to_string(stand.number)); stand.side == side && at >= 0)
                 view.number(plant_.pieces[static_cast<std::size_t>(at)]);
         view.chain(seen.stations, -0.25, false);
-        view.chain(bank_heights(desk_, bank, ceiling), seen.low - 0.2, true);
+        view.chain(bank_heights(context_, bank, ceiling), seen.low - 0.2, true);
         title(name, view, seen.low, seen.high, -0.2, top_of(ceiling));
     }
 
     void isometric() {
-        const auto whole = isometric_view(desk_, {0, 0, 1, 1});
-        DxfView view(file_, desk_, whole.axes, {whole.low.x, whole.low.y}, {x_, 0});
-        view.solids(isometric_scene(desk_, whole.axes), false);
+        const auto whole = isometric_view(context_, {0, 0, 1, 1});
+        DxfView view(file_, context_, whole.axes, {whole.low.x, whole.low.y}, {x_, 0});
+        view.solids(isometric_scene(context_, whole.axes), false);
         for (const auto& p : plant_.pieces)
             if (p.part == Part::heater) view.number(p);
         title("Isometric", view, whole.low.x, whole.high.x, whole.low.y, whole.high.y);
@@ -87,7 +87,7 @@ private:
         high_ = std::max(high_, view.at(0, high).y);
     }
 
-    const Desk& desk_;
+    const SheetContext& context_;
     const plant::Plant& plant_;
     DxfFile file_;
     double x_ = 0, high_ = 0, margin_ = 0;

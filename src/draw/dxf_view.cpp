@@ -46,8 +46,8 @@ void add_layers(DxfFile& file) {
     file.layer("HIDDEN", 9, true);
 }
 
-DxfView::DxfView(DxfFile& file, const Desk& desk, Axes axes, DxfPoint low, DxfPoint place)
-    : file_(file), desk_(desk), axes_(axes), unit_(desk.system == units::System::us ? 1 / 0.0254 : 1000.0) {
+DxfView::DxfView(DxfFile& file, const SheetContext& context, Axes axes, DxfPoint low, DxfPoint place)
+    : file_(file), context_(context), axes_(axes), unit_(context.system == units::System::us ? 1 / 0.0254 : 1000.0) {
     move_ = {place.x - low.x * unit_, place.y - low.y * unit_};
 }
 
@@ -57,7 +57,7 @@ void DxfView::solids(const Scene& scene, bool hidden) {
     for (const auto& s : seen.strokes) by_owner[s.owner].push_back(&s);
     for (const auto& [owner, strokes] : by_owner)
         if (owner >= 0)
-            piece(desk_.result.chosen->built.plant.pieces[static_cast<std::size_t>(owner)], strokes);
+            piece(context_.result.chosen->built.plant.pieces[static_cast<std::size_t>(owner)], strokes);
         else
             for (const auto* s : strokes) stroke(file_.entities, "ROOM", *s, {});
 }
@@ -108,7 +108,7 @@ void DxfView::chain(std::vector<double> stations, double away, bool vertical) {
         out().line("DIMENSION", on(stations[i], -0.04), on(stations[i], 0.04));
         if (i == 0) continue;
         out().line("DIMENSION", on(stations[i - 1], 0), on(stations[i], 0));
-        const auto text = units::print(units::amount((stations[i] - stations[i - 1]) * units::metre), desk_.system);
+        const auto text = units::print(units::amount((stations[i] - stations[i - 1]) * units::metre), context_.system);
         out().text("DIMENSION", on((stations[i] + stations[i - 1]) / 2, vertical ? -0.02 : 0.02), measure(0.04), text,
                    vertical ? 90 : 0);
     }

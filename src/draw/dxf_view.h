@@ -14,7 +14,7 @@ void add_layers(DxfFile& file);
 class DxfView {
 public:
     /// Moved so that its lower left corner, `low` in metres, stands at `place`.
-    DxfView(DxfFile& file, const Desk& desk, Axes axes, DxfPoint low, DxfPoint place);
+    DxfView(DxfFile& file, const SheetContext& context, Axes axes, DxfPoint low, DxfPoint place);
 
     [[nodiscard]] DxfPoint at(double right, double up) const { return {right * unit_ + move_.x, up * unit_ + move_.y}; }
     [[nodiscard]] DxfPoint operator()(shape::Vec v) const { return at(dot(v, axes_.right), dot(v, axes_.up)); }
@@ -37,7 +37,7 @@ private:
     void door(const survey::Room& room, const survey::Door& door);
 
     DxfFile& file_;
-    const Desk& desk_;
+    const SheetContext& context_;
     Axes axes_;
     double unit_;
     DxfPoint move_;

@@ -66,23 +66,23 @@ void label_headers(const View& view, const plant::Plant& plant, const plant::Ban
     }
 }
 
-void dimension_heights(const View& view, const Desk& desk, const plant::Bank& bank,
+void dimension_heights(const View& view, const SheetContext& context, const plant::Bank& bank,
                        const std::vector<CeilingLine>& ceiling, double left, Labels& labels) {
-    draw_chain(view, {bank_heights(desk, bank, ceiling), left - 16, left, true}, desk.system, labels);
+    draw_chain(view, {bank_heights(context, bank, ceiling), left - 16, left, true}, context.system, labels);
     std::vector<double> whole{0, bank.bottom};
     for (const auto& line : ceiling) whole.push_back(line.left);
-    draw_chain(view, {whole, left - 48, left, true}, desk.system, labels);
+    draw_chain(view, {whole, left - 48, left, true}, context.system, labels);
 }
 
-void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant::Bank& bank,
+void write_notes(Canvas& canvas, const SheetContext& context, const Area& area, const plant::Bank& bank,
                  const std::vector<CeilingLine>& ceiling) {
     NotesColumn notes(canvas, area);
     notes.head(fmt::format("Bank {}", bank.number));
     notes.line(fmt::format("{} heaters, {} long.", bank.stands.size(),
-                           units::print(amount(bank.length * metre), desk.system)));
+                           units::print(amount(bank.length * metre), context.system)));
     notes.line(fmt::format("Heights are to header centre lines, heaters' bottoms and tops, and the ceiling."));
-    if (const auto slope = ceiling_note(ceiling, desk.system); !slope.empty()) notes.line(slope);
-    write_services(notes, desk.result.chosen->built.plant);
+    if (const auto slope = ceiling_note(ceiling, context.system); !slope.empty()) notes.line(slope);
+    write_services(notes, context.result.chosen->built.plant);
     notes.head("Notes");
     notes.line("Headers stacked gas lowest, cold above it, hot highest; far ends capped for flushing and extension.");
     notes.line("Exhaust is drawn level: lay it with a fall of 1/4 in a foot back to its drain.");
@@ -90,29 +90,29 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area, const plant
     notes.line("Anchors, racks and lifting: bolt and check first, then hang. Two people or a hoist for each heater.");
 }
 
-std::string finish_view(Canvas& canvas, const Desk& desk, const plant::Bank& bank, const BankView& seen,
+std::string finish_view(Canvas& canvas, const SheetContext& context, const plant::Bank& bank, const BankView& seen,
                         const std::function<void(const View&, Labels&)>& more) {
-    const auto frame = frame_of(desk.size);
-    const auto ceiling = ceiling_lines(desk.result.survey.room, seen);
+    const auto frame = frame_of(context.size);
+    const auto ceiling = ceiling_lines(context.result.survey.room, seen);
     const double top = top_of(ceiling);
     const Area inner{frame.drawing.x + 84, frame.drawing.y + 56, frame.drawing.width - 110, frame.drawing.height - 110};
-    const auto scale = fitting_scale(seen.high - seen.low, top, inner, desk.system);
+    const auto scale = fitting_scale(seen.high - seen.low, top, inner, context.system);
     const View view(canvas, seen.axes, scale, inner, {seen.low, 0}, {seen.high, top});
     Labels labels(canvas, frame.drawing);
     draw_floor_and_ceiling(view, seen.low, seen.high, ceiling);
     const At corner = view.at(seen.low, top + 0.2), foot = view.at(seen.high, -0.2);
     canvas.clip(corner, foot.x - corner.x, foot.y - corner.y);
-    const auto& plant = desk.result.chosen->built.plant;
+    const auto& plant = context.result.chosen->built.plant;
     const auto scene = scene_of(
         plant, [&](const plant::Piece& p) { return shows(seen, p); }, scale.points_per_metre);
     draw_solids(view, plant, scene);
     canvas.unclip();
     const double floor = view.at(0, 0).y + 10;
-    draw_chain(view, {seen.stations, floor + 20, floor}, desk.system, labels);
+    draw_chain(view, {seen.stations, floor + 20, floor}, context.system, labels);
     more(view, labels);
-    dimension_heights(view, desk, bank, ceiling, view.at(seen.low, 0).x, labels);
-    draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);
-    write_notes(canvas, desk, frame.notes, bank, ceiling);
+    dimension_heights(view, context, bank, ceiling, view.at(seen.low, 0).x, labels);
+    draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, context.system);
+    write_notes(canvas, context, frame.notes, bank, ceiling);
     return scale.name;
 }
 
@@ -126,16 +126,16 @@ void write_services(NotesColumn& notes, const plant::Plant& plant) {
     for (const auto service : has) notes.key(ink(service), std::string(text::name(service)));
 }
 
-std::string draw_front(Canvas& canvas, const Desk& desk, const plant::Bank& bank, int side) {
-    const auto& plant = desk.result.chosen->built.plant;
-    return finish_view(canvas, desk, bank, front_view(plant, bank, side), [&](const View& view, Labels& labels) {
+std::string draw_front(Canvas& canvas, const SheetContext& context, const plant::Bank& bank, int side) {
+    const auto& plant = context.result.chosen->built.plant;
+    return finish_view(canvas, context, bank, front_view(plant, bank, side), [&](const View& view, Labels& labels) {
         number_heaters(view, plant, bank, side, labels);
         label_headers(view, plant, bank, labels);
     });
 }
 
-std::string draw_end(Canvas& canvas, const Desk& desk, const plant::Bank& bank) {
-    return finish_view(canvas, desk, bank, end_view(bank), [](const View&, Labels&) {});
+std::string draw_end(Canvas& canvas, const SheetContext& context, const plant::Bank& bank) {
+    return finish_view(canvas, context, bank, end_view(bank), [](const View&, Labels&) {});
 }
 
 }  // namespace bw::draw

@@ -47,11 +47,11 @@ Frame frame_of(SheetSize size) {
             {notes_x + pad, edge + pad, notes_width - 2 * pad, bottom - edge - 2 * pad}};
 }
 
-void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std::string& scale) {
-    const auto& s = desk.result.survey;
-    const double w = desk.size.width - 2 * edge, top = desk.size.height - edge - title_height;
-    canvas.rectangle({edge, edge}, w, desk.size.height - 2 * edge, {.width = 1.4});
-    canvas.line({desk.size.width - edge - notes_width, edge}, {desk.size.width - edge - notes_width, top},
+void draw_frame(Canvas& canvas, const SheetContext& context, const Title& title, const std::string& scale) {
+    const auto& s = context.result.survey;
+    const double w = context.size.width - 2 * edge, top = context.size.height - edge - title_height;
+    canvas.rectangle({edge, edge}, w, context.size.height - 2 * edge, {.width = 1.4});
+    canvas.line({context.size.width - edge - notes_width, edge}, {context.size.width - edge - notes_width, top},
                 {.width = 0.5});
     double x = edge;
     const auto put = [&](double share, const std::string& label, const std::string& text, double size,
@@ -59,7 +59,7 @@ void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std:
         box(canvas, {x, top, w * share, title_height}, label, text, size, colour);
         x += w * share;
     };
-    const auto t = design::tally(desk.result.checks);
+    const auto t = design::tally(context.result.checks);
     const auto given = [](const std::string& text) { return text.empty() ? std::string("–") : text; };
     put(0.26, "Job", s.job, 12);
     put(0.17, "Sheet", title.sheet, 13);

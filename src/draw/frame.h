@@ -22,7 +22,7 @@ struct Title {
 };
 
 /// What a sheet is drawn with.
-struct Desk {
+struct SheetContext {
     const design::Result& result;
     const catalogue::Catalogue& catalogue;
     const design::Solved& solved;
@@ -38,7 +38,7 @@ struct Frame {
 /// The free areas of a sheet; needs no canvas.
 [[nodiscard]] Frame frame_of(SheetSize size);
 /// Draws border, title block with job, date, revision, scale, verdict and cautions.
-void draw_frame(Canvas& canvas, const Desk& desk, const Title& title, const std::string& scale);
+void draw_frame(Canvas& canvas, const SheetContext& context, const Title& title, const std::string& scale);
 /// A bar of feet or metres under the drawing.
 void draw_scale_bar(const View& view, At at, units::System system);
 

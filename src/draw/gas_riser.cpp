@@ -17,23 +17,23 @@ using units::Kind;
 constexpr double box = 34, riser = 128, top_room = 24, bottom_room = 66,
                  row_height = top_room + box + riser + bottom_room;
 
-std::string load_text(const Desk& desk, int heaters) {
-    const auto each = desk.result.chosen->capacity.each.input / *desk.result.survey.gas.heating_value;
-    return units::print(amount(static_cast<double>(heaters) * each, Kind::gas_flow), desk.system);
+std::string load_text(const SheetContext& context, int heaters) {
+    const auto each = context.result.chosen->capacity.each.input / *context.result.survey.gas.heating_value;
+    return units::print(amount(static_cast<double>(heaters) * each, Kind::gas_flow), context.system);
 }
 
-void notes_of(Canvas& canvas, const Desk& desk, const Area& area, const std::vector<Line>& lines) {
-    const auto& gas = desk.result.survey.gas;
-    const auto& each = desk.result.chosen->capacity.each;
+void notes_of(Canvas& canvas, const SheetContext& context, const Area& area, const std::vector<Line>& lines) {
+    const auto& gas = context.result.survey.gas;
+    const auto& each = context.result.chosen->capacity.each;
     NotesColumn notes(canvas, area);
     notes.head("Gas");
     notes.line(fmt::format("{}, {} as delivered, specific gravity {:.2f}.", text::name(*gas.kind),
-                           units::print(amount(*gas.heating_value, Kind::heating_value), desk.system),
+                           units::print(amount(*gas.heating_value, Kind::heating_value), context.system),
                            *gas.specific_gravity));
     notes.line(fmt::format("Delivered at {}; {} heaters of {}, {} together.",
-                           units::print(amount(*gas.delivery_pressure, Kind::gas_pressure), desk.system),
-                           desk.result.chosen->capacity.installed, units::print(amount(each.input), desk.system),
-                           load_text(desk, desk.result.chosen->capacity.installed)));
+                           units::print(amount(*gas.delivery_pressure, Kind::gas_pressure), context.system),
+                           context.result.chosen->capacity.installed, units::print(amount(each.input), context.system),
+                           load_text(context, context.result.chosen->capacity.installed)));
     notes.head("Reading it");
     notes.line("G in a circle: the point of connection. Flags of one name are one point.");
     notes.line(
@@ -42,7 +42,7 @@ void notes_of(Canvas& canvas, const Desk& desk, const Area& area, const std::vec
     notes.line(
         "Over each heater: gauge pressure at its inlet with every heater firing, solved for the pipe as drawn; nothing "
         "where it has no solution.");
-    write_legend(notes, canvas, desk, {&lines});
+    write_legend(notes, canvas, context, {&lines});
     notes.head("Notes");
     notes.line("Gas by licensed people under the local code: test, purge and leak-check before any heater is lit.");
 }
@@ -50,26 +50,26 @@ void notes_of(Canvas& canvas, const Desk& desk, const Area& area, const std::vec
 }  // namespace
 
 std::vector<Planned> in_sheets(const std::string& title, const std::string& file, int rows, int rows_a_sheet,
-                               const std::function<void(Canvas&, const Desk&, int, int)>& draw) {
+                               const std::function<void(Canvas&, const SheetContext&, int, int)>& draw) {
     std::vector<Planned> list;
     const int sheets = (rows + rows_a_sheet - 1) / rows_a_sheet;
     for (int i = 0; i < sheets; ++i)
         list.push_back({sheets > 1 ? fmt::format("{} {}", title, i + 1) : title,
                         sheets > 1 ? fmt::format("sheet-{}-{}.svg", file, i + 1) : fmt::format("sheet-{}.svg", file),
-                        [=](Canvas& c, const Desk& d) {
+                        [=](Canvas& c, const SheetContext& d) {
                             draw(c, d, i * rows_a_sheet, std::min(rows, (i + 1) * rows_a_sheet));
                             return std::string(not_to_scale);
                         }});
     return list;
 }
 
-std::vector<Planned> gas_riser(const Desk& desk) {
-    const auto area = frame_of(desk.size).drawing;
-    const auto lines = lines_of(desk.result.chosen->built.plant, text::Service::gas);
+std::vector<Planned> gas_riser(const SheetContext& context) {
+    const auto area = frame_of(context.size).drawing;
+    const auto lines = lines_of(context.result.chosen->built.plant, text::Service::gas);
     const auto fit = fitted(lines, area, lead_of(lines), row_height);
     return in_sheets(
         "Gas riser diagram", "gas", fit.rows.count, fit.rows_a_sheet,
-        [=](Canvas& canvas, const Desk& d, int from, int to) {
+        [=](Canvas& canvas, const SheetContext& d, int from, int to) {
             canvas.scale({area.x, area.y}, fit.times);
             Chart chart(canvas, d, fit.area, fit.rows);
             double y = fit.top(to - from);

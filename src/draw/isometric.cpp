@@ -175,32 +175,32 @@ void write_notes(Canvas& canvas, const Area& area, const plant::Plant& plant, co
 
 }  // namespace
 
-IsometricView isometric_view(const Desk& desk, const Area& area) {
-    const auto& chosen = *desk.result.chosen;
+IsometricView isometric_view(const SheetContext& context, const Area& area) {
+    const auto& chosen = *context.result.chosen;
     const auto eye = best_corner(chosen.layout);
-    const auto bounds = bounds_of(eye, chosen.built.plant, desk.result.survey.room, area);
+    const auto bounds = bounds_of(eye, chosen.built.plant, context.result.survey.room, area);
     return {eye, bounds.low, bounds.high};
 }
 
-Scene isometric_scene(const Desk& desk, const Axes& axes, double points_per_metre) {
+Scene isometric_scene(const SheetContext& context, const Axes& axes, double points_per_metre) {
     auto scene = scene_of(
-        desk.result.chosen->built.plant, [](const plant::Piece& p) { return !trifle(p); }, points_per_metre);
-    add_room(scene, desk.result.survey.room, walls_of(desk.result.survey.room, axes));
+        context.result.chosen->built.plant, [](const plant::Piece& p) { return !trifle(p); }, points_per_metre);
+    add_room(scene, context.result.survey.room, walls_of(context.result.survey.room, axes));
     return scene;
 }
 
-std::string draw_isometric(Canvas& canvas, const Desk& desk) {
-    const auto frame = frame_of(desk.size);
-    const auto& room = desk.result.survey.room;
-    const auto& layout = desk.result.chosen->layout;
-    const auto& plant = desk.result.chosen->built.plant;
+std::string draw_isometric(Canvas& canvas, const SheetContext& context) {
+    const auto frame = frame_of(context.size);
+    const auto& room = context.result.survey.room;
+    const auto& layout = context.result.chosen->layout;
+    const auto& plant = context.result.chosen->built.plant;
     const Area inner{frame.drawing.x + 24, frame.drawing.y + 24, frame.drawing.width - 48, frame.drawing.height - 48};
-    const auto [eye, low, high] = isometric_view(desk, inner);
+    const auto [eye, low, high] = isometric_view(context, inner);
     const Scale scale{std::min(inner.width / (high.x - low.x), inner.height / (high.y - low.y)),
                       "isometric, not to scale"};
     const View view(canvas, eye, scale, inner, low, high);
     const auto walls = walls_of(room, eye);
-    const auto scene = isometric_scene(desk, eye, scale.points_per_metre);
+    const auto scene = isometric_scene(context, eye, scale.points_per_metre);
     Labels labels(canvas, frame.drawing);
     canvas.clip({frame.drawing.x, frame.drawing.y}, frame.drawing.width, frame.drawing.height);
     const auto seen = draw_solids(view, plant, scene);

@@ -7,9 +7,9 @@
 
 namespace bw::draw {
 
-void write_legend(NotesColumn& notes, Canvas& canvas, const Desk& desk,
+void write_legend(NotesColumn& notes, Canvas& canvas, const SheetContext& context,
                   const std::vector<const std::vector<Line>*>& lines) {
-    const auto& plant = desk.result.chosen->built.plant;
+    const auto& plant = context.result.chosen->built.plant;
     std::map<std::pair<text::Part, bool>, std::pair<int, Colour>> shown;  // a capped pocket apart from a capped end
     const auto count = [&](int index, Colour colour, bool pocket) {
         const auto part = plant.pieces[static_cast<std::size_t>(index)].part;

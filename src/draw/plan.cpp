@@ -116,45 +116,46 @@ void label_runs(const View& view, const plant::Plant& plant, Labels& labels) {
 }
 
 /// `swept` is the room with the doors that open out of it: dimensions stand outside that.
-void dimension_plan(const View& view, const Desk& desk, const Extent& e, const Extent& swept, Labels& labels) {
-    const auto [across, up] = plan_stations(desk);
+void dimension_plan(const View& view, const SheetContext& context, const Extent& e, const Extent& swept,
+                    Labels& labels) {
+    const auto [across, up] = plan_stations(context);
     const double top = view.at(0, swept.high.y).y - 14, left = view.at(swept.low.x, 0).x - 14;
-    draw_chain(view, {across, top - 14, top}, desk.system, labels);
-    draw_chain(view, {{e.low.x, e.high.x}, top - 46, top}, desk.system, labels);
-    draw_chain(view, {up, left - 14, left, true}, desk.system, labels);
-    draw_chain(view, {{e.low.y, e.high.y}, left - 46, left, true}, desk.system, labels);
+    draw_chain(view, {across, top - 14, top}, context.system, labels);
+    draw_chain(view, {{e.low.x, e.high.x}, top - 46, top}, context.system, labels);
+    draw_chain(view, {up, left - 14, left, true}, context.system, labels);
+    draw_chain(view, {{e.low.y, e.high.y}, left - 46, left, true}, context.system, labels);
 }
 
 std::string place_text(const survey::Connection& c, units::System system) {
     return units::print(amount(c.at.z * metre), system) + " above floor" + (c.assumed_place ? " (place assumed)" : "");
 }
 
-void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
-    const auto& r = desk.result;
+void write_notes(Canvas& canvas, const SheetContext& context, const Area& area) {
+    const auto& r = context.result;
     NotesColumn notes(canvas, area);
     notes.head("Plant");
-    const auto* heater = desk.catalogue.heater(r.capacity.heater);
+    const auto* heater = context.catalogue.heater(r.capacity.heater);
     notes.line(fmt::format("{} x {}, {} needed and {} spare.", r.capacity.installed,
                            heater ? heater->title : r.capacity.heater, r.capacity.needed, r.capacity.spare));
-    notes.line(r.chosen->layout.in_words(desk.system));
+    notes.line(r.chosen->layout.in_words(context.system));
     notes.head("Points of connection");
     for (const auto& m : marked(r.survey.room))
         notes.line(fmt::format("{}  {}, {}{}", m.letter, m.name,
                                m.connection->size ? units::print(*m.connection->size) + " in, " : "",
-                               place_text(*m.connection, desk.system)),
+                               place_text(*m.connection, context.system)),
                    ink(m.service));
     notes.head("Sizes");
     for (const auto& s : r.chosen->built.sizes)
         notes.key(ink(s.service), fmt::format("{}: {} in {}", s.what, units::print(s.size), text::spoken(s.material)));
     notes.head("Notes");
-    notes.line(
-        fmt::format("Grid {} apart from the room's lower left corner. W: walls.",
-                    units::print(amount(grid_step(extent_of(r.survey.room.plan), desk.system) * metre), desk.system)));
+    notes.line(fmt::format(
+        "Grid {} apart from the room's lower left corner. W: walls.",
+        units::print(amount(grid_step(extent_of(r.survey.room.plan), context.system) * metre), context.system)));
     notes.line("Dashed rectangles: working space, to be kept clear.");
     if (const auto& slope = r.survey.room.slope)
         notes.line(fmt::format("Ceiling {} high, falling evenly to {} at wall {}.",
-                               units::print(amount(*r.survey.room.ceiling), desk.system),
-                               units::print(amount(slope->low), desk.system),
+                               units::print(amount(*r.survey.room.ceiling), context.system),
+                               units::print(amount(slope->low), context.system),
                                number_of_wall(r.survey.room, static_cast<std::size_t>(slope->wall))));
     notes.line("Dimensions to faces of walls as surveyed. Check on site before cutting.");
     notes.line(
@@ -165,9 +166,9 @@ void write_notes(Canvas& canvas, const Desk& desk, const Area& area) {
 
 }  // namespace
 
-PlanStations plan_stations(const Desk& desk) {
-    const auto& layout = desk.result.chosen->layout;
-    const auto e = extent_of(desk.result.survey.room.plan);
+PlanStations plan_stations(const SheetContext& context) {
+    const auto& layout = context.result.chosen->layout;
+    const auto e = extent_of(context.result.survey.room.plan);
     PlanStations at{{e.low.x, e.high.x}, {e.low.y, e.high.y}};
     for (const auto* boxes : {&layout.envelopes, &layout.working_space})
         for (const auto& box : *boxes) {
@@ -177,30 +178,30 @@ PlanStations plan_stations(const Desk& desk) {
     return at;
 }
 
-std::string draw_plan(Canvas& canvas, const Desk& desk) {
-    const auto frame = frame_of(desk.size);
-    const auto& room = desk.result.survey.room;
-    const auto& plant = desk.result.chosen->built.plant;
+std::string draw_plan(Canvas& canvas, const SheetContext& context) {
+    const auto frame = frame_of(context.size);
+    const auto& room = context.result.survey.room;
+    const auto& plant = context.result.chosen->built.plant;
     const auto e = extent_of(room.plan);
     const Area inner{frame.drawing.x + 70, frame.drawing.y + 80, frame.drawing.width - 110, frame.drawing.height - 124};
     const auto swept = with_doors(e, room);
-    const auto scale = fitting_scale(swept.high.x - swept.low.x, swept.high.y - swept.low.y, inner, desk.system);
+    const auto scale = fitting_scale(swept.high.x - swept.low.x, swept.high.y - swept.low.y, inner, context.system);
     const View view(canvas, from_above, scale, inner, swept.low, swept.high);
     Labels labels(canvas, frame.drawing);
     draw_walls(view, room);
-    draw_grid(view, e, swept, desk.system, labels);
+    draw_grid(view, e, swept, context.system, labels);
     draw_obstacles(view, room, labels);
-    draw_working_space(view, desk.result.chosen->layout);
+    draw_working_space(view, context.result.chosen->layout);
     const auto scene = scene_of(
         plant, [](const plant::Piece& p) { return p.part != text::Part::connection; }, scale.points_per_metre);
     draw_solids(view, plant, scene);
     number_heaters(view, plant, labels);
     number_walls(view, room, labels);
     draw_connections(view, room, labels);
-    dimension_plan(view, desk, e, swept, labels);
+    dimension_plan(view, context, e, swept, labels);
     label_runs(view, plant, labels);
-    draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, desk.system);
-    write_notes(canvas, desk, frame.notes);
+    draw_scale_bar(view, {frame.drawing.x + 6, frame.drawing.y + frame.drawing.height - 16}, context.system);
+    write_notes(canvas, context, frame.notes);
     return scale.name;
 }
 

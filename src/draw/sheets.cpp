@@ -11,8 +11,8 @@ namespace bw::draw {
 
 namespace {
 
-std::vector<Planned> planned(const Desk& desk) {
-    const auto& result = desk.result;
+std::vector<Planned> planned(const SheetContext& context) {
+    const auto& result = context.result;
     std::vector<Planned> list{{"Plan", "sheet-plan.svg", draw_plan}};
     const auto& banks = result.chosen->layout.banks;
     for (const auto& bank : banks) {
@@ -21,20 +21,20 @@ std::vector<Planned> planned(const Desk& desk) {
             const auto name = fmt::format("bank {}{}", bank.number, two ? (side == 0 ? ", side A" : ", side B") : "");
             const auto file = fmt::format("sheet-front-{}{}.svg", bank.number, two ? (side == 0 ? "a" : "b") : "");
             list.push_back({"Front of " + name, file,
-                            [&bank, side](Canvas& c, const Desk& d) { return draw_front(c, d, bank, side); }});
+                            [&bank, side](Canvas& c, const SheetContext& d) { return draw_front(c, d, bank, side); }});
         }
         list.push_back({fmt::format("End of bank {}", bank.number), fmt::format("sheet-end-{}.svg", bank.number),
-                        [&bank](Canvas& c, const Desk& d) { return draw_end(c, d, bank); }});
+                        [&bank](Canvas& c, const SheetContext& d) { return draw_end(c, d, bank); }});
     }
     list.push_back({"Isometric", "sheet-isometric.svg", draw_isometric});
     for (const auto& diagram : {gas_riser, water_flow, vent_diagram, wiring})
-        for (auto& sheet : diagram(desk)) list.push_back(std::move(sheet));
+        for (auto& sheet : diagram(context)) list.push_back(std::move(sheet));
     return list;
 }
 
-void draw_sheet(Canvas& canvas, const Desk& desk, const Planned& sheet, int number, int of) {
-    const auto scale = sheet.draw(canvas, desk);
-    draw_frame(canvas, desk, {sheet.title, number, of}, scale);
+void draw_sheet(Canvas& canvas, const SheetContext& context, const Planned& sheet, int number, int of) {
+    const auto scale = sheet.draw(canvas, context);
+    draw_frame(canvas, context, {sheet.title, number, of}, scale);
 }
 
 }  // namespace
@@ -46,18 +46,18 @@ bw::Result<Sheets> sheets(const design::Result& result, const catalogue::Catalog
     if (!result.chosen)
         return fail("nothing fits in the room, so there is nothing to draw", "a survey with a plant that fits");
     const auto solved = design::solved(result);
-    const Desk desk{result, catalogue, solved, system, size_of(paper)};
+    const SheetContext context{result, catalogue, solved, system, size_of(paper)};
     const Meta meta{result.survey.job, result.survey.prepared_by, "Sheets of a bank of water heaters",
                     result.survey.date};
-    const auto list = planned(desk);
+    const auto list = planned(context);
     const int of = static_cast<int>(list.size());
     Sheets out;
-    Canvas canvas(desk.size.width, desk.size.height);
+    Canvas canvas(context.size.width, context.size.height);
     for (int i = 0; i < of; ++i) {
         const auto& sheet = list[static_cast<std::size_t>(i)];
         if (i > 0) canvas.next_page();
         canvas.bookmark(sheet.title, 0);
-        draw_sheet(canvas, desk, sheet, i + 1, of);
+        draw_sheet(canvas, context, sheet, i + 1, of);
         out.svg.emplace_back(sheet.file, canvas.svg(i + 1));
     }
     out.pdf = canvas.pdf(meta);

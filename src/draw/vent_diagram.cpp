@@ -17,13 +17,13 @@ using units::amount;
 constexpr double lead_room = 92, between = 58, riser = 96, box = 34, bottom_room = 30,
                  row_height = lead_room + between + riser + box + bottom_room, apart = 13;
 
-std::string flow_text(const Desk& desk, const Run& run) {
+std::string flow_text(const SheetContext& context, const Run& run) {
     if (run.piece < 0) return {};
-    const auto& state = desk.solved.piece[static_cast<std::size_t>(run.piece)];
-    return state && state->mass_flow ? units::print(amount(*state->mass_flow), desk.system) : std::string();
+    const auto& state = context.solved.piece[static_cast<std::size_t>(run.piece)];
+    return state && state->mass_flow ? units::print(amount(*state->mass_flow), context.system) : std::string();
 }
 
-void notes_of(Canvas& canvas, const Desk& desk, const Area& area, const std::vector<Line>& exhaust,
+void notes_of(Canvas& canvas, const SheetContext& context, const Area& area, const std::vector<Line>& exhaust,
               const std::vector<Line>& intake) {
     NotesColumn notes(canvas, area);
     notes.head("Vents");
@@ -40,7 +40,7 @@ void notes_of(Canvas& canvas, const Desk& desk, const Area& area, const std::vec
         "At each run: size, developed length from tee to tee, and what flows with every heater at full fire, solved; "
         "nothing where it has no solution. Beside each branch: size and length from tee to heater.");
     notes.line("D in a flag: condensate goes to the drain through a trap.");
-    write_legend(notes, canvas, desk, {&exhaust, &intake});
+    write_legend(notes, canvas, context, {&exhaust, &intake});
     notes.head("Notes");
     notes.line(
         "Exhaust kills. Lay it with a fall of 1/4 in a foot back to its drain, support every joint, use one maker's "
@@ -49,13 +49,14 @@ void notes_of(Canvas& canvas, const Desk& desk, const Area& area, const std::vec
 
 }  // namespace
 
-std::vector<Planned> vent_diagram(const Desk& desk) {
-    const auto area = frame_of(desk.size).drawing;
-    const auto& plant = desk.result.chosen->built.plant;
+std::vector<Planned> vent_diagram(const SheetContext& context) {
+    const auto area = frame_of(context.size).drawing;
+    const auto& plant = context.result.chosen->built.plant;
     const auto exhaust = lines_of(plant, Service::exhaust), intake = lines_of(plant, Service::intake);
     const auto fit = fitted(exhaust, area, 90, row_height, 64);
     return in_sheets(
-        "Vent diagram", "vent", fit.rows.count, fit.rows_a_sheet, [=](Canvas& canvas, const Desk& d, int from, int to) {
+        "Vent diagram", "vent", fit.rows.count, fit.rows_a_sheet,
+        [=](Canvas& canvas, const SheetContext& d, int from, int to) {
             canvas.scale({area.x, area.y}, fit.times);
             double y = fit.top(to - from);
             for (int row = from; row < to; ++row, y += row_height) {

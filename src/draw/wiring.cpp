@@ -53,8 +53,8 @@ Plan plan_of(const plant::Plant& plant, double width) {
 
 class Sheet {
 public:
-    Sheet(Canvas& canvas, const Desk& desk, Area area, const Plan& plan)
-        : canvas_(canvas), desk_(desk), area_(area), plan_(plan) {}
+    Sheet(Canvas& canvas, const SheetContext& context, Area area, const Plan& plan)
+        : canvas_(canvas), context_(context), area_(area), plan_(plan) {}
 
     void rows(int from, int to) {
         const double first = area_.y + 24;
@@ -70,12 +70,12 @@ public:
 
 private:
     const plant::Piece& piece(int i) const {
-        return desk_.result.chosen->built.plant.pieces[static_cast<std::size_t>(i)];
+        return context_.result.chosen->built.plant.pieces[static_cast<std::size_t>(i)];
     }
     std::string rating(int index) const {
-        const auto* item = desk_.catalogue.item(piece(index).item);
+        const auto* item = context_.catalogue.item(piece(index).item);
         const auto amps = item ? item->number("rating") : std::nullopt;
-        return amps ? units::print(units::Amount{*amps, units::Kind::current}, desk_.system) : std::string();
+        return amps ? units::print(units::Amount{*amps, units::Kind::current}, context_.system) : std::string();
     }
     double x_of(int heater) const { return area_.x + plan_.heater.at(heater).second; }
 
@@ -109,12 +109,12 @@ private:
         canvas_.text({x, wire - 24}, fmt::format("circuit {}", number + 1),
                      {.size = 6.5, .bold = true, .anchor = Anchor::centre});
         canvas_.text({x, wire - 15}, rating(circuit.breaker), {.size = 6.5, .anchor = Anchor::centre});
-        const auto* heater = desk_.catalogue.heater(desk_.result.chosen->capacity.heater);
+        const auto* heater = context_.catalogue.heater(context_.result.chosen->capacity.heater);
         if (heater) {
             const auto each = std::max(heater->current_running, heater->current_freeze);
             canvas_.text(
                 {x, wire + 9},
-                units::print(amount(static_cast<double>(circuit.outlets.size()) * each), desk_.system) + " load",
+                units::print(amount(static_cast<double>(circuit.outlets.size()) * each), context_.system) + " load",
                 {.size = 6, .anchor = Anchor::centre});
         }
         if (circuit.stop < 0) return;
@@ -138,7 +138,7 @@ private:
         const double middle = (before + (before < area_.x + lead - 30 ? x - 26 : x)) / 2;
         canvas_.text({middle, wire - 19}, units::print(outlet.size) + " in cable",
                      {.size = 5.6, .anchor = Anchor::centre});
-        canvas_.text({middle, wire - 12}, units::print(amount(outlet.cable * metre), desk_.system),
+        canvas_.text({middle, wire - 12}, units::print(amount(outlet.cable * metre), context_.system),
                      {.size = 5.6, .anchor = Anchor::centre});
         canvas_.line({x, wire}, {x, top}, pen);
         canvas_.circle({x, wire}, 1.6, pen, pen.colour);
@@ -193,7 +193,7 @@ private:
 
     template <class Top>
     void plugs(int from, int to, const Top& top) {
-        for (const auto& p : desk_.result.chosen->built.plant.pieces) {
+        for (const auto& p : context_.result.chosen->built.plant.pieces) {
             if (p.part != Part::link_plug || !plan_.heater.contains(p.heater)) continue;
             const auto [row, x] = plan_.heater.at(p.heater);
             if (row < from || row >= to) continue;
@@ -203,7 +203,7 @@ private:
     }
 
     Canvas& canvas_;
-    const Desk& desk_;
+    const SheetContext& context_;
     Area area_;
     const Plan& plan_;
     std::vector<double> stops_;
@@ -245,15 +245,15 @@ void signs(NotesColumn& notes, Canvas& canvas, const plant::Plant& plant) {
         [&canvas](At a) { canvas.circle(a, 6, {.width = 1}, white); });
 }
 
-void notes_of(Canvas& canvas, const Desk& desk, const Area& area) {
-    const auto& plant = desk.result.chosen->built.plant;
+void notes_of(Canvas& canvas, const SheetContext& context, const Area& area) {
+    const auto& plant = context.result.chosen->built.plant;
     NotesColumn notes(canvas, area);
     notes.head("Power and links");
-    if (const auto* heater = desk.catalogue.heater(desk.result.chosen->capacity.heater))
-        notes.line(
-            fmt::format("Each heater: {}, {} at most running or kept from freezing.",
-                        units::print(amount(heater->voltage), desk.system),
-                        units::print(amount(std::max(heater->current_running, heater->current_freeze)), desk.system)));
+    if (const auto* heater = context.catalogue.heater(context.result.chosen->capacity.heater))
+        notes.line(fmt::format(
+            "Each heater: {}, {} at most running or kept from freezing.",
+            units::print(amount(heater->voltage), context.system),
+            units::print(amount(std::max(heater->current_running, heater->current_freeze)), context.system)));
     notes.line("Above each cable: trade size and length to the next disconnect. Flags of one name are one point.");
     notes.line("Circuits are parted so that half the plant runs when one trips.");
     signs(notes, canvas, plant);
@@ -263,9 +263,9 @@ void notes_of(Canvas& canvas, const Desk& desk, const Area& area) {
 
 }  // namespace
 
-std::vector<Planned> wiring(const Desk& desk) {
-    const auto area = frame_of(desk.size).drawing;
-    const auto& plant = desk.result.chosen->built.plant;
+std::vector<Planned> wiring(const SheetContext& context) {
+    const auto area = frame_of(context.size).drawing;
+    const auto& plant = context.result.chosen->built.plant;
     double times = 1;
     for (const double larger : {1.6, 1.4, 1.2, 1.0}) {
         const auto rows = static_cast<double>(plan_of(plant, area.width / larger).rows.size());
@@ -276,7 +276,7 @@ std::vector<Planned> wiring(const Desk& desk) {
     const auto plan = plan_of(plant, drawn.width);
     const int most = std::max(1, static_cast<int>((drawn.height - 24) / row_height));
     return in_sheets("Wiring and link diagram", "wiring", static_cast<int>(plan.rows.size()), most,
-                     [=](Canvas& canvas, const Desk& d, int from, int to) {
+                     [=](Canvas& canvas, const SheetContext& d, int from, int to) {
                          canvas.scale({area.x, area.y}, times);
                          Sheet(canvas, d, drawn, plan).rows(from, to);
                          canvas.unscale();

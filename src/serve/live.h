@@ -6,47 +6,17 @@
 #include <chrono>
 #include <condition_variable>
 #include <deque>
-#include <functional>
 #include <map>
 #include <mutex>
 #include <semaphore>
 #include <set>
 #include <thread>
 
-#include "serve/view_parts.h"
+#include "serve/listener.h"
 
 namespace bw::serve {
 
 using SurveyPtr = std::shared_ptr<const survey::Survey>;
-
-struct Message {
-    std::string event, data;
-    ViewPtr view{};  ///< in place of data
-};
-
-/// What one open page is sent, in order. A newer view takes the place of one that was not fetched yet; after the first
-/// a page is sent what is other in the next.
-class Listener {
-public:
-    explicit Listener(units::System system) : system_(system) {}
-    [[nodiscard]] units::System system() const { return system_; }
-    void send(Message message);
-    void end();
-    /// The next message as it goes over the wire; empty after `wait` without one; nothing once ended.
-    [[nodiscard]] std::optional<std::string> next(std::chrono::milliseconds wait);
-    /// `ready` is called, from any thread, whenever there is something to fetch; empty: no more.
-    void on_ready(std::function<void()> ready);
-
-private:
-    const units::System system_;
-    std::mutex mutex_;
-    std::condition_variable wake_;
-    std::deque<Message> messages_;
-    std::function<void()> ready_;
-    ViewPtr sent_;  ///< what the page has
-    bool ended_ = false;
-};
-using ListenerPtr = std::shared_ptr<Listener>;
 
 /// One layout of one model.
 struct Place {
@@ -92,9 +62,9 @@ public:
     void stop();
 
 private:
-    struct Desk {
-        int revision = 0;        ///< 0: nothing is on it yet
-        std::uint64_t turn = 0;  ///< another with every change; no two desks ever have the same
+    struct LiveJob {
+        int revision = 0;        ///< 0: nothing is known of it yet
+        std::uint64_t turn = 0;  ///< another with every change; no two jobs ever have the same
         std::uint64_t used = 0;  ///< by which those not looked at for longest are known
         SurveyPtr survey;        ///< null where the text does not read
         /// Where it stands while what is above is being stored.
@@ -107,7 +77,7 @@ private:
         std::optional<Stored> stored;
         std::optional<Place> kept;
         std::shared_ptr<piping::PlantCache> laid = std::make_shared<piping::PlantCache>();
-        bool at_rest = false;  ///< the wider choice was shown once: what stands on the desk moves no more unasked
+        bool at_rest = false;  ///< the wider choice was shown once: what is shown moves no more unasked
         ShownPtr shown;
         std::string failed;                             ///< why this revision has no view
         std::chrono::steady_clock::time_point quiet{};  ///< when the wider choice may begin
@@ -138,10 +108,10 @@ private:
     bool stands(const Task& task);
     /// The same, once what it is about is stored; `lock` holds the mutex.
     bool stands_stored(const Task& task, std::unique_lock<std::mutex>& lock);
-    /// Puts a revision on the desk; what was worked out for another is stale.
-    void put(Desk& desk, int revision, SurveyPtr survey, const Error& why = {});
-    Desk& used(const std::string& job);
-    Desk* known(const std::string& job);
+    /// Puts the job at a revision; what was worked out for another is stale.
+    void put(LiveJob& live, int revision, SurveyPtr survey, const Error& why = {});
+    LiveJob& used(const std::string& job);
+    LiveJob* known(const std::string& job);
     /// Whether anybody still has the job open.
     bool followed(const std::string& job);
     /// Result with the layout kept where it still stands, else the short choice.
@@ -156,7 +126,7 @@ private:
     const catalogue::Catalogue& catalogue_;
     std::mutex mutex_;
     std::condition_variable wake_;
-    std::map<std::string, Desk> desks_;
+    std::map<std::string, LiveJob> jobs_;
     std::deque<std::string> ahead_, behind_;               ///< jobs that wait for their view, and for the wider choice
     std::deque<std::pair<std::string, ShownPtr>> recent_;  ///< candidates by job, heater, layout and revision
     std::uint64_t turns_ = 0, uses_ = 0;

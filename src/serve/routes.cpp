@@ -61,38 +61,38 @@ Answer Routes::of_job(const Request& request, const Parts& parts) {
     if (!read) return read.error();
     const auto& query = *read;
     if (parts.size() == 3) {
-        if (get) return desk_.job(id);
-        if (method == "PATCH") return desk_.patch(id, request.body);
-        if (method == "DELETE") return desk_.remove(id);
+        if (get) return api_.job(id);
+        if (method == "PATCH") return api_.patch(id, request.body);
+        if (method == "DELETE") return api_.remove(id);
         return refusal(405, "this is not done here", "GET, PATCH or DELETE");
     }
     const auto& what = parts[3];
     if (parts.size() == 4) {
-        if (post && what == "undo") return desk_.undo(id);
-        if (post && what == "redo") return desk_.redo(id);
-        if (post && what == "restore") return desk_.restore(id);
-        if (post && what == "try") return desk_.trial(id, request.body, query);
-        if (post && what == "take") return desk_.take(id, query);
-        if (post && what == "rest") return desk_.rest(id);
-        if (get && what == "survey.toml") return desk_.survey_text(id, query);
-        if (method == "PUT" && what == "survey.toml") return desk_.replace_text(id, request.body);
-        if (get && what == "view") return desk_.view(id, query);
-        if (get && what == "documents") return desk_.documents(id, query);
+        if (post && what == "undo") return api_.undo(id);
+        if (post && what == "redo") return api_.redo(id);
+        if (post && what == "restore") return api_.restore(id);
+        if (post && what == "try") return api_.trial(id, request.body, query);
+        if (post && what == "take") return api_.take(id, query);
+        if (post && what == "rest") return api_.rest(id);
+        if (get && what == "survey.toml") return api_.survey_text(id, query);
+        if (method == "PUT" && what == "survey.toml") return api_.replace_text(id, request.body);
+        if (get && what == "view") return api_.view(id, query);
+        if (get && what == "documents") return api_.documents(id, query);
     }
     if (parts.size() == 5) {
-        if (get && what == "checks") return desk_.check(id, parts[4], query);
-        if (get && what == "documents") return desk_.document(id, parts[4], query);
+        if (get && what == "checks") return api_.check(id, parts[4], query);
+        if (get && what == "documents") return api_.document(id, parts[4], query);
     }
     return refusal(404, "there is nothing at this address");
 }
 
 Answer Routes::api(const Request& request, const Parts& parts) {
-    if (parts.size() == 2 && parts[1] == "words" && request.reads()) return desk_.words();
+    if (parts.size() == 2 && parts[1] == "words" && request.reads()) return api_.words();
     if (parts.size() < 2 || parts[1] != "jobs" || parts.size() > 5)
         return refusal(404, "there is nothing at this address");
     if (parts.size() > 2) return of_job(request, parts);
-    if (request.reads()) return desk_.list();
-    if (request.method == "POST") return desk_.create(request.body);
+    if (request.reads()) return api_.list();
+    if (request.method == "POST") return api_.create(request.body);
     return refusal(405, "this is not done here", "GET or POST");
 }
 
@@ -107,11 +107,11 @@ namespace {
 /// A job's listener, as long as somebody reads it.
 class Following : public Feed {
 public:
-    Following(Desk& desk, std::string job, ListenerPtr listener)
-        : desk_(desk), job_(std::move(job)), listener_(std::move(listener)) {}
+    Following(JobApi& api, std::string job, ListenerPtr listener)
+        : api_(api), job_(std::move(job)), listener_(std::move(listener)) {}
     ~Following() override {
         listener_->on_ready({});
-        desk_.leave(job_, listener_);
+        api_.leave(job_, listener_);
     }
     Following(const Following&) = delete;
     Following& operator=(const Following&) = delete;
@@ -119,7 +119,7 @@ public:
     std::optional<std::string> next() override { return listener_->next(std::chrono::milliseconds(0)); }
 
 private:
-    Desk& desk_;
+    JobApi& api_;
     std::string job_;
     ListenerPtr listener_;
 };
@@ -129,9 +129,9 @@ private:
 Outcome Routes::events(const Request& request, const std::string& job) {
     const auto query = query_of(request);
     if (!query) return {query.error()};
-    auto listener = desk_.listen(job, query->system);
+    auto listener = api_.listen(job, query->system);
     if (!listener) return {std::move(listener.error())};
-    return {{}, std::make_shared<Following>(desk_, job, std::move(*listener))};
+    return {{}, std::make_shared<Following>(api_, job, std::move(*listener))};
 }
 
 Outcome Routes::answer(const Request& request) {

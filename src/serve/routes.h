@@ -3,14 +3,14 @@
 // What is at which address: docs/api.md, and the page.
 
 #include "serve/connections.h"
-#include "serve/desk.h"
+#include "serve/job_api.h"
 #include "serve/page.h"
 
 namespace bw::serve {
 
 class Routes : public Site {
 public:
-    Routes(Desk& desk, const Page& page) : desk_(desk), page_(page) {}
+    Routes(JobApi& api, const Page& page) : api_(api), page_(page) {}
     [[nodiscard]] std::optional<Answer> refused(const Request& request, int port) const override;
     [[nodiscard]] bool lengthy(const Request& request) const override;
     [[nodiscard]] Outcome answer(const Request& request) override;
@@ -23,7 +23,7 @@ private:
     Answer of_job(const Request& request, const Parts& parts);
     Outcome events(const Request& request, const std::string& job);
 
-    Desk& desk_;
+    JobApi& api_;
     const Page& page_;
 };
 

@@ -11,7 +11,7 @@
 #include <atomic>
 #include <system_error>
 
-#include "serve/desk.h"
+#include "serve/job_api.h"
 #include "serve/page.h"
 #include "serve/routes.h"
 
@@ -22,15 +22,15 @@ struct Service::Inside {
         : options(wanted),
           store(std::move(opened)),
           live(catalogue),
-          desk(*store, live, catalogue, wanted.examples, wanted.version),
+          api(*store, live, catalogue, wanted.examples, wanted.version),
           page(wanted.page),
-          routes(desk, page) {}
+          routes(api, page) {}
 
     Options options;
     std::string jobs;
     std::unique_ptr<jobs::Store> store;
     Live live;
-    Desk desk;
+    JobApi api;
     Page page;
     Routes routes;
     std::unique_ptr<Connections> http;

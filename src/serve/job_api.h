@@ -23,9 +23,9 @@ struct Query {
     std::string paper;
 };
 
-class Desk {
+class JobApi {
 public:
-    Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
+    JobApi(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
          std::span<const text::EmbeddedFile> examples, const std::string& version);
 
     [[nodiscard]] Answer list();

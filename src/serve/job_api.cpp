@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "serve/desk.h"
+#include "serve/job_api.h"
 
 #include <fmt/format.h>
 
@@ -48,7 +48,7 @@ Answer too_large() {
 
 }  // namespace
 
-Desk::Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
+JobApi::JobApi(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
            std::span<const text::EmbeddedFile> examples, const std::string& version)
     : store_(store),
       live_(live),
@@ -57,14 +57,14 @@ Desk::Desk(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue
       documents_(catalogue),
       words_(make_words(version)) {}
 
-tl::expected<Job, Answer> Desk::found(const std::string& id) {
+tl::expected<Job, Answer> JobApi::found(const std::string& id) {
     auto job = store_.job(id);
     if (!job) return tl::unexpected(store_trouble(job.error()));
     if (!*job) return tl::unexpected(refusal(404, no_job));
     return std::move(**job);
 }
 
-tl::expected<Desk::Open, Answer> Desk::stored(const std::string& id, const Query& query) {
+tl::expected<JobApi::Open, Answer> JobApi::stored(const std::string& id, const Query& query) {
     auto job = found(id);
     if (!job) return tl::unexpected(job.error());
     if (query.revision) job->revision = *query.revision;
@@ -79,13 +79,13 @@ tl::expected<Desk::Open, Answer> Desk::stored(const std::string& id, const Query
     return out;
 }
 
-tl::expected<Desk::Open, Answer> Desk::open(const std::string& id, const Query& query) {
+tl::expected<JobApi::Open, Answer> JobApi::open(const std::string& id, const Query& query) {
     auto there = stored(id, query);
     if (there && !there->survey) return tl::unexpected(judged(there->why, there->text));
     return there;
 }
 
-Answer Desk::list() {
+Answer JobApi::list() {
     const auto all = store_.list();
     if (!all) return store_trouble(all.error());
     Json json{{"jobs", Json::array()}, {"deleted", Json::array()}};
@@ -97,7 +97,7 @@ Answer Desk::list() {
 }
 
 /// A text that does not read is told of beside what can be told of the job, so that it can be replaced or undone.
-Answer Desk::whole(const Open& open, int status) {
+Answer JobApi::whole(const Open& open, int status) {
     auto json = row_json(open.job);
     json.update(moved_json(open.job));
     const auto tree = jobs::tree(open.text, {});
@@ -108,18 +108,18 @@ Answer Desk::whole(const Open& open, int status) {
 }
 
 /// The refusal of what does not fit the job as it is now, which goes with it.
-Answer Desk::stale(const std::string& id, const char* says, const char* expected) {
+Answer JobApi::stale(const std::string& id, const char* says, const char* expected) {
     const auto now = stored(id);
     if (!now) return now.error();
     return answer(409, {{"error", error_json({says, expected, {}})}, {"job", Json::parse(whole(*now).body)}});
 }
 
-Answer Desk::job(const std::string& id) {
+Answer JobApi::job(const std::string& id) {
     const auto there = stored(id);
     return there ? whole(*there) : there.error();
 }
 
-tl::expected<std::string, Answer> Desk::first_text(const Json& wish, std::string& name) {
+tl::expected<std::string, Answer> JobApi::first_text(const Json& wish, std::string& name) {
     if (wish.contains("toml")) {
         if (!wish["toml"].is_string()) return tl::unexpected(refusal(400, "toml is not a text", "the survey's text"));
         return wish["toml"].get<std::string>();
@@ -139,7 +139,7 @@ tl::expected<std::string, Answer> Desk::first_text(const Json& wish, std::string
         refusal(404, "there is nothing of this name to begin with", "starter, example:NAME or job:ID"));
 }
 
-Answer Desk::create(const std::string& body) {
+Answer JobApi::create(const std::string& body) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
     auto name = name_in(*wish);
@@ -155,7 +155,7 @@ Answer Desk::create(const std::string& body) {
                  201);
 }
 
-Answer Desk::keep(const Job& before, const std::string& text) {
+Answer JobApi::keep(const Job& before, const std::string& text) {
     auto survey = survey::parse(text, {});
     if (!survey) return judged(survey.error(), text);
     const auto judged_survey = std::make_shared<const survey::Survey>(std::move(*survey));
@@ -173,7 +173,7 @@ Answer Desk::keep(const Job& before, const std::string& text) {
     return whole(now);
 }
 
-Answer Desk::rename(const std::string& id, const std::string& name) {
+Answer JobApi::rename(const std::string& id, const std::string& name) {
     if (name.empty()) return refusal(422, "the job wants a name");
     std::unique_lock order(order_, std::defer_lock);
     const auto job = store_.rename(id, name, [&] { order.lock(); });
@@ -185,7 +185,7 @@ Answer Desk::rename(const std::string& id, const std::string& name) {
     return now ? whole(*now) : now.error();
 }
 
-Answer Desk::patch(const std::string& id, const std::string& body) {
+Answer JobApi::patch(const std::string& id, const std::string& body) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
     const auto job = found(id);
@@ -204,7 +204,7 @@ Answer Desk::patch(const std::string& id, const std::string& body) {
     return keep(before->job, *text);
 }
 
-Answer Desk::replace_text(const std::string& id, const std::string& text) {
+Answer JobApi::replace_text(const std::string& id, const std::string& text) {
     const auto before = found(id);
     if (!before) return before.error();
     if (before->deleted) return refusal(409, deleted, restored_first);
@@ -212,7 +212,7 @@ Answer Desk::replace_text(const std::string& id, const std::string& text) {
     return keep(*before, text);
 }
 
-Answer Desk::moved(const std::string& id, const Move& move, const char* nothing) {
+Answer JobApi::moved(const std::string& id, const Move& move, const char* nothing) {
     std::unique_lock order(order_, std::defer_lock);
     const auto job = move([&] { order.lock(); });
     if (!job) return store_trouble(job.error());
@@ -224,16 +224,16 @@ Answer Desk::moved(const std::string& id, const Move& move, const char* nothing)
     return whole(*now);
 }
 
-Answer Desk::undo(const std::string& id) {
+Answer JobApi::undo(const std::string& id) {
     return moved(
         id, [&](const auto& held) { return store_.undo(id, held); }, "there is nothing to undo");
 }
-Answer Desk::redo(const std::string& id) {
+Answer JobApi::redo(const std::string& id) {
     return moved(
         id, [&](const auto& held) { return store_.redo(id, held); }, "there is nothing to do again");
 }
 
-Answer Desk::remove(const std::string& id) {
+Answer JobApi::remove(const std::string& id) {
     std::unique_lock order(order_, std::defer_lock);
     const auto job = store_.mark_deleted(id, true, [&] { order.lock(); });
     if (!job) return store_trouble(job.error());
@@ -242,12 +242,12 @@ Answer Desk::remove(const std::string& id) {
     return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
 }
 
-Answer Desk::restore(const std::string& id) {
+Answer JobApi::restore(const std::string& id) {
     return moved(
         id, [&](const auto& held) { return store_.mark_deleted(id, false, held); }, no_job);
 }
 
-Answer Desk::survey_text(const std::string& id, const Query& query) {
+Answer JobApi::survey_text(const std::string& id, const Query& query) {
     const auto there = stored(id, query);
     if (!there) return there.error();
     return {.status = 200,
@@ -258,14 +258,14 @@ Answer Desk::survey_text(const std::string& id, const Query& query) {
             .tag = ""};
 }
 
-tl::expected<ShownPtr, Answer> Desk::shown(const Open& open, const Query& query) {
+tl::expected<ShownPtr, Answer> JobApi::shown(const Open& open, const Query& query) {
     auto shown = query.place ? live_.candidate(open.job.id, open.job.revision, open.survey, *query.place)
                              : live_.shown(open.job.id, open.job.revision, open.survey);
     if (!shown) return tl::unexpected(answer(query.place ? 404 : 422, {{"error", error_json(shown.error())}}));
     return std::move(*shown);
 }
 
-Answer Desk::view(const std::string& id, const Query& query) {
+Answer JobApi::view(const std::string& id, const Query& query) {
     const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
@@ -275,7 +275,7 @@ Answer Desk::view(const std::string& id, const Query& query) {
     return out;
 }
 
-Answer Desk::check(const std::string& id, const std::string& check, const Query& query) {
+Answer JobApi::check(const std::string& id, const std::string& check, const Query& query) {
     const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
@@ -284,7 +284,7 @@ Answer Desk::check(const std::string& id, const std::string& check, const Query&
     return json.is_null() ? refusal(404, "the plant has no such check") : answer(200, json);
 }
 
-Answer Desk::trial(const std::string& id, const std::string& body, const Query& query) {
+Answer JobApi::trial(const std::string& id, const std::string& body, const Query& query) {
     const auto wish = object_of(body);
     if (!wish) return wish.error();
     auto asked = query;
@@ -312,7 +312,7 @@ Answer Desk::trial(const std::string& id, const std::string& body, const Query& 
     return out;
 }
 
-Answer Desk::take(const std::string& id, const Query& query) {
+Answer JobApi::take(const std::string& id, const Query& query) {
     const auto there = open(id);
     if (!there) return there.error();
     if (!query.place) return refusal(400, "no layout is named", "layout and heater in the address");
@@ -321,13 +321,13 @@ Answer Desk::take(const std::string& id, const Query& query) {
     return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
 }
 
-Answer Desk::rest(const std::string& id) {
+Answer JobApi::rest(const std::string& id) {
     if (const auto job = found(id); !job) return job.error();
     live_.rest(id);
     return {.status = 204, .type = "", .body = "", .file = "", .encoding = "", .tag = ""};
 }
 
-Answer Desk::documents(const std::string& id, const Query& query) {
+Answer JobApi::documents(const std::string& id, const Query& query) {
     const auto there = open(id, query);
     if (!there) return there.error();
     const auto seen = shown(*there, query);
@@ -344,7 +344,7 @@ Answer Desk::documents(const std::string& id, const Query& query) {
     return answer(200, {{"revision", there->job.revision}, {"documents", std::move(list)}});
 }
 
-Answer Desk::document(const std::string& id, const std::string& name, const Query& query) {
+Answer JobApi::document(const std::string& id, const std::string& name, const Query& query) {
     const auto kinds = document_kinds();
     const auto kind = std::find_if(kinds.begin(), kinds.end(), [&](const DocumentKind& k) { return k.name == name; });
     if (kind == kinds.end()) return refusal(404, "there is no such document", "one of those listed");
@@ -358,7 +358,7 @@ Answer Desk::document(const std::string& id, const std::string& name, const Quer
     return {.status = 200, .type = std::string(kind->type), .body = **bytes, .file = name, .encoding = "", .tag = ""};
 }
 
-tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::System system) {
+tl::expected<ListenerPtr, Answer> JobApi::listen(const std::string& id, units::System system) {
     const std::lock_guard order(order_);
     const auto there = stored(id);
     if (!there) return tl::unexpected(there.error());
@@ -367,7 +367,7 @@ tl::expected<ListenerPtr, Answer> Desk::listen(const std::string& id, units::Sys
     return listener;
 }
 
-Answer Desk::make_words(const std::string& version) const {
+Answer JobApi::make_words(const std::string& version) const {
     const auto system = units::System::us;
     Json heaters = Json::array(), examples = Json::array(), documents = Json::array();
     for (const auto& heater : catalogue_.heaters)
