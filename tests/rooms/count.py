@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
 """count.py PROGRAM FIRST COUNT [odd] [-v] [--floor N]: how many rooms by seed have a plant without a failing check, a plant with
-one, or none, and why. With a floor: exit status 1 where fewer than N of COUNT are good, or a room takes over a minute."""
+one, or none, and why. With a floor: exit status 1 where fewer than N of COUNT are good, a room takes over a minute, or a space
+is not free that must be (space.py)."""
 import collections
 import json
 import pathlib
@@ -11,9 +12,11 @@ import tempfile
 import time
 
 import ordinary
+import space
 
 def judged(program, path):
-    """'good', 'failing' or 'none', with what is said about it."""
+    """'good', 'failing', 'none' or 'refused', with what is said about it; 'wrong' where a plant without a failing check does
+    not leave the spaces it must by a reckoning apart."""
     run = subprocess.run([program, 'design', path, '--json'], capture_output=True, text=True, timeout=60)
     if run.returncode not in (0, 2):
         return 'refused', [run.stderr.strip()]
@@ -23,7 +26,10 @@ def judged(program, path):
         return 'none', [c['says'] for c in failing]
     # heaters and banks are numbered: the kind of check is what counts
     kinds = sorted({'.'.join(w for w in c['id'].split('.') if not any(ch.isdigit() for ch in w)) for c in failing})
-    return ('failing', kinds) if failing else ('good', [result['layout']['id']])
+    if failing:
+        return 'failing', kinds
+    taken, _ = space.found(result, pathlib.Path(path).read_text())
+    return ('wrong', taken) if taken else ('good', [result['layout']['id']])
 
 
 def main():
@@ -55,9 +61,8 @@ def main():
     for what, n in causes.most_common(25):
         print(f'{n:4}  {what}')
     if floor is not None:
-        late = tally['late']
         print(f'floor: {floor} good, found {tally["good"]}')
-        sys.exit(1 if tally['good'] < floor or late else 0)
+        sys.exit(1 if tally['good'] < floor or tally['late'] or tally['wrong'] else 0)
 
 
 if __name__ == '__main__':

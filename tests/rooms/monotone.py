@@ -18,7 +18,7 @@ import tomllib
 import ordinary
 from count import judged
 
-RANK = {'refused': 0, 'none': 0, 'failing': 1, 'good': 2}
+RANK = {'refused': 0, 'none': 0, 'failing': 1, 'wrong': 1, 'good': 2}
 
 
 def inches(text):
