@@ -9,6 +9,7 @@
 
 #include "clash.h"
 #include "jobs.h"
+#include "network/regulator.h"
 #include "network/service_tree.h"
 #include "piping/kit/builder.h"
 
@@ -232,6 +233,47 @@ TEST(Build, ElevatedGasPressureGetsARegulatorBetweenShutOffAndHeaters) {
         return;
     }
     FAIL() << "no layout could be built";
+}
+
+/// A little over what the heaters take, a regulator has little to work with and passes a part of what it states.
+TEST(Build, LittlePressureBeforeTheRegulatorGetsALargerOne) {
+    const auto size_at = [](units::Pressure delivery) -> std::optional<units::Nominal> {
+        Job job = jobs().front();
+        job.survey.gas.delivery_pressure.value = delivery;
+        job.survey.gas.allowed_drop.value = 0.5 * units::inch_water;
+        for (const auto& layout : job.layouts.candidates) {
+            const auto built = piping::build(job.survey, demo_catalogue(), job.demand, job.capacity, layout);
+            if (!built) continue;
+            for (const auto& piece : built->plant.pieces) {
+                if (piece.part != Part::regulator) continue;
+                const auto* row = demo_catalogue().item(piece.item);
+                const auto load = static_cast<double>(job.capacity.installed) *
+                                  demo_catalogue().heater(job.capacity.heater)->input_greatest /
+                                  *job.survey.gas.heating_value;
+                EXPECT_GE(network::regulator_passes(*row, delivery - 0.5 * units::inch_water), load);
+                return piece.size;
+            }
+        }
+        return std::nullopt;
+    };
+    const auto ample = size_at(2.0 * units::psi), little = size_at(12.0 * units::inch_water);
+    ASSERT_TRUE(ample && little);
+    EXPECT_GT(*little, *ample);
+}
+
+TEST(Regulator, PassesWithTheRootOfThePressureAcrossIt) {
+    for (const auto* row : demo_catalogue().of(Part::regulator)) {
+        const auto at = [&](double inlet) {
+            return network::regulator_passes(*row, units::Pressure::from_value(inlet)).value();
+        };
+        const double stated = *row->number("capacity-inlet"), outlet = *row->number("outlet"),
+                     most = *row->number("capacity");
+        EXPECT_DOUBLE_EQ(at(stated), most);
+        EXPECT_DOUBLE_EQ(at(2 * stated), most);
+        EXPECT_NEAR(at(outlet + (stated - outlet) / 4), most / 2, most * 1e-9);
+        EXPECT_EQ(at(outlet), 0);
+        EXPECT_EQ(at(outlet / 2), 0);
+    }
 }
 
 TEST(Build, MaterialThatMayNotCarryGasIsRefused) {

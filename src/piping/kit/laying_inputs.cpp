@@ -8,6 +8,7 @@
 #include "code/water.h"
 #include "matter/water.h"
 #include "network/loop_pump.h"
+#include "network/regulator.h"
 
 namespace bw::piping {
 
@@ -19,7 +20,8 @@ units::VolumeFlow gas_load(const SizingInputs& brief, const catalogue::Heater& h
 
 namespace {
 
-/// The smallest that holds the delivery pressure and passes the load.
+/// The smallest that holds the delivery pressure and passes the load at what is left of it once the pipe before it has
+/// lost all it may; else the one that passes most.
 Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
                                   const catalogue::Heater& heater) {
     const auto& gas = brief.survey.gas;
@@ -27,13 +29,18 @@ Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Ca
     if (!inlet || *gas.delivery_pressure <= inlet->greatest) return nullptr;
     const std::string_view kind = text::name(*gas.kind);
     const auto load = gas_load(brief, heater, brief.capacity.installed);
+    const auto left = *gas.delivery_pressure - *gas.allowed_drop;
+    units::VolumeFlow most{};
     const Item* best = nullptr;
     for (const Item* row : catalogue.of(text::Part::regulator)) {
         if (row->key.find(kind) == std::string::npos || !row->size) continue;
         if (row->number("inlet-greatest").value_or(0) < gas.delivery_pressure->value() ||
             row->number("capacity").value_or(0) < load.value())
             continue;
-        if (!best || *row->size < *best->size) best = row;
+        const auto passes = network::regulator_passes(*row, left), before = most;
+        most = std::max(most, passes);
+        const bool enough = passes >= load;
+        if (!best || (before < load ? passes > before : enough && *row->size < *best->size)) best = row;
     }
     if (best) return best;
     return fail(fmt::format("gas main: the catalogue has no {} line regulator for {} at {}", kind,

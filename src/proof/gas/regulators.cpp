@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Line gas regulators: needed or not, and what each must have about it.
-#include <cmath>
-
 #include "code/gas_rules.h"
+#include "network/regulator.h"
 #include "proof/checks.h"
 #include "proof/gas/gas_run.h"
 
@@ -118,14 +117,6 @@ void vent(const View& view, const Duty& duty, const code::RegulatorRules& rules,
                                       "gas fitter must fit a listed limiter or pipe the vent outdoors."));
 }
 
-/// Capacity at the inlet there is: never more than stated, less where the inlet is lower than it is stated for.
-units::VolumeFlow passed_here(const View& view, const Duty& duty, double stated) {
-    const double at = view.number(duty.piece, "capacity-inlet").value_or(0);
-    const double outlet = view.number(duty.piece, "outlet").value_or(0), inlet = duty.inlet.value();
-    const double share = at <= outlet || inlet >= at ? 1 : inlet <= outlet ? 0 : (inlet - outlet) / (at - outlet);
-    return units::VolumeFlow::from_value(stated * std::sqrt(share));
-}
-
 void pressures(const View& view, const Duty& duty, units::Pressure heater_greatest, Checks& checks) {
     const Sources own = view.item(duty.piece) ? view.item(duty.piece)->sources : Sources{by_pieces()};
     auto lock = of_regulator(view, duty, "lock-up", "Lock-up pressure of {} within the heaters' greatest", own);
@@ -152,7 +143,8 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
     const auto carries = view.number(duty.piece, "capacity");
     capacity.says = "All heaters behind it at once, against what it passes.";
     const auto load = static_cast<double>(duty.heaters) * gas_flow_each(view);
-    const auto passes = carries ? std::optional(passed_here(view, duty, *carries)) : std::nullopt;
+    const auto passes =
+        carries ? std::optional(network::regulator_passes(*view.item(duty.piece), duty.inlet)) : std::nullopt;
     step(capacity, fmt::format("It feeds {} heater{}.", duty.heaters, duty.heaters == 1 ? "" : "s"), "Q = n q",
          {{"n", "heaters", units::count(duty.heaters)},
           {"q", "one heater's gas", amount(gas_flow_each(view), Kind::gas_flow)}},
