@@ -4,7 +4,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace bw::piping {
 namespace {
@@ -79,6 +81,36 @@ void lead(Builder& b, const DrainRow& row, const DrainSizes& sizes, PortRef from
     }
     if (!corners) return b.give_up(line.name + ": " + corners.error().what, corners.error().expected);
     b.run_to(line, from, std::span(*corners).first(corners->size() - 1), to);
+}
+
+/// All of it, in one way.
+void lay(Builder& b, const std::vector<DrainRow>& rows, const DrainSizes& sizes, const std::vector<DrainPlan>& plans,
+         Vec drain, DrainEnd end) {
+    std::vector<PortRef> headers;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        headers.push_back(lay_row(b, rows[i], sizes, plans[i]));
+        if (!b.ok()) return;
+    }
+    const double lowest = std::ranges::min_element(plans, {}, &DrainPlan::height)->height;
+    const auto takes =
+        lay_neutraliser(b, sizes, drain, lowest, static_cast<int>(rows.size()), b.at(headers.front()).at, end);
+    for (std::size_t i = 0; i < rows.size() && b.ok(); ++i) lead(b, rows[i], sizes, headers[i], takes[i]);
+}
+
+/// The first way that can be hung with its fall, else the first that can be laid.
+void lay_best(Builder& b, const std::function<void(Builder&, DrainEnd)>& lay_in) {
+    std::optional<Builder> fallback;
+    std::optional<Error> why;
+    for (const bool over : {false, true})
+        for (const double lowered : {0.0, 0.35, 0.7, 1.0}) {
+            Builder tried(b);
+            lay_in(tried, {lowered, over});
+            if (tried.ok() && falls_to_drain(tried)) return b.take_over(std::move(tried));
+            if (tried.ok() && !fallback) fallback.emplace(std::move(tried));
+            if (!tried.ok() && !why) why = tried.error();
+        }
+    if (fallback) return b.take_over(std::move(*fallback));
+    b.give_up(why->what, why->expected);
 }
 
 Vec receptor(const survey::Connection& drain) {
@@ -188,18 +220,13 @@ void add_drains(Builder& b) {
     const auto rows = drain_rows(b, drain);
     if (rows.empty()) return;
     record(b, *sizes);
-    double lowest = 1e9;
-    std::vector<PortRef> headers;
+    std::vector<DrainPlan> plans;
     for (const auto& row : rows) {
         const auto plan = plan_row(b, row, *sizes, drain.z + height_over_drain(b, *sizes), drain);
         if (!plan) return b.give_up(plan.error().what, plan.error().expected);
-        headers.push_back(lay_row(b, row, *sizes, *plan));
-        if (!b.ok()) return;
-        lowest = std::min(lowest, plan->height);
+        plans.push_back(*plan);
     }
-    const auto takes =
-        lay_neutraliser(b, *sizes, drain, lowest, static_cast<int>(rows.size()), b.at(headers.front()).at);
-    for (std::size_t i = 0; i < rows.size() && b.ok(); ++i) lead(b, rows[i], *sizes, headers[i], takes[i]);
+    lay_best(b, [&](Builder& on, DrainEnd end) { lay(on, rows, *sizes, plans, drain, end); });
 }
 
 }  // namespace bw::piping

@@ -46,6 +46,8 @@ struct DrainPlan {
 /// for its fall to `drain` where there is any.
 [[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least,
                                          Vec drain);
+/// Whether the condensate as it is laid can be hung with its fall: at the usual slope, else at the code's least.
+[[nodiscard]] bool falls_to_drain(const Builder& b);
 
 /// Lays a row; its header's open end towards the drain.
 PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const DrainPlan& plan);
@@ -57,9 +59,14 @@ void crosses(Builder& b, const Line& line);
 
 /// Height above the drain that neutraliser, drop and air gap need, metres.
 [[nodiscard]] double height_over_drain(const Builder& b, const DrainSizes& sizes);
+/// Where the neutraliser is looked for.
+struct DrainEnd {
+    double lowered = 0;               ///< 0 level with the headers, 1 as low as drain and floor allow
+    bool over_working_space = false;  ///< before the heaters too: a floor drain there is better met than not at all
+};
 /// Lays neutraliser, drop and air gap at the building's drain, with a tee for each row past the first. Open ports that
 /// take the rows' headers, the farthest upstream first.
 [[nodiscard]] std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height,
-                                                   int rows, Vec from);
+                                                   int rows, Vec from, DrainEnd end);
 
 }  // namespace bw::piping

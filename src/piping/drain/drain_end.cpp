@@ -165,8 +165,8 @@ double height_over_drain(const Builder& b, const DrainSizes& sizes) {
                     snap_up(parts.gap->run.value() + parts.gap->stem.value() + parts.least + parts.elbow->run.value()));
 }
 
-std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height, int rows,
-                                     Vec from) {
+std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height, int rows, Vec from,
+                                     DrainEnd end) {
     const Line line = line_of(*sizes.neutraliser->size), header = line_of(sizes.header);
     const Parts parts = parts_of(b, sizes);
     if (!parts.elbow || !parts.gap || !parts.tee) {
@@ -184,24 +184,15 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
                   "heaters hung higher, a lower drain, or a condensate pump (not designed here)");
         return {};
     }
-    // level with the headers first, then lower and at last near the floor, where it may lie under other lines
+    // near the floor it may lie under other lines
     const double lowest = std::max(drain.z + needed, body + grid);
     const auto racks = rack_rooms(b, 0);
-    Vec top;
-    const auto find_in = [&](const ClearanceMap& space) -> std::optional<Stand> {
-        for (const double share : {0.0, 0.35, 0.7, 1.0}) {
-            top = snap(Vec{drain.x, drain.y, height - share * (height - lowest)});
-            const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
-            if (auto stand = find_stand({space, parts, sizes, rows, top, foot, racks}, from)) return stand;
-        }
-        return std::nullopt;
+    const Vec top = snap(Vec{drain.x, drain.y, height - end.lowered * (height - lowest)});
+    const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
+    const auto find_in = [&](const ClearanceMap& space) {
+        return find_stand({space, parts, sizes, rows, top, foot, racks}, from);
     };
-    auto stand = find_in(b.space);
-    if (!stand) {
-        // a floor drain before the heaters is better met there than not at all
-        stand = find_in(over_working_space(b));
-        if (stand) crosses(b, line);
-    }
+    const auto stand = end.over_working_space ? find_in(over_working_space(b)) : find_in(b.space);
     if (!stand) {
         b.give_up(
             fmt::format("condensate: no free place of {:.0f} in for neutraliser and air gap with a way to the drain",
@@ -209,6 +200,7 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
             "a drain clear of working space and obstacles");
         return {};
     }
+    if (end.over_working_space) crosses(b, line);
     PortRef open = set_neutraliser(b, line, *sizes.neutraliser, *stand);
     drop(b, line, {open.piece, 1}, stand->corners, *parts.gap);
     if (line.size != sizes.header) open = b.reduce(line, b.nipple(line, open), sizes.header);
