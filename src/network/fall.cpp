@@ -137,15 +137,18 @@ Falling falling(const plant::Plant& plant, text::Service service, int low_point)
         const auto link = line.links[i];
         if (link.fixed) continue;
         const auto& piece = piece_of(plant, link.piece);
+        constexpr int inlet = 0;  // of a pump
         for (int p = 0; p < static_cast<int>(piece.ports.size()); ++p) {
             const auto& port = piece.ports[at(p)];
             if (p == link.in || port.service != service) continue;
+            if (link.in < 0 && piece.part == Part::condensate_pump && p != inlet) continue;
             const auto mate = plant.mate({link.piece, p});
             if (mate.piece < 0 || seen[at(mate.piece)]) continue;
             seen[at(mate.piece)] = 1;
             const auto& next = piece_of(plant, mate.piece);
             const double passed = link.in < 0 ? 0 : level_way(piece.ports[at(link.in)], port);
-            const bool fixed = next.part == Part::heater || next.service != service;
+            const bool fixed =
+                next.part == Part::heater || next.part == Part::condensate_pump || next.service != service;
             line.links.push_back({mate.piece, mate.port, static_cast<int>(i), link.along + passed, fixed});
         }
     }
@@ -165,7 +168,7 @@ Hung hung(const plant::Plant& plant, const Falling& line, double slope, double d
           double settled) {
     Hung out;
     const auto root = piece_of(plant, line.links.front().piece).part;
-    const bool root_stays = root == Part::connection || root == Part::heater;
+    const bool root_stays = root == Part::connection || root == Part::heater || root == Part::condensate_pump;
     const int bend = root_stays && drop > 0 ? trunk_pipe(plant, line) : -1;
     if (root_stays && drop > 0 && bend < 0) out.stuck.push_back(line.links.front().piece);
     out.shift.reserve(line.reach.size());

@@ -34,7 +34,8 @@ struct Falling {
     }
 };
 
-/// Everything of a service reached from a piece, away from it. Pieces of other services it meets end it, fixed.
+/// Everything of a service reached from a piece, away from it, of a condensate pump what flows into it. Pieces of
+/// other services and pumps it meets end it, fixed.
 [[nodiscard]] Falling falling(const plant::Plant& plant, text::Service service, int low_point);
 
 /// Shift of every port of the line, metres, up positive, and what takes it up.

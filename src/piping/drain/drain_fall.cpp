@@ -93,13 +93,15 @@ private:
 
 bool falls_to_drain(const Builder& b) {
     const auto& plant = b.built.plant;
-    const int drain = plant.find("site.drain");
-    if (drain < 0) return false;
-    const auto falling = network::falling(plant, Service::condensate, drain);
-    const Falls line(b, falling);
-    return network::hang(plant, falling, {network::usual_fall, network::least_fall}, {},
-                         [&](const Hung& hung) { return line.clear(hung); })
-        .has_value();
+    const auto falls_to = [&](int low) {
+        const auto falling = network::falling(plant, Service::condensate, low);
+        const Falls line(b, falling);
+        return network::hang(plant, falling, {network::usual_fall, network::least_fall}, {},
+                             [&](const Hung& hung) { return line.clear(hung); })
+            .has_value();
+    };
+    const int drain = plant.find("site.drain"), pump = plant.find("main.condensate.pump");
+    return drain >= 0 && falls_to(drain) && (pump < 0 || falls_to(pump));
 }
 
 }  // namespace bw::piping

@@ -249,12 +249,17 @@ void check_fall(const View& view, Checks& checks) {
     auto held_at = vents.higher;
     const int drain = view.plant.find("site.drain");
     if (drain < 0) return;
-    auto line = falling(view.plant, Service::condensate, drain);
-    if (line.links.size() < 2) return;
-    hang_line(view, std::move(line), {usual_fall, least_fall},
-              new_check("condensate.fall", "Fall of the condensate line to its drain", "condensate",
-                        {practice(), imc("307.2.1")}),
-              held_at, checks);
+    const auto hang_drain = [&](int low, const char* id, const char* title) {
+        auto line = falling(view.plant, Service::condensate, low);
+        if (line.links.size() < 2) return;
+        hang_line(view, std::move(line), {usual_fall, least_fall},
+                  new_check(id, title, "condensate", {practice(), imc("307.2.1")}), held_at, checks);
+    };
+    const auto& pumps = view.of(Part::condensate_pump);
+    if (!pumps.empty()) hang_drain(pumps.front(), "condensate.fall", "Fall of the condensate line to its pump");
+    hang_drain(drain, pumps.empty() ? "condensate.fall" : "condensate.fall.discharge",
+               pumps.empty() ? "Fall of the condensate line to its drain"
+                             : "Fall of the condensate pump's discharge from its highest point to the drain");
 }
 
 }  // namespace bw::proof
