@@ -150,7 +150,13 @@ private:
     std::optional<Error> why_;
 };
 
-constexpr std::array lowerings{0.0, 0.35, 0.7, 1.0};
+/// Level with headers near the floor, else first as near to the floor as may be: it is heavy, and is refilled there.
+std::array<double, 4> lowerings(const Rows& rows, double low) {
+    constexpr double near_floor = 18 * inch_m;
+    const double height = std::ranges::min_element(rows.plans, {}, &DrainPlan::height)->height;
+    if (height - low > near_floor) return {1.0, 0.7, 0.35, 0.0};
+    return {0.0, 0.35, 0.7, 1.0};
+}
 
 bool by_gravity(const Builder& b, const DrainSizes& sizes, Vec drain, Trials& trials) {
     const auto rows = plan_rows(b, sizes, drain, {});
@@ -159,7 +165,7 @@ bool by_gravity(const Builder& b, const DrainSizes& sizes, Vec drain, Trials& tr
         return false;
     }
     for (const bool over : {false, true})
-        for (const double lowered : lowerings)
+        for (const double lowered : lowerings(*rows, drain.z))
             if (trials.lay_in(*rows, {lowered, over})) return true;
     return false;
 }
@@ -170,7 +176,7 @@ bool by_pump(const Builder& b, const DrainSizes& sizes, Vec drain, Trials& trial
         const DrainEnd end{.pump = stand};
         const auto rows = plan_rows(b, sizes, drain, end);
         if (!rows) continue;
-        for (const double lowered : {0.0, 1.0})
+        for (const double lowered : {1.0, 0.0})
             if (trials.lay_in(*rows, {lowered, false, stand})) return true;
     }
     return false;

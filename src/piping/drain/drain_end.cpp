@@ -53,6 +53,7 @@ struct Setting {
     Vec foot;  ///< of the drop, where the air gap begins
     const std::vector<KeepOff>& racks;
     double bottom;  ///< of the drop's room
+    bool lowest;    ///< as low as it may stand
 
     [[nodiscard]] bool is_free(const shape::Box& box) const {
         const auto meets = [&](const KeepOff& rack) { return shape::overlap(rack.box, box); };
@@ -103,8 +104,7 @@ std::optional<std::vector<Vec>> way_on(const Setting& at, const Stand& stand) {
 }
 
 /// A free stand anywhere in the room, as near to the drop and to where the headers come from as may be.
-std::optional<Stand> elsewhere(const Setting& at, Vec from) {
-    constexpr double pitch = 12 * inch_m;
+std::optional<Stand> elsewhere(const Setting& at, Vec from, double pitch) {
     const auto& plan = at.space.plan();
     std::vector<std::pair<double, Stand>> stands;
     double reach = 0;
@@ -134,7 +134,10 @@ std::optional<Stand> elsewhere(const Setting& at, Vec from) {
 std::optional<Stand> find_stand(const Setting& at, Vec from) {
     if (!at.drop_free()) return std::nullopt;
     auto stand = in_line(at, from);
-    return stand ? stand : elsewhere(at, from);
+    if (!stand) stand = elsewhere(at, from, 12 * inch_m);
+    // all of the room is looked at closely once, at the lowest
+    if (!stand && at.lowest) stand = elsewhere(at, from, 4 * inch_m);
+    return stand;
 }
 
 PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const Stand& stand) {
@@ -205,8 +208,9 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
         own = b.space;
         for (const auto& box : end.pump->room()) own->take(box, ClearanceMap::kept_clear, "the condensate pump");
     }
-    const auto stand =
-        find_stand({own ? *own : b.space, parts, sizes, rows, top, foot, racks, end.pump ? foot.z : 2 * grid}, from);
+    const auto stand = find_stand(
+        {own ? *own : b.space, parts, sizes, rows, top, foot, racks, end.pump ? foot.z : 2 * grid, end.lowered >= 1},
+        from);
     if (!stand) {
         b.give_up(fmt::format("condensate: no free place of {:.0f} in for the neutralizer with a way to {}",
                               upstream(parts, sizes, rows) / inch_m, end.pump ? "a condensate pump" : "the drain"),
