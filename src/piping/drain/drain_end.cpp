@@ -60,10 +60,11 @@ struct Setting {
         return space.in_room(box) && !space.taken(box) && std::ranges::none_of(racks, meets);
     }
     /// Room for the drop and the air gap.
-    [[nodiscard]] bool drop_free() const {
+    [[nodiscard]] shape::Box drop() const {
         const double thick = std::max(parts.elbow->outside.value() / 2, parts.gap->outside.value() / 2);
-        return is_free(shape::bounds(shape::Cylinder{{top.x, top.y, bottom}, top, thick}));
+        return shape::bounds(shape::Cylinder{{top.x, top.y, bottom}, top, thick});
     }
+    [[nodiscard]] bool drop_free() const { return is_free(drop()); }
     /// Room for the neutraliser, what comes before it, and the pipe on to `end`.
     [[nodiscard]] bool body_free(const Stand& stand, Vec end) const {
         const Vec inlet = stand.outlet - 2 * sizes.neutraliser->run.value() * stand.way;
