@@ -23,7 +23,7 @@ survey::Survey room(const std::string& name) {
 }
 
 class Falls : public testing::TestWithParam<const char*> {};
-INSTANTIATE_TEST_SUITE_P(Rooms, Falls, testing::Values("beam", "two-walls"));
+INSTANTIATE_TEST_SUITE_P(Rooms, Falls, testing::Values("beam", "two-walls", "panel"));
 
 TEST_P(Falls, TheLineIsLaidSoThatItCanBeHungWithItsFall) {
     const auto result = designed(room(GetParam()));

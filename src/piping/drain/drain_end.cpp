@@ -7,6 +7,7 @@
 
 #include "piping/drain/drain.h"
 #include "piping/kit/rack_room.h"
+#include "plant/words.h"
 
 namespace bw::piping {
 namespace {
@@ -152,6 +153,21 @@ PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const St
     return {b.add(std::move(piece)), 0};
 }
 
+/// What is in the way: over the drain itself, else anywhere.
+void no_stand(Builder& b, const Setting& at, const DrainEnd& end) {
+    const auto over = at.space.taken(at.drop());
+    if (over && !end.pump) {
+        const auto& pieces = b.built.plant.pieces;
+        const std::string what =
+            *over < 0 ? at.space.what(*over) : plant::in_words(pieces[static_cast<std::size_t>(*over)].id);
+        return b.give_up(fmt::format("condensate: {} leaves no room for an air gap over the drain", what),
+                         "a drain clear of it");
+    }
+    b.give_up(fmt::format("condensate: no free place of {:.0f} in for the neutralizer with a way to {}",
+                          upstream(at.parts, at.sizes, at.rows) / inch_m, end.pump ? "a condensate pump" : "the drain"),
+              "a drain clear of working space and obstacles");
+}
+
 }  // namespace
 
 void end_at_drain(Builder& b, const Line& line, PortRef open, const std::vector<Vec>& corners, const Item& gap) {
@@ -209,13 +225,11 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
         own = b.space;
         for (const auto& box : end.pump->room()) own->take(box, ClearanceMap::kept_clear, "the condensate pump");
     }
-    const auto stand = find_stand(
-        {own ? *own : b.space, parts, sizes, rows, top, foot, racks, end.pump ? foot.z : 2 * grid, end.lowered >= 1},
-        from);
+    const Setting setting{own ? *own : b.space,          parts, sizes, rows, top, foot, racks,
+                          end.pump ? foot.z : 2 * grid, end.lowered >= 1};
+    const auto stand = find_stand(setting, from);
     if (!stand) {
-        b.give_up(fmt::format("condensate: no free place of {:.0f} in for the neutralizer with a way to {}",
-                              upstream(parts, sizes, rows) / inch_m, end.pump ? "a condensate pump" : "the drain"),
-                  "a drain clear of working space and obstacles");
+        no_stand(b, setting, end);
         return {};
     }
     if (end.over_working_space) crosses(b, line);
