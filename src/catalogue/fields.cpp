@@ -57,14 +57,15 @@ constexpr std::array cables{Part::cable};
 constexpr std::array supports{Part::frame_post, Part::frame_rail, Part::strut, Part::foot,
                               Part::hanger,     Part::bracket,    Part::rod};
 constexpr std::array brackets{Part::bracket};
-constexpr std::array circuits{Part::panel_feed, Part::disconnect, Part::emergency_stop, Part::pump, Part::cable};
+constexpr std::array circuits{Part::panel_feed, Part::disconnect,      Part::emergency_stop,
+                              Part::pump,       Part::condensate_pump, Part::cable};
 constexpr std::array throttles{Part::mixing_valve, Part::backflow_preventer};
 constexpr std::array mixers{Part::mixing_valve};
 constexpr std::array vessels{Part::expansion_vessel, Part::tank};
 constexpr std::array bladders{Part::expansion_vessel};
 constexpr std::array standing{Part::expansion_vessel, Part::tank, Part::foot};
 constexpr std::array neutralisers{Part::neutraliser};
-constexpr std::array pumps{Part::pump};
+constexpr std::array pumps{Part::pump, Part::condensate_pump};
 constexpr std::array sockets{Part::elbow,    Part::elbow_45, Part::tee,    Part::cap,
                              Part::coupling, Part::reducer,  Part::adapter};
 constexpr std::array terminals{Part::vent_terminal, Part::intake_terminal};
@@ -123,6 +124,7 @@ Needs needs(Part part) {
         case Part::tee:
         case Part::vent_tee:
         case Part::condensate_trap:
+        case Part::condensate_pump:
         case Part::air_gap: return {true, true, true, true};
         case Part::service_valve_hot: return {true, true, true, true};
         case Part::service_valve_cold:

@@ -110,7 +110,8 @@ Result<void> judge(const Item& item) {
         return fail(fmt::format("{}: least flow is not below the greatest", item.key), "flow-least < flow-greatest");
     if (item.part == Part::expansion_vessel && *item.number("acceptance") > *item.number("volume"))
         return fail(fmt::format("{}: accepts more than it holds", item.key), "acceptance <= volume");
-    return item.part == Part::pump ? judge_pump(item) : Result<void>{};
+    const bool pumps = item.part == Part::pump || item.part == Part::condensate_pump;
+    return pumps ? judge_pump(item) : Result<void>{};
 }
 
 Result<void> read_items(const text::Node& table, const SourceNames& names, Layer& into) {

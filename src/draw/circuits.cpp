@@ -64,7 +64,7 @@ std::vector<Circuit> circuits_of(const plant::Plant& plant) {
     for (int k = 0; k < static_cast<int>(plant.pieces[at(panel)].ports.size()); ++k) {
         Circuit circuit;
         Follower(plant, circuit).follow({panel, k});
-        if (circuit.breaker >= 0) circuits.push_back(std::move(circuit));
+        if (circuit.breaker >= 0 && !circuit.outlets.empty()) circuits.push_back(std::move(circuit));
     }
     return circuits;
 }

@@ -112,6 +112,7 @@ void draw_sign(Canvas& canvas, const Spot& spot, Part part, Colour colour) {
         case Part::flexible_water: s.wave(); break;
         case Part::test_port: s.line(0, 0, 0, -6), s.line(-2.5, -6, 2.5, -6), s.line(-1.5, -8, 1.5, -8); break;
         case Part::thermometer: instrument(s, "TI"); break;
+        case Part::condensate_pump:
         case Part::pump: s.circle(0, 0, 6.5), s.shape({{-3.2, -5.6}, {6.5, 0}, {-3.2, 5.6}}); break;
         case Part::expansion_vessel: s.circle(0, 0, 7), s.line(0, -7, 0, 7); break;
         case Part::cap: s.line(0, -4.5, 0, 4.5), s.line(1.5, -4.5, 1.5, 4.5); break;
@@ -151,6 +152,7 @@ std::string sign_name(Part part) {
         case Part::test_port: return "test port";
         case Part::thermometer: return "thermometer";
         case Part::pump: return "pump";
+        case Part::condensate_pump: return "condensate pump";
         case Part::expansion_vessel: return "expansion vessel";
         case Part::cap: return "capped end";
         case Part::air_gap: return "air gap";

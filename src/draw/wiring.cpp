@@ -230,6 +230,8 @@ void signs(NotesColumn& notes, Canvas& canvas, const plant::Plant& plant) {
         canvas.rectangle({a.x - 10, a.y - 7}, 20, 14, {.width = 0.9}, white);
         canvas.line({a.x + 6, a.y}, {a.x - 5, a.y - 5}, {.width = 1});
     });
+    key(power, Part::overflow_switch, "overflow switch of the condensate pump: stops every heater",
+        [&canvas](At a) { canvas.circle(a, 3, {.width = 1}, white); });
     key(link, Part::link_cable, "link cable, dashed", [&canvas](At a) {
         for (const int i : {-1, 0, 1})
             canvas.line({a.x + 8.0 * i - 1.5, a.y}, {a.x + 8.0 * i + 1.5, a.y}, {.width = 2.4, .colour = white});
@@ -256,6 +258,10 @@ void notes_of(Canvas& canvas, const SheetContext& context, const Area& area) {
             units::print(amount(std::max(heater->current_running, heater->current_freeze)), context.system)));
     notes.line("Above each cable: trade size and length to the next disconnect. Flags of one name are one point.");
     notes.line("Circuits are parted so that half the plant runs when one trips.");
+    if (const int n = how_many(plant, Part::condensate_pump); n > 0)
+        notes.line(
+            "The condensate pump has a circuit of its own, which the stop does not cut. Its overflow switch opens the "
+            "coil of the stop's contactor: an overfull tank stops every heater. Lift the float to prove it.");
     signs(notes, canvas, plant);
     notes.head("Notes");
     notes.line("Electricity kills: lock out and try before opening anything. By licensed people under the local code.");

@@ -61,17 +61,19 @@ double longest_side(const survey::Room& room) {
     return std::max(box.max.x - box.min.x, box.max.y - box.min.y);
 }
 
-/// The roomiest section for a height; its condensate low where that still falls to the drain, else high.
+/// The roomiest section for a height; its condensate low where that still falls to the drain, else high; where none
+/// does, high enough for a pump.
 const Section* section_at(double bottom, const survey::Room& room) {
-    const Section* roomiest = nullptr;
+    const Section *roomiest = nullptr, *pumped = nullptr;
     const double run = room.drain.given ? longest_side(room) : 0;
     const double needed = room.drain.at.z + stations::drain_end + run * stations::fall;
     for (const Section& section : stations::sections) {
         if (section.least_bottom > bottom + 1e-9) continue;
         if (bottom - section.condensate >= needed) return &section;
         if (!roomiest) roomiest = &section;
+        if (!pumped && bottom - section.condensate >= stations::pump_end + run * stations::fall) pumped = &section;
     }
-    return roomiest;
+    return pumped ? pumped : roomiest;
 }
 
 /// Highest bottom from which level vents still rise to their holes in a wall.

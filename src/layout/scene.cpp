@@ -125,13 +125,14 @@ PanelSpace panel_space(const survey::Room& room, const std::vector<Box>& bodies)
     // of the free ones that which shuts in the fewest points of connection, then the nearest to the middle; what only a
     // narrow panel allows is taken where it frees one more
     const auto shut_in = [&](const Box& box) {
-        constexpr double hand = 6 * stations::inch, half_hand = hand / 2;
+        constexpr double hand = 6 * stations::inch;
         int count = 0;
         for (const auto* point : {&room.gas, &room.cold, &room.hot, &room.recirculation, &room.drain}) {
             if (shape::length(point->facing) == 0) continue;
             const Box reach = shape::box_of(point->at, point->at + hand * point->facing);
-            count += meets(box, {reach.min - Vec{half_hand, half_hand, half_hand},
-                                 reach.max + Vec{half_hand, half_hand, half_hand}});
+            // a drain takes an air gap's funnel, the others a hand and a wrench
+            const double beside = point == &room.drain ? 2 * stations::inch : hand / 2;
+            count += meets(box, shape::grown(reach, beside));
         }
         return count;
     };

@@ -47,6 +47,8 @@ IfcClass ifc_class(text::Part part) {
         case Part::intake_terminal: return {"AirTerminal", "USERDEFINED", "INTAKETERMINAL"};
         case Part::condensate_trap: return {"WasteTerminal", "WASTETRAP"};
         case Part::neutraliser: return {"Filter", "USERDEFINED", "CONDENSATENEUTRALISER"};
+        case Part::condensate_pump: return {"Pump", "SUMPPUMP"};
+        case Part::overflow_switch: return {"Sensor", "LEVELSENSOR"};
         case Part::air_gap: return {"WasteTerminal", "USERDEFINED", "AIRGAP"};
         case Part::panel_feed: return {"ProtectiveDevice", "CIRCUITBREAKER"};
         case Part::cable:

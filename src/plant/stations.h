@@ -47,6 +47,8 @@ inline constexpr double vent_easy_single = 30 * inch, vent_easy_common = 36 * in
 inline constexpr double fall = 1.0 / 48;
 /// Neutralizer, drop and air gap under the end of a condensate line.
 inline constexpr double drain_end = 6.5 * inch;
+/// The same into a condensate pump on the floor.
+inline constexpr double pump_end = 12 * inch;
 
 /// Of a heater's gas branch below its header's axis: tee, 3 in of pipe (IFGC 408.4) and cap.
 inline constexpr double drip_leg = 5.125 * inch;

@@ -29,6 +29,8 @@ void check_air(const View& view, Checks& checks);         ///< intake paths or r
 void check_condensate(const View& view, Checks& checks);  ///< traps, neutraliser, where it goes
 /// How long a neutraliser's medium lasts; `flow` is the most condensate of the heaters it serves.
 void check_condensate_bed(const View& view, int piece, units::VolumeFlow flow, Checks& checks);
+void check_drain_pump(const View& view, Checks& checks);     ///< flow, lift, check valve of a condensate pump, if any
+void check_overflow(const View& view, Checks& checks);       ///< and what stops the heaters when its tank overfills
 void check_electric(const View& view, Checks& checks);       ///< circuits, split, disconnects, link
 void check_hanging(const View& view, Checks& checks);        ///< load on each support, rods, supports near turns
 void check_movement(const View& view, Checks& checks);       ///< growth of warm runs and what takes it up

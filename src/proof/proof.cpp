@@ -24,7 +24,7 @@ constexpr std::array subjects{
     Subject{check_air},         Subject{check_condensate},    Subject{check_electric},     Subject{check_structure},
     Subject{check_hangers},     Subject{check_hanging},       Subject{check_movement},     Subject{check_fall},
     Subject{check_room},        Subject{check_room_rules},    Subject{check_safety},       Subject{check_lawful},
-    Subject{check_clash},
+    Subject{check_clash},       Subject{check_drain_pump},    Subject{check_overflow},
 };
 
 }  // namespace

@@ -18,7 +18,7 @@ enum class Part {
     relief_valve, pressure_reducer, backflow_preventer, strainer, regulator, flexible_gas, flexible_water,
     test_port, thermometer, pump, expansion_vessel, tank, dielectric,
     vent_pipe, vent_elbow, vent_tee, vent_collar, vent_damper, vent_terminal, vent_adapter, intake_terminal,
-    condensate_trap, neutraliser, air_gap,
+    condensate_trap, neutraliser, condensate_pump, overflow_switch, air_gap,
     panel_feed, cable, disconnect, emergency_stop, link_cable, link_plug,
     frame_post, frame_rail, strut, foot, anchor, hanger, rod, bracket, bond, firestop, co_alarm,
     connection,  ///< a point where the plant meets the building; a boundary, never bought

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace bw::piping {
@@ -79,6 +81,105 @@ void lead(Builder& b, const DrainRow& row, const DrainSizes& sizes, PortRef from
     }
     if (!corners) return b.give_up(line.name + ": " + corners.error().what, corners.error().expected);
     b.run_to(line, from, std::span(*corners).first(corners->size() - 1), to);
+}
+
+/// Where rows run to a low point.
+struct Rows {
+    std::vector<DrainRow> rows;
+    std::vector<DrainPlan> plans;
+};
+
+Result<Rows> plan_rows(const Builder& b, const DrainSizes& sizes, Vec drain, const DrainEnd& end) {
+    const Vec low = end.low_point(drain);
+    Rows all{drain_rows(b, low), {}};
+    for (const auto& row : all.rows) {
+        const auto plan = plan_row(b, row, sizes, low.z + height_over(b, sizes, end), low);
+        if (!plan) return tl::unexpected(plan.error());
+        all.plans.push_back(*plan);
+    }
+    return all;
+}
+
+/// All of it, in one way.
+void lay(Builder& b, const Rows& all, const DrainSizes& sizes, Vec drain, const DrainEnd& end) {
+    const auto& rows = all.rows;
+    std::vector<PortRef> headers;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        headers.push_back(lay_row(b, rows[i], sizes, all.plans[i]));
+        if (!b.ok()) return;
+    }
+    const double lowest = std::ranges::min_element(all.plans, {}, &DrainPlan::height)->height;
+    const auto takes =
+        lay_neutraliser(b, sizes, drain, lowest, static_cast<int>(rows.size()), b.at(headers.front()).at, end);
+    for (std::size_t i = 0; i < rows.size() && b.ok(); ++i) lead(b, rows[i], sizes, headers[i], takes[i]);
+}
+
+/// Ways tried one after another: the first that can be hung with its fall stands; else the first that could be laid.
+class Trials {
+public:
+    Trials(Builder& b, const DrainSizes& sizes, Vec drain) : b_(b), sizes_(sizes), drain_(drain) {}
+
+    /// Whether it stands.
+    bool lay_in(const Rows& rows, const DrainEnd& end) {
+        Builder tried(b_);
+        lay(tried, rows, sizes_, drain_, end);
+        if (!tried.ok()) {
+            note(*tried.error());
+            return false;
+        }
+        if (falls_to_drain(tried)) {
+            b_.take_over(std::move(tried));
+            return true;
+        }
+        if (!fallback_) fallback_.emplace(std::move(tried));
+        return false;
+    }
+    void note(const Error& why) {
+        if (!why_) why_ = why;
+    }
+    void settle() {
+        if (fallback_) return b_.take_over(std::move(*fallback_));
+        b_.give_up(why_->what, why_->expected);
+    }
+
+private:
+    Builder& b_;
+    const DrainSizes& sizes_;
+    Vec drain_;
+    std::optional<Builder> fallback_;
+    std::optional<Error> why_;
+};
+
+/// Level with headers near the floor, else first as near to the floor as may be: it is heavy, and is refilled there.
+std::array<double, 4> lowerings(const Rows& rows, double low) {
+    constexpr double near_floor = 18 * inch_m;
+    const double height = std::ranges::min_element(rows.plans, {}, &DrainPlan::height)->height;
+    if (height - low > near_floor) return {1.0, 0.7, 0.35, 0.0};
+    return {0.0, 0.35, 0.7, 1.0};
+}
+
+bool by_gravity(const Builder& b, const DrainSizes& sizes, Vec drain, Trials& trials) {
+    const auto rows = plan_rows(b, sizes, drain, {});
+    if (!rows) {
+        trials.note(rows.error());
+        return false;
+    }
+    for (const bool over : {false, true})
+        for (const double lowered : lowerings(*rows, drain.z))
+            if (trials.lay_in(*rows, {lowered, over})) return true;
+    return false;
+}
+
+/// Where the drain is too high, too far or shut off for gravity.
+bool by_pump(const Builder& b, const DrainSizes& sizes, Vec drain, Trials& trials) {
+    for (const auto& stand : pump_stands(b, sizes, drain)) {
+        const DrainEnd end{.pump = stand};
+        const auto rows = plan_rows(b, sizes, drain, end);
+        if (!rows) continue;
+        for (const double lowered : {1.0, 0.0})
+            if (trials.lay_in(*rows, {lowered, false, stand})) return true;
+    }
+    return false;
 }
 
 Vec receptor(const survey::Connection& drain) {
@@ -185,21 +286,9 @@ void add_drains(Builder& b) {
     const auto sizes = size_drains(b);
     if (!sizes) return b.give_up(sizes.error().what, sizes.error().expected);
     const Vec drain = snap(receptor(connection));
-    const auto rows = drain_rows(b, drain);
-    if (rows.empty()) return;
     record(b, *sizes);
-    double lowest = 1e9;
-    std::vector<PortRef> headers;
-    for (const auto& row : rows) {
-        const auto plan = plan_row(b, row, *sizes, drain.z + height_over_drain(b, *sizes), drain);
-        if (!plan) return b.give_up(plan.error().what, plan.error().expected);
-        headers.push_back(lay_row(b, row, *sizes, *plan));
-        if (!b.ok()) return;
-        lowest = std::min(lowest, plan->height);
-    }
-    const auto takes =
-        lay_neutraliser(b, *sizes, drain, lowest, static_cast<int>(rows.size()), b.at(headers.front()).at);
-    for (std::size_t i = 0; i < rows.size() && b.ok(); ++i) lead(b, rows[i], *sizes, headers[i], takes[i]);
+    Trials trials(b, *sizes, drain);
+    if (!by_gravity(b, *sizes, drain, trials) && !by_pump(b, *sizes, drain, trials)) trials.settle();
 }
 
 }  // namespace bw::piping

@@ -3,6 +3,8 @@
 // Condensate: from each heater through a trap into a header under the row, rows together through a neutraliser, over an
 // air gap into the building's drain.
 
+#include <array>
+#include <optional>
 #include <vector>
 
 #include "piping/kit/builder_extra.h"
@@ -46,6 +48,8 @@ struct DrainPlan {
 /// for its fall to `drain` where there is any.
 [[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least,
                                          Vec drain);
+/// Whether the condensate as it is laid can be hung with its fall: at the usual slope, else at the code's least.
+[[nodiscard]] bool falls_to_drain(const Builder& b);
 
 /// Lays a row; its header's open end towards the drain.
 PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const DrainPlan& plan);
@@ -55,11 +59,41 @@ PortRef lay_row(Builder& b, const DrainRow& row, const DrainSizes& sizes, const 
 /// Refers a pipe that crosses the working space to the inspector.
 void crosses(Builder& b, const Line& line);
 
-/// Height above the drain that neutraliser, drop and air gap need, metres.
-[[nodiscard]] double height_over_drain(const Builder& b, const DrainSizes& sizes);
-/// Lays neutraliser, drop and air gap at the building's drain, with a tee for each row past the first. Open ports that
-/// take the rows' headers, the farthest upstream first.
+/// A condensate pump on the floor, and the height its discharge rises to before it falls to the drain.
+struct PumpStand {
+    const Item* item = nullptr;
+    Vec at;   ///< on the floor, under its inlet
+    Vec way;  ///< from inlet to discharge
+    double high = 0;
+
+    [[nodiscard]] Vec inlet() const;
+    [[nodiscard]] Vec discharge() const;
+    /// Of pump and riser.
+    [[nodiscard]] std::array<shape::Box, 2> room() const;
+};
+/// Free places for a pump whose lift and flow suffice, the nearest to the banks first; no more than a few.
+[[nodiscard]] std::vector<PumpStand> pump_stands(const Builder& b, const DrainSizes& sizes, Vec drain);
+/// Sets the pump under an open pipe end at its inlet, with its overflow switch; the discharge, through a check valve,
+/// up and on to an air gap at the drain.
+void lay_pump(Builder& b, const PumpStand& stand, PortRef into, Vec drain);
+
+/// Where the neutraliser is looked for, and what it drains into.
+struct DrainEnd {
+    double lowered = 0;               ///< 0 level with the headers, 1 as low as drain and floor allow
+    bool over_working_space = false;  ///< before the heaters too: a floor drain there is better met than not at all
+    std::optional<PumpStand> pump = {};
+
+    [[nodiscard]] Vec low_point(Vec drain) const { return pump ? pump->inlet() : drain; }
+};
+
+/// Height above the drain that neutraliser, drop and air gap need, or above a pump's inlet neutraliser and drop,
+/// metres.
+[[nodiscard]] double height_over(const Builder& b, const DrainSizes& sizes, const DrainEnd& end);
+/// Lays neutraliser, drop and air gap at the building's drain, or pump and discharge, with a tee for each row past the
+/// first. Open ports that take the rows' headers, the farthest upstream first.
 [[nodiscard]] std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height,
-                                                   int rows, Vec from);
+                                                   int rows, Vec from, const DrainEnd& end);
+/// On from an open pipe end by corners, through an air gap into the building's drain.
+void end_at_drain(Builder& b, const Line& line, PortRef open, const std::vector<Vec>& corners, const Item& gap);
 
 }  // namespace bw::piping

@@ -7,6 +7,7 @@
 
 #include "piping/drain/drain.h"
 #include "piping/kit/rack_room.h"
+#include "plant/words.h"
 
 namespace bw::piping {
 namespace {
@@ -52,16 +53,19 @@ struct Setting {
     Vec top;   ///< of the drop, at the headers' height
     Vec foot;  ///< of the drop, where the air gap begins
     const std::vector<KeepOff>& racks;
+    double bottom;  ///< of the drop's room
+    bool lowest;    ///< as low as it may stand
 
     [[nodiscard]] bool is_free(const shape::Box& box) const {
         const auto meets = [&](const KeepOff& rack) { return shape::overlap(rack.box, box); };
         return space.in_room(box) && !space.taken(box) && std::ranges::none_of(racks, meets);
     }
     /// Room for the drop and the air gap.
-    [[nodiscard]] bool drop_free() const {
+    [[nodiscard]] shape::Box drop() const {
         const double thick = std::max(parts.elbow->outside.value() / 2, parts.gap->outside.value() / 2);
-        return is_free(shape::bounds(shape::Cylinder{{top.x, top.y, 2 * grid}, top, thick}));
+        return shape::bounds(shape::Cylinder{{top.x, top.y, bottom}, top, thick});
     }
+    [[nodiscard]] bool drop_free() const { return is_free(drop()); }
     /// Room for the neutraliser, what comes before it, and the pipe on to `end`.
     [[nodiscard]] bool body_free(const Stand& stand, Vec end) const {
         const Vec inlet = stand.outlet - 2 * sizes.neutraliser->run.value() * stand.way;
@@ -102,8 +106,7 @@ std::optional<std::vector<Vec>> way_on(const Setting& at, const Stand& stand) {
 }
 
 /// A free stand anywhere in the room, as near to the drop and to where the headers come from as may be.
-std::optional<Stand> elsewhere(const Setting& at, Vec from) {
-    constexpr double pitch = 12 * inch_m;
+std::optional<Stand> elsewhere(const Setting& at, Vec from, double pitch) {
     const auto& plan = at.space.plan();
     std::vector<std::pair<double, Stand>> stands;
     double reach = 0;
@@ -133,7 +136,10 @@ std::optional<Stand> elsewhere(const Setting& at, Vec from) {
 std::optional<Stand> find_stand(const Setting& at, Vec from) {
     if (!at.drop_free()) return std::nullopt;
     auto stand = in_line(at, from);
-    return stand ? stand : elsewhere(at, from);
+    if (!stand) stand = elsewhere(at, from, 12 * inch_m);
+    // all of the room is looked at closely once, at the lowest
+    if (!stand && at.lowest) stand = elsewhere(at, from, 4 * inch_m);
+    return stand;
 }
 
 PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const Stand& stand) {
@@ -147,26 +153,42 @@ PortRef set_neutraliser(Builder& b, const Line& line, const Item& item, const St
     return {b.add(std::move(piece)), 0};
 }
 
-void drop(Builder& b, const Line& line, PortRef outlet, const std::vector<Vec>& corners, const Item& gap) {
-    PortRef open = b.run(line, outlet, corners);
+/// What is in the way: over the drain itself, else anywhere.
+void no_stand(Builder& b, const Setting& at, const DrainEnd& end) {
+    const auto over = at.space.taken(at.drop());
+    if (over && !end.pump) {
+        const auto& pieces = b.built.plant.pieces;
+        const std::string what =
+            *over < 0 ? at.space.what(*over) : plant::in_words(pieces[static_cast<std::size_t>(*over)].id);
+        return b.give_up(fmt::format("condensate: {} leaves no room for an air gap over the drain", what),
+                         "a drain clear of it");
+    }
+    b.give_up(fmt::format("condensate: no free place of {:.0f} in for the neutralizer with a way to {}",
+                          upstream(at.parts, at.sizes, at.rows) / inch_m, end.pump ? "a condensate pump" : "the drain"),
+              "a drain clear of working space and obstacles");
+}
+
+}  // namespace
+
+void end_at_drain(Builder& b, const Line& line, PortRef open, const std::vector<Vec>& corners, const Item& gap) {
+    open = b.run(line, open, corners);
     open = angle(b, line, open, &gap, shape::down, Service::condensate, "air-gap");
     if (!b.ok()) return;
     const PortRef receptor = b.site("site.drain", Service::condensate, b.at(open).at, shape::up, b.at(open).size);
     b.join(open, receptor, JointKind::slip);
 }
 
-}  // namespace
-
-double height_over_drain(const Builder& b, const DrainSizes& sizes) {
+double height_over(const Builder& b, const DrainSizes& sizes, const DrainEnd& end) {
     const Parts parts = parts_of(b, sizes);
     const double body = sizes.neutraliser->outside.value() / 2;
     if (!parts.elbow || !parts.gap) return body;
-    return std::max(body,
-                    snap_up(parts.gap->run.value() + parts.gap->stem.value() + parts.least + parts.elbow->run.value()));
+    const double drop = parts.least + parts.elbow->run.value();
+    if (end.pump) return snap_up(std::max(drop, body));
+    return std::max(body, snap_up(parts.gap->run.value() + parts.gap->stem.value() + drop));
 }
 
-std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height, int rows,
-                                     Vec from) {
+std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec drain, double height, int rows, Vec from,
+                                     const DrainEnd& end) {
     const Line line = line_of(*sizes.neutraliser->size), header = line_of(sizes.header);
     const Parts parts = parts_of(b, sizes);
     if (!parts.elbow || !parts.gap || !parts.tee) {
@@ -175,42 +197,47 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
                   "rows for them");
         return {};
     }
-    const double needed = height_over_drain(b, sizes);
+    const double needed = height_over(b, sizes, end);
     const double body = sizes.neutraliser->outside.value() / 2;
-    if (height - drain.z < needed || height < body) {
-        b.give_up(fmt::format(
-                      "condensate: its line is {:.1f} in above the drain; neutraliser, drop and air gap need {:.1f} in",
-                      (height - drain.z) / inch_m, std::max(needed, body) / inch_m),
-                  "heaters hung higher, a lower drain, or a condensate pump (not designed here)");
+    const Vec low = end.low_point(drain);
+    if (height - low.z < needed || height < body) {
+        b.give_up(fmt::format("condensate: its line is {:.1f} in above {}; neutralizer and drop need {:.1f} in",
+                              (height - low.z) / inch_m, end.pump ? "the condensate pump's inlet" : "the drain",
+                              std::max(needed, body) / inch_m),
+                  "heaters hung higher, or a lower drain");
         return {};
     }
-    // level with the headers first, then lower and at last near the floor, where it may lie under other lines
-    const double lowest = std::max(drain.z + needed, body + grid);
+    // near the floor it may lie under other lines
+    const double lowest = std::max(low.z + needed, body + grid);
     const auto racks = rack_rooms(b, 0);
-    Vec top;
-    const auto find_in = [&](const ClearanceMap& space) -> std::optional<Stand> {
-        for (const double share : {0.0, 0.35, 0.7, 1.0}) {
-            top = snap(Vec{drain.x, drain.y, height - share * (height - lowest)});
-            const Vec foot{top.x, top.y, drain.z + parts.gap->run.value() + parts.gap->stem.value()};
-            if (auto stand = find_stand({space, parts, sizes, rows, top, foot, racks}, from)) return stand;
-        }
-        return std::nullopt;
-    };
-    auto stand = find_in(b.space);
-    if (!stand) {
-        // a floor drain before the heaters is better met there than not at all
-        stand = find_in(over_working_space(b));
-        if (stand) crosses(b, line);
+    const Vec top = snap(Vec{low.x, low.y, height - end.lowered * (height - lowest)});
+    const double gap = end.pump ? 0 : parts.gap->run.value() + parts.gap->stem.value();
+    const Vec foot{top.x, top.y, low.z + gap};
+    if (end.pump)
+        for (const auto& box : end.pump->room())
+            if (b.space.taken(box)) {
+                b.give_up("condensate: the row's own line stands where its pump would", "more room beside the bank");
+                return {};
+            }
+    std::optional<ClearanceMap> own;
+    if (end.over_working_space) own = over_working_space(b);
+    if (end.pump) {
+        own = b.space;
+        for (const auto& box : end.pump->room()) own->take(box, ClearanceMap::kept_clear, "the condensate pump");
     }
+    const Setting setting{own ? *own : b.space,          parts, sizes, rows, top, foot, racks,
+                          end.pump ? foot.z : 2 * grid, end.lowered >= 1};
+    const auto stand = find_stand(setting, from);
     if (!stand) {
-        b.give_up(
-            fmt::format("condensate: no free place of {:.0f} in for neutraliser and air gap with a way to the drain",
-                        upstream(parts, sizes, rows) / inch_m),
-            "a drain clear of working space and obstacles");
+        no_stand(b, setting, end);
         return {};
     }
+    if (end.over_working_space) crosses(b, line);
     PortRef open = set_neutraliser(b, line, *sizes.neutraliser, *stand);
-    drop(b, line, {open.piece, 1}, stand->corners, *parts.gap);
+    if (end.pump)
+        lay_pump(b, *end.pump, b.run(line, {open.piece, 1}, stand->corners), drain);
+    else
+        end_at_drain(b, line, {open.piece, 1}, stand->corners, *parts.gap);
     if (line.size != sizes.header) open = b.reduce(line, b.nipple(line, open), sizes.header);
     const Vec side = shape::cross(shape::up, stand->way);
     const Vec toward = shape::dot(from - top, side) >= 0 ? side : -side;

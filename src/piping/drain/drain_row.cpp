@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "network/fall.h"
 #include "piping/drain/drain.h"
 #include "plant/stations.h"
 
@@ -171,15 +172,18 @@ void drain_vent(Builder& b, const DrainRow& row, const Parts& parts, const Drain
     b.close(line, trap(b, line, open, *parts.trap, middle, -row.out), branch);
 }
 
-/// Whether a row's header and traps find room, and as much above the header as its fall towards the drain lifts it.
+/// Whether a row's header and traps find room, and as much above the header as its fall towards the drain lifts it:
+/// the pipe down into each trap is cut so much shorter.
 bool free_at(const Builder& b, const DrainRow& row, const Parts& parts, const DrainPlan& plan, double lifted) {
     double low = 1e9, high = -1e9;
+    const double into_trap = std::max(parts.least, network::shortest_take_up) + lifted;
     for (const auto& at : row.heaters) {
         const PortRef port = port_of(b, at);
         const double u = u_of(row, b.at(port).at);
         low = std::min(low, u), high = std::max(high, u);
         // down, over, and down again into the trap
-        const double down = 2 * (parts.least + parts.elbow->run.value());
+        const double down = b.heater.condensate_trap_built_in ? 2 * (parts.least + parts.elbow->run.value())
+                                                              : parts.least + into_trap + 2 * parts.elbow->run.value();
         if (b.at(port).at.z - down < plan.height + parts.trap->run.value() - tolerance) return false;
         if (b.space.taken(trap_box(row, parts, plan, u)) || b.space.taken(arm_box(row, parts, plan, u))) return false;
         const Vec top = point(row, u, plan.trap_out, b.at(port).at.z - parts.least);
@@ -220,7 +224,8 @@ Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSiz
     const Vec far = row.bank->place({row.bank->length / 2, 0, 0}) - row.bank->length / 2 * row.along;
     const double way = std::abs(far.x - drain.x) + std::abs(far.y - drain.y), lift = way / 48;
     for (const auto& [at_least, lifted] : {std::pair{least, lift}, {least, 0.0}, {0.0, lift}, {0.0, 0.0}})
-        for (const double higher : {0.0, 1.0, 2.0, -1.0, 3.0, 4.0, -2.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0})
+        for (const double higher : {0.0, 1.0,  2.0,  -1.0, 3.0,  4.0,  -2.0, 5.0,  6.0,  7.0,  8.0,
+                                    9.0, 10.0, 12.0, 14.0, -3.0, -4.0, -5.0, -6.0, -8.0, -10.0})
             if (const double height = usual + higher * inch_m; height >= at_least - tolerance)
                 if (auto plan = free_line(height, lifted)) return *plan;
     return fail(fmt::format("{}: no free line for the condensate header and its traps under the heaters", row.name),

@@ -176,6 +176,17 @@ int Builder::add(Piece piece) {
     return index;
 }
 
+void Builder::take_over(Builder&& tried) {
+    built = std::move(tried.built);
+    vessel = tried.vessel;
+    sizes = std::move(tried.sizes);
+    feeds = std::move(tried.feeds);
+    reserved = std::move(tried.reserved);
+    space = std::move(tried.space);
+    counters_ = std::move(tried.counters_);
+    error_ = std::move(tried.error_);
+}
+
 void Builder::join(PortRef a, PortRef b, JointKind kind) { built.plant.join(a, b, kind); }
 
 std::string Builder::id(const Line& line, Part part, std::string_view name) {

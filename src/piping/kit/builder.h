@@ -110,6 +110,8 @@ public:
     [[nodiscard]] const std::optional<Error>& error() const { return error_; }
     /// Keeps the first failure; later calls on the builder do nothing and return `nowhere`.
     void give_up(std::string what, std::string expected);
+    /// All that a copy of this builder laid since, where several ways are tried.
+    void take_over(Builder&& tried);
     /// Something that could not be built as asked, but does not stop the rest.
     void finding(reason::Check check) { built.findings.push_back(std::move(check)); }
 

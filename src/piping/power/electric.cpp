@@ -27,23 +27,57 @@ int panel(Builder& b, int circuits) {
     return b.add(std::move(piece));
 }
 
-/// Breakers in the panel; their outgoing ports.
+/// A breaker in a slot of the panel; its outgoing port.
+PortRef breaker(Builder& b, const Item& row, PortRef place, int number) {
+    const Line line{.service = Service::power, .name = fmt::format("circuit-{}", number)};
+    const Port slot = b.at(place);
+    const double deep = 3 * inch_m;
+    Piece piece = bare(b, line, row, "breaker");
+    piece.ports = {{"a", slot.at, -slot.facing, {}, Service::power},
+                   {"b", slot.at + deep * slot.facing, slot.facing, {}, Service::power}};
+    piece.solids = {shape::Cylinder{slot.at, slot.at + deep * slot.facing, row.outside.value() / 2 - grid}};
+    const int index = b.add(std::move(piece));
+    b.join(place, {index, 0}, JointKind::wired);
+    return {index, 1};
+}
+
+/// Those of the heaters' circuits; their outgoing ports.
 std::vector<PortRef> breakers(Builder& b, const CircuitPlan& plan, int site) {
     std::vector<PortRef> feeds;
-    for (int i = 0; i < static_cast<int>(plan.sizes.size()); ++i) {
-        const Line line{.service = Service::power, .name = fmt::format("circuit-{}", i + 1)};
-        const Port slot = b.at({site, i});
-        const double deep = 3 * inch_m;
-        Piece piece = bare(b, line, *plan.breaker, "breaker");
-        piece.ports = {{"a", slot.at, -slot.facing, {}, Service::power},
-                       {"b", slot.at + deep * slot.facing, slot.facing, {}, Service::power}};
-        piece.solids = {
-            shape::Cylinder{slot.at, slot.at + deep * slot.facing, plan.breaker->outside.value() / 2 - grid}};
-        const int index = b.add(std::move(piece));
-        b.join({site, i}, {index, 0}, JointKind::wired);
-        feeds.push_back({index, 1});
-    }
+    for (int i = 0; i < static_cast<int>(plan.sizes.size()); ++i)
+        feeds.push_back(breaker(b, *plan.breaker, {site, i}, i + 1));
     return feeds;
+}
+
+/// Where a condensate pump takes its power, or nowhere.
+PortRef pump_power(const Builder& b) { return b.port("main.condensate.pump", "power"); }
+
+/// The pump on a breaker of its own, which nothing else trips and no stop cuts.
+void feed_pump(Builder& b, const CircuitPlan& plan, int site, int number) {
+    const PortRef power = pump_power(b);
+    const double drawn = b.catalogue.item(b.built.plant.pieces[static_cast<std::size_t>(power.piece)].item)
+                             ->number("rating")
+                             .value_or(0);
+    for (const Item* row : b.catalogue.of(Part::panel_feed)) {
+        if (continuous_share * row->number("rating").value_or(0) < drawn) continue;
+        const PortRef feed = breaker(b, *row, {site, number - 1}, number);
+        const Line line{.service = Service::power,
+                        .material = Material::cable,
+                        .size = plan.cable,
+                        .name = fmt::format("circuit-{}", number)};
+        return lay_cable(b, line, feed, power,
+                         cable_way(b.ground.room, b.at(feed), lead, b.at(power), lead, lane(b, number)), "pump");
+    }
+    b.give_up("circuits: no breaker of the catalogue carries the condensate pump",
+              "a panel-feed row of a higher rating");
+}
+
+/// The pump's overflow switch in series with the coil of the stop's contactor: an overfull tank cuts every heater.
+void guard_pump(Builder& b, const Line& line, PortRef coil) {
+    const PortRef alarm = b.port("main.condensate.overflow-switch", "alarm");
+    Line own = line;
+    own.name = "main.condensate.overflow-switch";
+    lay_cable(b, own, alarm, coil, cable_way(b.ground.room, b.at(alarm), lead, b.at(coil), lead, lane(b, 0)), "cable");
 }
 
 /// One stop by the door with a pole for each circuit; the ports beyond it.
@@ -70,7 +104,12 @@ std::vector<PortRef> stop_all(Builder& b, const CircuitPlan& plan, const std::ve
         piece.ports.push_back({fmt::format("in-{}", i + 1), at(share), shape::up, {}, Service::power});
         piece.ports.push_back({fmt::format("out-{}", i + 1), at(0.5 + share), shape::up, {}, Service::power});
     }
+    const bool pumped = pump_power(b) != nowhere;
+    if (pumped)
+        piece.ports.push_back(
+            {"coil", place.at + Vec{0, 0, half} + (deep / 2) * place.facing, shape::up, {}, Service::power});
     const int index = b.add(std::move(piece));
+    if (pumped) guard_pump(b, line, {index, 2 * count});
     std::vector<PortRef> beyond;
     for (int i = 0; i < count; ++i) {
         Line feed = line;
@@ -221,8 +260,11 @@ void add_electrics(Builder& b) {
     const auto plan = plan_circuits(b.catalogue, b.heater, static_cast<int>(stands.size()));
     if (!plan) return b.give_up(plan.error().what, plan.error().expected);
     const int circuits = static_cast<int>(plan->sizes.size());
-    auto feeds = breakers(b, *plan, panel(b, circuits));
-    if (b.ground.emergency_stop) feeds = stop_all(b, *plan, feeds);
+    const bool pumped = pump_power(b) != nowhere;
+    const int site = panel(b, circuits + (pumped ? 1 : 0));
+    auto feeds = breakers(b, *plan, site);
+    if (pumped) feed_pump(b, *plan, site, circuits + 1);
+    if (b.ground.emergency_stop || pumped) feeds = stop_all(b, *plan, feeds);
     std::size_t next = 0;
     for (int i = 0; i < circuits && b.ok(); ++i) {
         const int heaters = plan->sizes[static_cast<std::size_t>(i)];

@@ -23,10 +23,18 @@ void load(const View& view, const Circuit& circuit, Checks& checks) {
                            {share.source});
     about(check, view, {circuit.breaker});
     for (const auto& fed : circuit.fed) about(check, view, {view.heater_piece(fed.heater)});
-    const auto drawn = static_cast<double>(circuit.fed.size()) * each(view);
-    step(check, "The greater of running and freeze protection, as a continuous load.", "I = n i",
-         {{"n", "heaters", count(static_cast<double>(circuit.fed.size()))}, {"i", "one heater", amount(each(view))}},
-         Term{"I", "load", amount(drawn)});
+    auto drawn = static_cast<double>(circuit.fed.size()) * each(view);
+    if (circuit.pump >= 0) {
+        drawn = drawn + view.number(circuit.pump, "rating").value_or(0) * ampere;
+        about(check, view, {circuit.pump});
+        step(check, "The condensate pump's running current, as a continuous load.", {}, {},
+             Term{"I", "load", amount(drawn)});
+    } else {
+        step(
+            check, "The greater of running and freeze protection, as a continuous load.", "I = n i",
+            {{"n", "heaters", count(static_cast<double>(circuit.fed.size()))}, {"i", "one heater", amount(each(view))}},
+            Term{"I", "load", amount(drawn)});
+    }
     const auto rating = view.number(circuit.breaker, "rating");
     if (!rating) {
         checks.push_back(holds(std::move(check), false, {}, view.name(circuit.breaker) + " names no rating."));
@@ -40,7 +48,10 @@ void split(const View& view, const std::vector<Circuit>& circuits, Checks& check
     const auto limit = code::circuit_share_limit();
     auto check = new_check("electric.split", "One trip leaves half the plant", "electric", {limit.source});
     std::size_t largest = 0;
+    std::size_t of_heaters = 0;
     for (const auto& circuit : circuits) {
+        if (circuit.pump >= 0) continue;
+        ++of_heaters;
         largest = std::max(largest, circuit.fed.size());
         about(check, view, {circuit.breaker});
     }
@@ -50,8 +61,7 @@ void split(const View& view, const std::vector<Circuit>& circuits, Checks& check
         return;
     }
     const double share = static_cast<double>(largest) / view.heaters();
-    step(check,
-         fmt::format("{} circuits; the fullest feeds {} of {} heaters.", circuits.size(), largest, view.heaters()));
+    step(check, fmt::format("{} circuits; the fullest feeds {} of {} heaters.", of_heaters, largest, view.heaters()));
     check.says = limit.says;
     checks.push_back(at_most(std::move(check), percent(share), percent(limit.value)));
 }

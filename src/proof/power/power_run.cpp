@@ -30,6 +30,7 @@ void follow(const View& view, PortRef from, bool stopped, Circuit& circuit, int 
         const auto& piece = view.piece(walk[i].piece);
         if (piece.part == Part::heater)
             circuit.fed.push_back({piece.heater, last_disconnect(view, walk, static_cast<int>(i)), stopped});
+        if (piece.part == Part::condensate_pump) circuit.pump = walk[i].piece, circuit.pump_stopped = stopped;
         if (piece.part != Part::emergency_stop || depth > 4) continue;
         const auto on = other_pole(view, {walk[i].piece, walk[i].in});
         if (on.port >= 0 && on.piece >= 0) follow(view, on, true, circuit, depth + 1);
@@ -41,7 +42,7 @@ void follow(const View& view, PortRef from, bool stopped, Circuit& circuit, int 
 std::vector<Circuit> circuits_of(const View& view) {
     std::vector<Circuit> circuits;
     for (const int breaker : view.of(Part::panel_feed)) {
-        Circuit circuit{breaker, {}};
+        Circuit circuit{.breaker = breaker, .fed = {}};
         const auto& ports = view.piece(breaker).ports;
         for (int port = 0; port < static_cast<int>(ports.size()); ++port)
             if (ports[static_cast<std::size_t>(port)].service == Service::power)

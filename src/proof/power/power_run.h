@@ -17,6 +17,8 @@ struct Fed {
 struct Circuit {
     int breaker = -1;
     std::vector<Fed> fed;  ///< by number
+    int pump = -1;         ///< the condensate pump it feeds
+    bool pump_stopped = false;
 };
 
 [[nodiscard]] std::vector<Circuit> circuits_of(const View& view);

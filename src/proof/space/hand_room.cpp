@@ -20,7 +20,7 @@ constexpr double across = 1 * inch;  ///< least half width of the way a hand com
 bool handled(Part part) {
     return is_valve(part) || part == Part::union_joint || part == Part::strainer || part == Part::regulator ||
            part == Part::relief_valve || part == Part::condensate_trap || part == Part::neutraliser ||
-           part == Part::pump || part == Part::test_port;
+           part == Part::pump || part == Part::condensate_pump || part == Part::test_port;
 }
 
 /// The slab in front of a box in a direction, as deep as a reach.

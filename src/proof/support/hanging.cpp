@@ -19,7 +19,8 @@ constexpr std::array services{Service::gas,     Service::cold,   Service::hot,  
 
 bool carried_elsewhere(const Piece& piece) {
     return piece.part == Part::heater || piece.part == Part::connection || piece.part == Part::flexible_gas ||
-           piece.part == Part::flexible_water || piece.part == Part::neutraliser || !carries_flow(piece.service);
+           piece.part == Part::flexible_water || piece.part == Part::neutraliser ||
+           piece.part == Part::condensate_pump || !carries_flow(piece.service);
 }
 
 bool level(const Piece& piece) {

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Vents and drains are drawn level and hung with a fall: the heights the fitter sets out, and the room they take.
+#include "network/fall.h"
 #include "plant/stations.h"
 #include "proof/checks.h"
-#include "proof/support/fall.h"
 
 namespace bw::proof {
 namespace {
@@ -12,8 +12,12 @@ using units::metre;
 
 using plant::stations::inch;
 
-constexpr double usual = 0.25 / 12, least_drain = 0.125 / 12;  ///< a quarter, an eighth of an inch in a foot
-constexpr double drop_step = 0.5 * inch, shortest = 2 * inch;
+using network::Falling;
+using network::falling;
+using network::Hanging;
+using network::Hung;
+using network::least_fall;
+using network::usual_fall;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 std::string length(double metres) { return us(amount(metres * metre)); }
@@ -43,12 +47,9 @@ public:
         if (!hung.stuck.empty())
             return {fmt::format("{} has no vertical pipe before the shared line to take the fall up",
                                 view_.name(hung.stuck.front()))};
-        for (const auto& take : hung.take_ups) {
-            const auto& pipe = view_.piece(take.piece);
-            const double left = std::fabs(pipe.ports[1].at.z - pipe.ports[0].at.z) + take.change;
-            if (left < shortest)
-                return {fmt::format("{} would be {} long, shorter than {}", pipe.id, length(left), length(shortest))};
-        }
+        if (const auto take = network::too_short(view_.plant, hung))
+            return {fmt::format("{} would be {} long, shorter than {}", view_.piece(take->piece).id,
+                                length(network::length_after(view_.plant, *take)), length(network::shortest_take_up))};
         // what was in the way of the last try is likely so again
         if (auto what = hindrance(hung, hindered_); what.any()) return what;
         for (std::size_t i = 0; i < line_.links.size(); ++i)
@@ -122,28 +123,20 @@ private:
     mutable std::size_t hindered_ = 0;
 };
 
-struct Choice {
-    Hung hung;
-    double slope = 0, drop = 0;
-};
-
-/// The steepest of the slopes that has room, hung as near to where it is drawn as it can be; else what stops it.
-tl::expected<Choice, std::string> choose(const PlantIndex& view, const Line& line, const std::vector<double>& slopes) {
+/// How the line is hung, else what first stops it.
+tl::expected<Hanging, std::string> choose(const PlantIndex& view, const Line& line, const std::vector<double>& slopes) {
     std::string first;
-    for (const double slope : slopes) {
-        const auto drawn = hung(view, line.line(), slope, 0, line.held_at);
-        for (double drop = 0; drop <= slope * drawn.level + drop_step; drop += drop_step) {
-            auto tried = drop > 0 ? hung(view, line.line(), slope, drop, line.held_at) : drawn;
-            const auto what = line.hindrance(tried);
-            if (!what.any()) return Choice{std::move(tried), slope, drop};
-            if (first.empty()) first = what.says;
-        }
-    }
-    return tl::unexpected(first);
+    auto found = network::hang(view.plant, line.line(), slopes, line.held_at, [&](const Hung& hung) {
+        const auto what = line.hindrance(hung);
+        if (first.empty()) first = what.says;
+        return !what.any();
+    });
+    if (!found) return tl::unexpected(first);
+    return std::move(*found);
 }
 
 /// Heights of the level pipes' ends and of the supports along them.
-void set_out(Check& check, const PlantIndex& view, const Line& line, const Choice& choice) {
+void set_out(Check& check, const PlantIndex& view, const Line& line, const Hanging& choice) {
     const auto& links = line.line().links;
     for (std::size_t i = 0; i < links.size(); ++i) {
         const auto& piece = view.piece(links[i].piece);
@@ -168,8 +161,8 @@ void set_out(Check& check, const PlantIndex& view, const Line& line, const Choic
 }
 
 /// Notes in `held_at` how the line's own pieces come to stand, for lines that end at them.
-void hang(const PlantIndex& view, Falling falling, const std::vector<double>& slopes, Check check,
-          std::vector<double>& held_at, Checks& checks) {
+void hang_line(const PlantIndex& view, Falling falling, const std::vector<double>& slopes, Check check,
+               std::vector<double>& held_at, Checks& checks) {
     const auto held_before = held_at;
     const Line line(view, std::move(falling), held_before);
     const int low = line.line().links.front().piece;
@@ -184,8 +177,8 @@ void hang(const PlantIndex& view, Falling falling, const std::vector<double>& sl
     }
     step(
         check,
-        fmt::format("Drawn level, hung with {} in 12 in of fall towards {}{}.", choice->slope == usual ? "1/4" : "1/8",
-                    view.name(low),
+        fmt::format("Drawn level, hung with {} in 12 in of fall towards {}{}.",
+                    choice->slope == usual_fall ? "1/4" : "1/8", view.name(low),
                     choice->drop > 0 ? fmt::format(", that end {} below where it is drawn", length(choice->drop)) : ""),
         "h = i L - d",
         {{"i", "slope", units::percent(choice->slope)},
@@ -201,7 +194,7 @@ void hang(const PlantIndex& view, Falling falling, const std::vector<double>& sl
     check.says = fmt::format(
         "It clears everything and the ceiling so hung; heights of centre lines and changed cuts "
         "are in the working{}.",
-        choice->slope == usual ? "" : ". Room is for the code's least fall only, not the usual 1/4 in");
+        choice->slope == usual_fall ? "" : ". Room is for the code's least fall only, not the usual 1/4 in");
     checks.push_back(std::move(check));
 }
 
@@ -211,7 +204,7 @@ std::vector<int> low_points(const PlantIndex& view) {
     std::vector<char> covered(view.plant.pieces.size(), 0);
     const auto cover = [&](int from) {
         points.push_back(from);
-        for (const auto& link : falling(view, Service::exhaust, from).links) covered[at(link.piece)] = 1;
+        for (const auto& link : falling(view.plant, Service::exhaust, from).links) covered[at(link.piece)] = 1;
     };
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
         const auto& piece = view.piece(i);
@@ -238,13 +231,14 @@ HungVents hang_vents(const PlantIndex& view) {
     HungVents vents;
     vents.higher.assign(view.plant.pieces.size(), 0.0);
     for (const int low : low_points(view)) {
-        auto line = falling(view, Service::exhaust, low);
+        auto line = falling(view.plant, Service::exhaust, low);
         if (line.links.size() < 2) continue;
         const auto name = name_of_vent(view, low);
-        hang(view, std::move(line), {usual},
-             new_check("vent.fall." + name, fmt::format("Fall of {} back to where it drains", plant::in_words(name)),
-                       "vent", {practice(), ifgc("503.6")}),
-             vents.higher, vents.checks);
+        hang_line(
+            view, std::move(line), {usual_fall},
+            new_check("vent.fall." + name, fmt::format("Fall of {} back to where it drains", plant::in_words(name)),
+                      "vent", {practice(), ifgc("503.6")}),
+            vents.higher, vents.checks);
     }
     return vents;
 }
@@ -255,12 +249,17 @@ void check_fall(const View& view, Checks& checks) {
     auto held_at = vents.higher;
     const int drain = view.plant.find("site.drain");
     if (drain < 0) return;
-    auto line = falling(view, Service::condensate, drain);
-    if (line.links.size() < 2) return;
-    hang(view, std::move(line), {usual, least_drain},
-         new_check("condensate.fall", "Fall of the condensate line to its drain", "condensate",
-                   {practice(), imc("307.2.1")}),
-         held_at, checks);
+    const auto hang_drain = [&](int low, const char* id, const char* title) {
+        auto line = falling(view.plant, Service::condensate, low);
+        if (line.links.size() < 2) return;
+        hang_line(view, std::move(line), {usual_fall, least_fall},
+                  new_check(id, title, "condensate", {practice(), imc("307.2.1")}), held_at, checks);
+    };
+    const auto& pumps = view.of(Part::condensate_pump);
+    if (!pumps.empty()) hang_drain(pumps.front(), "condensate.fall", "Fall of the condensate line to its pump");
+    hang_drain(drain, pumps.empty() ? "condensate.fall" : "condensate.fall.discharge",
+               pumps.empty() ? "Fall of the condensate line to its drain"
+                             : "Fall of the condensate pump's discharge from its highest point to the drain");
 }
 
 }  // namespace bw::proof
