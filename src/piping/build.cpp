@@ -74,13 +74,12 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
         // the mains took the vents' way: the other way about
         on->vents_first = true;
         if (auto again = laid()) built = std::move(again);
-        on->vents_first = built.has_value();
     }
-    if (built && failing(*built) == 0) return built;
+    if (!built || failing(*built) == 0) return built;
     // overhead and along the walls something finds no room: across the floor, if need be
     on->mains_cross_the_floor = true;
     auto again = laid();
-    return again && (!built || failing(*again) < failing(*built)) ? again : built;
+    return again && failing(*again) < failing(*built) ? again : built;
 }
 
 }  // namespace bw::piping
