@@ -50,6 +50,11 @@ Result<Built> settled(const SizingInputs& brief, const std::shared_ptr<const Lay
     }
 }
 
+/// What found no room.
+std::ptrdiff_t failing(const Built& built) {
+    return std::ranges::count(built.findings, reason::Status::fail, &reason::Check::status);
+}
+
 }  // namespace
 
 Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& catalogue, const demand::Demand& demand,
@@ -63,12 +68,18 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     if (!on) return tl::unexpected(on.error());
     const auto swell = swell_of(demand);
     Layer layer(before);
-    auto built = settled(brief, std::make_shared<const LayingInputs>(*on), swell, layer);
-    if (built || !layer.vents_shut()) return built;
-    // the mains took the vents' way: the other way about
-    on->vents_first = true;
-    auto again = settled(brief, std::make_shared<const LayingInputs>(std::move(*on)), swell, layer);
-    return again ? again : built;
+    const auto laid = [&] { return settled(brief, std::make_shared<const LayingInputs>(*on), swell, layer); };
+    auto built = laid();
+    if (!built && layer.vents_shut()) {
+        // the mains took the vents' way: the other way about
+        on->vents_first = true;
+        if (auto again = laid()) built = std::move(again);
+    }
+    if (!built || failing(*built) == 0) return built;
+    // overhead and along the walls something finds no room: across the floor, if need be
+    on->mains_cross_the_floor = true;
+    auto again = laid();
+    return again && failing(*again) < failing(*built) ? again : built;
 }
 
 }  // namespace bw::piping

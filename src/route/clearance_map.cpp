@@ -90,4 +90,41 @@ const std::string& ClearanceMap::what(int owner) const {
     return owner < 0 && slot < names_.size() ? names_[slot] : nameless;
 }
 
+void ClearanceMap::keep_walkable(double height, double strip, std::vector<shape::Box> aside) {
+    walk_height_ = height;
+    walk_strip_ = strip;
+    aside_ = std::move(aside);
+}
+
+bool ClearanceMap::walked(const shape::Vec& at) const {
+    if (at.z >= walk_height_) return false;
+    for (const auto& box : aside_)
+        if (at.x >= box.min.x && at.x <= box.max.x && at.y >= box.min.y && at.y <= box.max.y) return false;
+    if (rectangle_)
+        return at.x > hull_.min.x + walk_strip_ && at.x < hull_.max.x - walk_strip_ &&
+               at.y > hull_.min.y + walk_strip_ && at.y < hull_.max.y - walk_strip_;
+    for (const double x : {-walk_strip_, walk_strip_})
+        for (const double y : {-walk_strip_, walk_strip_})
+            if (!shape::inside(plan_, {at.x + x, at.y + y})) return false;
+    return true;
+}
+
+double ClearanceMap::walked_share(const shape::Vec& from, const shape::Vec& to) const {
+    if (std::min(from.z, to.z) >= walk_height_) return 0;
+    constexpr double step = 0.15;
+    const int steps = std::clamp(static_cast<int>(std::ceil(shape::distance(from, to) / step)), 1, 64);
+    int found = 0;
+    for (int i = 0; i < steps; ++i) found += walked(from + ((i + 0.5) / steps) * (to - from));
+    return static_cast<double>(found) / steps;
+}
+
+double walked_length(const ClearanceMap& space, shape::Vec from, const std::vector<shape::Vec>& way) {
+    double length = 0;
+    for (const auto& corner : way) {
+        length += shape::distance(from, corner) * space.walked_share(from, corner);
+        from = corner;
+    }
+    return length;
+}
+
 }  // namespace bw::route

@@ -30,6 +30,12 @@ public:
     [[nodiscard]] bool in_room(const shape::Box& box) const;
     [[nodiscard]] const std::string& what(int owner) const;  ///< name of a negative owner
 
+    /// People walk on the floor below `height`, metres, but for what lies within `strip` of a wall or in one of
+    /// `aside`, seen from above.
+    void keep_walkable(double height, double strip, std::vector<shape::Box> aside);
+    /// How much of a straight leg lies where people walk, 0 to 1.
+    [[nodiscard]] double walked_share(const shape::Vec& from, const shape::Vec& to) const;
+
     static constexpr int no_owner = INT32_MIN;
     static constexpr int kept_clear = -1;  ///< first free owner for what is no piece; further ones count down
 
@@ -47,6 +53,7 @@ public:
 
 private:
     [[nodiscard]] bool under_ceiling(const shape::Box& box) const;
+    [[nodiscard]] bool walked(const shape::Vec& at) const;
     [[nodiscard]] bool cells(const shape::Box& box, int (&low)[3], int (&high)[3]) const;
     shape::Polygon plan_;
     bool rectangle_ = false;
@@ -60,6 +67,8 @@ private:
     std::vector<Link> links_;
     std::vector<Taken> boxes_;
     std::vector<std::string> names_;
+    double walk_height_ = 0, walk_strip_ = 0;
+    std::vector<shape::Box> aside_;
 };
 
 /// A box only one route keeps off, and what it is.
@@ -82,6 +91,7 @@ struct RouteRequest {
     double least = 0;               ///< shortest pipe between fittings, metres
     double first = 0, last = 0;     ///< straight length wanted at each end before the elbow's take-out, metres
     double turn_price = 0.6;        ///< metres of pipe one would rather lay than turn once more
+    double walk_price = 1;          ///< a metre where people walk counts as that many
     std::vector<double> levels;     ///< heights this service likes to run at, metres
     double highest = 1e9;           ///< metres: drains must not climb above where they begin
     double most = 1e9;              ///< metres, turns at their price: a dearer way is of no use and not sought
@@ -105,6 +115,9 @@ struct RouteRequest {
 
 /// Corners after `from`, the last being `to`. Fails saying what is in the way. Deterministic.
 [[nodiscard]] Result<std::vector<shape::Vec>> find_route(const ClearanceMap& space, const RouteRequest& ask);
+
+/// Metres of a way that lie where people walk.
+[[nodiscard]] double walked_length(const ClearanceMap& space, shape::Vec from, const std::vector<shape::Vec>& way);
 
 /// Whether legs of a way that do not meet pass one another nearer than `apart`, axis to axis.
 [[nodiscard]] bool nears_itself(const shape::Vec& from, const std::vector<shape::Vec>& way, double apart);

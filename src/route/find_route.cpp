@@ -56,6 +56,7 @@ struct Known {
 struct Judged {
     unsigned stamp;
     bool free;
+    float price;  ///< of a metre, by where people walk
 };
 struct Memory {
     unsigned stamp = 0;
@@ -170,7 +171,8 @@ private:
                 along += direction % 2 == 0 ? 1 : -1;
                 if (along < 0 || along >= count_[static_cast<std::size_t>(direction / 2)]) continue;
                 auto mark = seen[static_cast<std::size_t>(packed(next))];
-                if (mark || !clear(packed(node), node[static_cast<std::size_t>(direction / 2)], direction)) continue;
+                if (mark || !passage(packed(node), node[static_cast<std::size_t>(direction / 2)], direction).free)
+                    continue;
                 mark = true;
                 reached.push_back(next);
             }
@@ -202,15 +204,20 @@ private:
         const double least = straight ? ask_.first + ask_.turn : 2 * ask_.turn + ask_.least;
         const double least_to_goal = straight ? std::max(ask_.least, ask_.first + ask_.last) : ask_.turn + ask_.last;
         const float paid = spent + (straight ? 0 : turn_price_);
+        double dear = 0;  // the leg so far, at its price
         for (int to = state(node, direction);;) {
             const int here = node[axis];
             node[axis] += step;
-            if (node[axis] < 0 || node[axis] >= count_[axis] || !clear(to / 6, here, direction)) return;
+            if (node[axis] < 0 || node[axis] >= count_[axis]) return;
+            const Judged& step_on = passage(to / 6, here, direction);
+            if (!step_on.free) return;
+            dear += std::abs(at[static_cast<std::size_t>(node[axis])] - at[static_cast<std::size_t>(here)]) * price *
+                    static_cast<double>(step_on.price);
             to += stride;
             const double length = std::abs(at[static_cast<std::size_t>(node[axis])] - begin);
             const bool goal = to == goal_state_;
             if (length < (goal ? least_to_goal : least) - tolerance) continue;
-            const float spending = paid + static_cast<float>(length * price);
+            const float spending = paid + static_cast<float>(dear);
             if (spending >= cost(to) - 1e-6F) continue;
             know(to, spending, from_state);
             open_.push({spending + (goal ? 0 : guess(node, direction, false)), to});
@@ -218,16 +225,18 @@ private:
     }
 
     /// Whether the pipe may pass from a node, which is plane `at` of the direction's axis, to the next; remembered.
-    bool clear(int node, int at, int direction) {
+    const Judged& passage(int node, int at, int direction) {
         const int axis = direction / 2,
                   low = direction % 2 == 0 ? node : node - stride_[static_cast<std::size_t>(axis)];
         Judged& known = known_.traversals[static_cast<std::size_t>(low * 3 + axis)];
         if (known.stamp != known_.stamp) {
             Vec from = place(unpacked(low * 6).first), to = from;
             set(to, axis, planes_.at[static_cast<std::size_t>(axis)][static_cast<std::size_t>(at + 1 - direction % 2)]);
-            known = {known_.stamp, judge(from, to, axis)};
+            known = {known_.stamp, judge(from, to, axis), 1};
+            if (known.free && ask_.walk_price > 1)
+                known.price = static_cast<float>(1 + (ask_.walk_price - 1) * space_.walked_share(from, to));
         }
-        return known.free;
+        return known;
     }
 
     [[nodiscard]] bool is_end(const Vec& p) const {

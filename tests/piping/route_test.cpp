@@ -35,6 +35,30 @@ TEST(Route, GoesStraightWhereNothingIsInTheWay) {
     EXPECT_EQ(way->front().x, 240 * inch);
 }
 
+/// Overhead, or by a wall, or in a bank's own strip; across the floor only where nothing else is left.
+TEST(Route, KeepsOffTheFloorWherePeopleWalk) {
+    constexpr double head_room = 80 * inch, strip = 10 * inch;
+    RouteRequest ask = across();
+    ask.levels = {100 * inch};
+    const auto walked = [&](ClearanceMap space, std::vector<shape::Box> aside) {
+        space.keep_walkable(head_room, strip, std::move(aside));
+        const auto way = find_route(space, ask);
+        EXPECT_TRUE(way);
+        return way ? walked_length(space, ask.from, *way) : 0;
+    };
+    EXPECT_NEAR(walked(room(), {}), 220 * inch, 8 * inch) << "as if it were nothing";
+    ask.walk_price = 4;
+    EXPECT_LT(walked(room(), {}), 40 * inch) << "rises, crosses and comes down";
+    const ClearanceMap low({{0, 0}, {240 * inch, 0}, {240 * inch, 160 * inch}, {0, 160 * inch}}, {76 * inch});
+    ask.levels = {};
+    EXPECT_LT(walked(low, {}), 5 * inch) << "along the wall";
+    EXPECT_NEAR(walked(low, {{{0, 30 * inch, 0}, {240 * inch, 50 * inch, 60 * inch}}}), 0, 1e-9) << "along a bank";
+    ClearanceMap narrow = low;
+    narrow.take({{60 * inch, 0, 0}, {80 * inch, 30 * inch, 76 * inch}}, ClearanceMap::kept_clear, "a pier");
+    narrow.take({{60 * inch, 60 * inch, 0}, {80 * inch, 160 * inch, 76 * inch}}, ClearanceMap::kept_clear, "another");
+    EXPECT_GT(walked(narrow, {}), 15 * inch) << "by the one gap there is";
+}
+
 TEST(Route, GoesRoundAnObstacleWithItsClearance) {
     ClearanceMap space = room();
     const shape::Box column{{100 * inch, 0, 0}, {120 * inch, 80 * inch, 120 * inch}};

@@ -34,6 +34,7 @@ struct LayingInputs {
     bool closed = false;                            ///< the supply takes no water back
     bool emergency_stop = false, co_alarm = false;  ///< required
     bool vents_first = false;                       ///< before the mains, which then find their way past them
+    bool mains_cross_the_floor = false;             ///< where people walk, as if it were nothing
     const catalogue::Item* regulator = nullptr;     ///< of the gas main; none: delivery suits the heater
     const catalogue::Item* pump = nullptr;          ///< that moves the loop's flow; none: no row does
 

@@ -49,6 +49,12 @@ ClearanceMap space_of(const survey::Room& room, const plant::Layout& layout) {
         space.take(*layout.panel_space, owner--, "the working space in front of the panel");
         space.take(over_panel(room.panel, space.top()), owner--, "the space over the panel");
     }
+    // overhead over a passage, and along walls and banks, pipe is in nobody's way (common practice, no source)
+    constexpr double overhead = 80 * inch_m, along_walls = 10 * inch_m, along_banks = 6 * inch_m;
+    std::vector<shape::Box> aside;
+    for (const auto& box : layout.envelopes) aside.push_back(shape::grown(box, along_banks));
+    for (const auto& obstacle : room.obstacles) aside.push_back(shape::grown(obstacle.box, along_walls));
+    space.keep_walkable(overhead, along_walls, std::move(aside));
     return space;
 }
 

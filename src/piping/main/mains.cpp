@@ -31,7 +31,11 @@ double below_ceiling(Service service) {
 
 class Main {
 public:
-    Main(Builder& b, Service service, Thoroughness how) : b_(b), how_(how), keep_off_(kept_off_by_mains(b)) {
+    Main(Builder& b, Service service, Thoroughness how)
+        : b_(b),
+          how_(how),
+          walk_price_(b.ground.mains_cross_the_floor ? 1 : walk_price),
+          keep_off_(kept_off_by_mains(b)) {
         line_.service = service;
         line_.material = b.ground.pipe(service);
         line_.name = fmt::format("main.{}", text::name(service));
@@ -88,6 +92,7 @@ private:
         ask.clearance = clearance_of(line_.service);
         ask.turn = bend ? bend->run.value() : 0;
         ask.turn_price = turn_price;
+        ask.walk_price = walk_price_;
         ask.least = ask.first = ask.last = shortest(line.material, size);
         const double over = b_.space.ceiling().lowest(shape::box_of(from.at, to.at));
         ask.levels = {snap(over - below_ceiling(line_.service))};
@@ -327,7 +332,8 @@ private:
             on.keep_off.insert(on.keep_off.end(), own_way.begin(), own_way.end());
             auto path = find_route(b_.space, on);
             if (!path) continue;
-            const double cost = price_of(outlet.at, *path);
+            const double cost =
+                price_of(outlet.at, *path) + (walk_price_ - 1) * route::walked_length(b_.space, outlet.at, *path);
             if (cost < best.price) best = {place.leg, place.middle, place.side, std::move(*path), cost};
         }
         return best;
@@ -475,6 +481,7 @@ private:
 
     Builder& b_;
     Thoroughness how_;
+    double walk_price_;
     Line line_;
     std::vector<KeepOff> keep_off_;
 

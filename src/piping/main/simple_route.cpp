@@ -20,7 +20,7 @@ struct Way {
 };
 
 /// Corners that turn; nullopt where a leg doubles back or leaves no room for its elbows.
-std::optional<Way> made_up(const RouteRequest& ask, const std::vector<Vec>& points) {
+std::optional<Way> made_up(const ClearanceMap& space, const RouteRequest& ask, const std::vector<Vec>& points) {
     Way way;
     Vec before = ask.from, facing = ask.from_facing;
     std::vector<double> legs;
@@ -50,6 +50,7 @@ std::optional<Way> made_up(const RouteRequest& ask, const std::vector<Vec>& poin
         way.price += legs[i];
     }
     way.price += ask.turn_price * static_cast<double>(legs.size() - 1);
+    if (ask.walk_price > 1) way.price += (ask.walk_price - 1) * route::walked_length(space, ask.from, way.corners);
     return way;
 }
 
@@ -88,10 +89,10 @@ std::vector<double> reaches(const RouteRequest& ask, Vec at, Vec facing, Vec oth
 
 constexpr std::array<std::array<int, 3>, 6> orders{{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}}};
 
-std::vector<Way> ways(const RouteRequest& ask) {
+std::vector<Way> ways(const ClearanceMap& space, const RouteRequest& ask) {
     std::vector<Way> found;
     const auto keep = [&](const std::vector<Vec>& points) {
-        if (auto way = made_up(ask, points)) found.push_back(std::move(*way));
+        if (auto way = made_up(space, ask, points)) found.push_back(std::move(*way));
     };
     keep({ask.to});
     for (const double out : reaches(ask, ask.from, ask.from_facing, ask.to, ask.first)) {
@@ -127,7 +128,7 @@ bool orthogonal(Vec from, const std::vector<Vec>& corners) {
 }  // namespace
 
 std::optional<std::vector<Vec>> simple_route(const ClearanceMap& space, const RouteRequest& ask) {
-    auto found = ways(ask);
+    auto found = ways(space, ask);
     std::ranges::stable_sort(found, {}, &Way::price);
     for (const auto& way : found)
         if (orthogonal(ask.from, way.corners) && is_free(space, ask, way)) return way.corners;

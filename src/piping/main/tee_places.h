@@ -9,6 +9,7 @@
 namespace bw::piping {
 
 inline constexpr double turn_price = 0.6;  ///< metres of pipe one would rather lay than turn once more
+inline constexpr double walk_price = 4;    ///< a metre of main where people walk counts as that many
 
 /// Metres of a way with its turns at their price.
 [[nodiscard]] double price_of(Vec from, const std::vector<Vec>& way);
