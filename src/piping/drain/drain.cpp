@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "piping/drain/drain.h"
 #include "reason/document.h"
+#include "reason/register/register.h"
 
 #include <fmt/format.h>
 
@@ -100,12 +101,9 @@ ClearanceMap over_working_space(const Builder& b) {
 }
 
 void crosses(Builder& b, const Line& line) {
-    reason::Check check;
-    check.id = "condensate.working-space." + line.name;
-    check.title = "Condensate pipe across the working space";
-    check.service = "condensate";
+    auto check =
+        reason::new_check("condensate.working-space.<line>", {reason::ifgc("306")}, {{"line", line.name, line.name}});
     check.pieces = {line.name};
-    check.sources = {{.document = "IFGC", .edition = "2018", .clause = "306", .standing = reason::Standing::memory}};
     b.finding(reason::referred(std::move(check),
                                line.name +
                                    " finds no falling way to the drain but through the working space in front of the "

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "piping/kit/builder.h"
+#include "reason/document.h"
+#include "reason/register/register.h"
 
 namespace bw::piping {
 namespace {
@@ -110,16 +112,12 @@ void Builder::flexible(const Line& line, Part part, PortRef from, PortRef to, st
     join(from, {index, 0}, JointKind::threaded);
     join({index, 1}, to, JointKind::threaded);
     if (best) return;
-    reason::Check check;
-    check.id = "parts.flexible." + id;
-    check.title = "Flexible connector spans its gap: " + id;
-    check.service = "parts";
+    auto check = reason::new_check("parts.flexible.<piece>", {reason::practice()}, {{"piece", id, id}});
     check.status = reason::Status::fail;
     check.says = fmt::format(
         "The gap is {:.1f} in ahead and {:.1f} in aside; no {} connector of {} in in the catalogue "
         "spans that.",
         gap.ahead / inch_m, gap.aside / inch_m, text::name(part), units::print(line.size));
-    check.sources = {reason::Source{"", "", "", reason::Standing::common_practice}};
     check.pieces = {id};
     finding(std::move(check));
 }

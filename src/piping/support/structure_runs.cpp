@@ -10,6 +10,8 @@
 #include "code/hangers.h"
 #include "piping/support/level_runs.h"
 #include "piping/support/structure.h"
+#include "reason/document.h"
+#include "reason/register/register.h"
 
 namespace bw::piping {
 namespace {
@@ -280,11 +282,7 @@ private:
 
     void not_held(const SpacedRun& run, double at) {
         const std::string& pipe = s_.b.built.plant.pieces[run.pieces.front()].id;
-        reason::Check check;
-        check.id = fmt::format("structure.hang.{}", pipe);
-        check.title = fmt::format("Hangers along the run of {}", pipe);
-        check.service = "structure";
-        check.sources = {{"", "", "", reason::Standing::common_practice}};
+        auto check = reason::new_check("structure.hang.<piece>", {reason::practice()}, {{"piece", pipe, pipe}});
         check.pieces = {pipe};
         check.says =
             fmt::format("From {:.0f} in on, nothing above or beside the run is free for a hanger within {:.0f} in.",

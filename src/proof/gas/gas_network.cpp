@@ -41,7 +41,7 @@ void heaters(Check& check, const View& view, const network::GasSolution& solved)
 }
 
 void lowest(const View& view, Checks& checks) {
-    auto check = new_check("gas.solved", "Lowest gas pressure at a heater, the pipe solved as a network", "gas",
+    auto check = new_check("gas.solved",
                            {{"Darcy-Weisbach, friction by Colebrook 1939, isothermal gas", "", "", Standing::computed},
                             {"Todini and Pilati", "1988", "gradient method for pipe networks", Standing::computed}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
@@ -98,9 +98,9 @@ Volume held_behind(const View& view, int regulator, int& fed) {
 void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inlet, const network::GasSolution& solved,
                  Checks& checks) {
     const auto& id = view.piece(regulator).id;
-    auto check = new_check("gas.regulator.sudden." + id,
-                           fmt::format("All burners shut at once: how soon {} must close", view.name(regulator)), "gas",
-                           {{"ideal gas at constant temperature", "", "p dV = V dp", Standing::computed}});
+    auto check = new_check("gas.regulator.sudden.<piece>",
+                           {{"ideal gas at constant temperature", "", "p dV = V dp", Standing::computed}},
+                           {{"piece", id, view.name(regulator)}});
     const auto* row = view.item(regulator);
     if (row) check.sources.insert(check.sources.end(), row->sources.begin(), row->sources.end());
     about(check, view, {regulator});

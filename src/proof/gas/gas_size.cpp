@@ -190,8 +190,8 @@ bool solved_holds(const View& view) {
 
 Check of_line(const View& view, const std::string& name, Line& line, const std::array<Zone, 2>& zone,
               const Branch& branch) {
-    auto check = new_check("gas.size." + name, fmt::format("Gas pipe size, {}", plant::in_words(name)), "gas",
-                           std::move(line.capacity.sources));
+    auto check =
+        new_check("gas.size.<line>", std::move(line.capacity.sources), {{"line", name, plant::in_words(name)}});
     check.derivation = std::move(line.capacity.derivation);
     about(check, view, {line.piece});
     depends_on_fields(check, view.survey,
@@ -242,7 +242,7 @@ void check_gas_size(const View& view, Checks& checks) {
     for (auto& [name, line] : found.lines)
         if (line.piece >= 0) checks.push_back(of_line(view, name, line, zone, branch));
     if (!found.refused.empty() || found.lines.empty())
-        checks.push_back(holds(new_check("gas.size", "Gas pipe sized by the code", "gas", {ifgc("402.4")}), false, {},
+        checks.push_back(holds(new_check("gas.size", {ifgc("402.4")}), false, {},
                                found.lines.empty() ? "The plant has no gas pipe." : found.refused));
 }
 

@@ -19,8 +19,7 @@ units::Current each(const View& view) { return std::max(view.heater.current_runn
 void load(const View& view, const Circuit& circuit, Checks& checks) {
     const auto& id = view.piece(circuit.breaker).id;
     const auto share = code::continuous_load_share();
-    auto check = new_check("electric.load." + id, fmt::format("Load on {}", view.name(circuit.breaker)), "electric",
-                           {share.source});
+    auto check = new_check("electric.load.<piece>", {share.source}, {{"piece", id, view.name(circuit.breaker)}});
     about(check, view, {circuit.breaker});
     for (const auto& fed : circuit.fed) about(check, view, {view.heater_piece(fed.heater)});
     const auto drawn = static_cast<double>(circuit.fed.size()) * each(view);
@@ -38,7 +37,7 @@ void load(const View& view, const Circuit& circuit, Checks& checks) {
 
 void split(const View& view, const std::vector<Circuit>& circuits, Checks& checks) {
     const auto limit = code::circuit_share_limit();
-    auto check = new_check("electric.split", "One trip leaves half the plant", "electric", {limit.source});
+    auto check = new_check("electric.split", {limit.source});
     std::size_t largest = 0;
     for (const auto& circuit : circuits) {
         largest = std::max(largest, circuit.fed.size());
@@ -58,9 +57,8 @@ void split(const View& view, const std::vector<Circuit>& circuits, Checks& check
 
 void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks& checks) {
     for (int n = 1; n <= view.heaters(); ++n) {
-        auto check =
-            new_check("electric.disconnect." + of_heater(n), fmt::format("Disconnect in sight of heater {}", n),
-                      "electric", {code::disconnect_in_sight().source, code::in_sight_distance().source});
+        auto check = new_check("electric.disconnect.heater-<n>",
+                               {code::disconnect_in_sight().source, code::in_sight_distance().source}, {{"n", n}});
         about(check, view, {view.heater_piece(n)});
         const Fed* found = nullptr;
         for (const auto& circuit : circuits)
@@ -150,7 +148,7 @@ InTheWay in_the_way(const View& view, const std::vector<shape::Box>& boxes) {
 void panel_space(const View& view, Checks& checks) {
     const auto rule = code::electrical_working_space();
     const auto& panel = view.survey.room.panel;
-    auto check = new_check("electric.panel-space", "Working space in front of the panel", "electric", {rule.source});
+    auto check = new_check("electric.panel-space", {rule.source});
     depends_on_fields(check, view.survey, {"connections.panel"});
     if (!panel.given) {
         checks.push_back(reason::referred(
@@ -191,7 +189,7 @@ void panel_dedicated(const View& view, Checks& checks) {
     if (ceiling <= head) return;
     const auto box = shape::box_of(foot - half * side, foot + half * side + deep * panel.facing +
                                                            shape::Vec{0, 0, std::min(over, ceiling - head)});
-    auto check = new_check("electric.panel-dedicated", "Space over the panel", "electric", {nec("110.26(E)")});
+    auto check = new_check("electric.panel-dedicated", {nec("110.26(E)")});
     depends_on_fields(check, view.survey, {"connections.panel"});
     const auto inside = pieces_in(view, box);
     about(check, view, inside);
@@ -201,8 +199,7 @@ void panel_dedicated(const View& view, Checks& checks) {
 }
 
 void licensed(const View& view, Checks& checks) {
-    auto check =
-        new_check("electric.panel", "Room in the panel, conductors, grounding", "electric", {nec("110, 210, 250")});
+    auto check = new_check("electric.panel", {nec("110, 210, 250")});
     about(check, view, view.of(Part::panel_feed));
     checks.push_back(reason::referred(std::move(check),
                                       "CAUTION: mains. The panel's spare capacity and faults were not surveyed: a "

@@ -168,7 +168,7 @@ void check_insulation_room(const View& view, Checks& checks) {
                 found.look_at(near);
         });
     }
-    auto check = new_check("plant.clearance.insulation", "Room for the insulation of hot and cold pipe", "parts", {});
+    auto check = new_check("plant.clearance.insulation", {});
     if (insulation.source()) check.sources.push_back(*insulation.source());
     check.sources.push_back(practice());
     step(check,
@@ -201,8 +201,7 @@ void check_cables_off_heat(const View& view, Checks& checks) {
         });
     }
     if (!any) return;
-    auto check = new_check("plant.clearance.cables", "Cables kept off hot pipe and vents", "electric",
-                           {nec("310.15(A)(3)"), practice()});
+    auto check = new_check("plant.clearance.cables", {nec("310.15(A)(3)"), practice()});
     step(check,
          "Conductors lie where they stay within their own temperature (NEC 310.15). The distance, 1 in from hot "
          "pipe's insulation or from a vent, is common practice.");
@@ -238,8 +237,7 @@ void check_combustible(const View& view, Checks& checks) {
         });
     }
     if (!any) return;
-    auto check = new_check("plant.clearance.combustible", "Hot pipe and vents off combustible walls", "room",
-                           {practice(), ifgc("502.5")});
+    auto check = new_check("plant.clearance.combustible", {practice(), ifgc("502.5")});
     step(check,
          "Pipe that carries water below 250 degF needs no distance by the mechanical code (from memory); 1/2 in "
          "lets it move without rubbing. A vent's own listing gives its distance.");

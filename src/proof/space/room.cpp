@@ -100,8 +100,7 @@ Reach in_front(const View& view, const HeaterStand& at, double width) {
 void working_space(const View& view, const HeaterStand& at, Checks& checks) {
     const auto rule = code::appliance_working_space();
     const int n = view.piece(at.piece).heater;
-    auto check = new_check("room.working-space." + of_heater(n), fmt::format("Working space in front of heater {}", n),
-                           "room", {rule.source});
+    auto check = new_check("room.working-space.heater-<n>", {rule.source}, {{"n", n}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     about(check, view, {at.piece});
     const auto reach = in_front(view, at, rule.value.width.value());
@@ -141,8 +140,7 @@ Reach beside(const View& view, const std::vector<HeaterStand>& all, const Heater
 void sides(const View& view, const std::vector<HeaterStand>& all, Checks& checks) {
     for (const auto& at : all) {
         const int n = view.piece(at.piece).heater;
-        auto side = new_check("room.side." + of_heater(n), fmt::format("Side clearance of heater {}", n), "room",
-                              view.heater.sources);
+        auto side = new_check("room.side.heater-<n>", view.heater.sources, {{"n", n}});
         about(side, view, {at.piece});
         const auto reach = beside(view, all, at);
         step(side, fmt::format("Nearest beside it: {}.", reach.what), {}, {},
@@ -160,12 +158,12 @@ void above_and_below(const View& view, const std::vector<HeaterStand>& all, Chec
         lowest = std::min(lowest, at.box.min.z);
         above = std::min(above, ceiling.lowest(at.box) - at.box.max.z);
     }
-    auto top = new_check("room.above", "Clearance above the heaters to the ceiling", "room", view.heater.sources);
+    auto top = new_check("room.above", view.heater.sources);
     depends_on_fields(top, view.survey, {"room.ceiling"});
     top.says = ceiling.level() ? "The highest heater against the ceiling."
                                : "The heater nearest to the sloping ceiling, by the ceiling's lowest place over it.";
     checks.push_back(at_least(std::move(top), amount(above * metre), amount(view.heater.gap_top)));
-    auto bottom = new_check("room.below", "Clearance below the heaters to the floor", "room", view.heater.sources);
+    auto bottom = new_check("room.below", view.heater.sources);
     bottom.says = "The lowest heater against the floor.";
     checks.push_back(at_least(std::move(bottom), amount(lowest * metre), amount(view.heater.gap_bottom)));
 }
@@ -201,9 +199,7 @@ void combustible(const View& view, const std::vector<HeaterStand>& all, Checks& 
             if (const double d = off_wall(view, at.box, w); d < nearest) nearest = d, piece = at.piece;
         }
         if (nearest > 0.9) continue;
-        auto check =
-            new_check(fmt::format("room.combustible.wall-{}", wall.number),
-                      fmt::format("Heaters clear of wall {} where it can burn", wall.number), "room", {rule.source});
+        auto check = new_check("room.combustible.wall-<w>", {rule.source}, {{"w", wall.number}});
         check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
         about(check, view, {piece});
         depends_on_fields(

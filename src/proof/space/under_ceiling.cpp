@@ -27,7 +27,7 @@ void check_under_ceiling(const View& view, Checks& checks) {
         if (clear < least) least = clear, worst = body.piece;
     }
     if (worst < 0) return;
-    auto check = new_check("room.slope", "Everything stands under the sloping ceiling", "room", {by_pieces()});
+    auto check = new_check("room.slope", {by_pieces()});
     step(check,
          "Each solid's highest point against the ceiling's plane, plumb. What goes through the ceiling, anchors and "
          "cables are left out.",

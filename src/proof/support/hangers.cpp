@@ -43,8 +43,7 @@ void spacing(const View& view, Service service, Checks& checks) {
         const double share = longest_gap(run) / limit->value.value();
         if (share > worst_share) worst_share = share, worst = &run, rule = limit;
     }
-    auto check = new_check(fmt::format("structure.hangers.{}", text::name(service)),
-                           fmt::format("Support spacing of {} pipe", text::name(service)), "structure", {});
+    auto check = new_check("structure.hangers.<service>", {}, {named("service", service)});
     if (!worst) {
         check.sources = {practice()};
         checks.push_back(reason::referred(

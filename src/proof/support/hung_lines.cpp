@@ -242,8 +242,7 @@ HungVents hang_vents(const PlantIndex& view) {
         if (line.links.size() < 2) continue;
         const auto name = name_of_vent(view, low);
         hang(view, std::move(line), {usual},
-             new_check("vent.fall." + name, fmt::format("Fall of {} back to where it drains", plant::in_words(name)),
-                       "vent", {practice(), ifgc("503.6")}),
+             new_check("vent.fall.<vent>", {practice(), ifgc("503.6")}, {{"vent", name, plant::in_words(name)}}),
              vents.higher, vents.checks);
     }
     return vents;
@@ -257,9 +256,7 @@ void check_fall(const View& view, Checks& checks) {
     if (drain < 0) return;
     auto line = falling(view, Service::condensate, drain);
     if (line.links.size() < 2) return;
-    hang(view, std::move(line), {usual, least_drain},
-         new_check("condensate.fall", "Fall of the condensate line to its drain", "condensate",
-                   {practice(), imc("307.2.1")}),
+    hang(view, std::move(line), {usual, least_drain}, new_check("condensate.fall", {practice(), imc("307.2.1")}),
          held_at, checks);
 }
 

@@ -119,9 +119,7 @@ void of_water(const View& view, Service service, Checks& checks) {
     if (runs.empty()) return;
     const auto warm = *view.survey.temperatures.distribution;
     const auto rise = warm - laid_at();
-    auto check = new_check(fmt::format("structure.movement.{}", text::name(service)),
-                           fmt::format("Growth of long {} runs, and where it is taken up", text::name(service)),
-                           "structure", {});
+    auto check = new_check("structure.movement.<service>", {}, {named("service", service)});
     depends_on_fields(check, view.survey, {"water.distribution"});
     const auto all = growths(view, runs, rise);
     if (all.empty()) {
@@ -191,8 +189,7 @@ void of_branches(const View& view, Checks& checks) {
             source = rule->source;
         }
     if (!source) return;
-    auto check = new_check("structure.movement.branches", "Heaters' connectors against the hot header's growth",
-                           "structure", {*source});
+    auto check = new_check("structure.movement.branches", {*source});
     about(check, view, {tightest});
     step(check,
          "The branch farthest from its header's middle moves most; the connector with the least offset left is "
@@ -227,8 +224,7 @@ void of_vents(const View& view, Checks& checks) {
         if (grows > most) most = grows, longest = i;
     }
     if (longest < 0) return;
-    auto check = new_check("structure.movement.exhaust", "Growth of vent pipe, and the joints that take it up",
-                           "structure", {reason::cite(reason::Document::astm_d696, {}), practice()});
+    auto check = new_check("structure.movement.exhaust", {reason::cite(reason::Document::astm_d696, {}), practice()});
     about(check, view, {longest});
     depends_on_fields(check, view.survey, {"water.distribution"});
     bool slides = true;

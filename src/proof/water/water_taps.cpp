@@ -16,8 +16,7 @@ using units::Kind;
 const units::VolumeFlow one_tap = 0.5 * units::gallon_per_minute;
 
 void check_one_tap(const View& view, Checks& checks) {
-    auto check =
-        new_check("water.one-tap", "One small tap lights one heater", "water", {ipc("Table 604.4: public lavatory")});
+    auto check = new_check("water.one-tap", {ipc("Table 604.4: public lavatory")});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     const auto share = one_tap / static_cast<double>(std::max(1, view.heaters()));
     step(check, "Were every heater open, each would get", "V / n",
@@ -44,7 +43,7 @@ void check_mixing(const View& view, Checks& checks) {
     if (!cold || !water || !water->flows.design) return;  // said by the checks of pressure
     const auto& network = water->network;
     const auto& pressure = water->flows.design->pressure;
-    auto check = new_check("water.mixing", "Cold above hot at the mixing valves", "water", {practice()});
+    auto check = new_check("water.mixing", {practice()});
     about(check, view, {view.plant.find("site.cold"), view.plant.find("site.hot")});
     depends_on_fields(check, view.survey, {"supply.pressure"});
     const auto at = [&](int node) { return pressure[static_cast<std::size_t>(node)]; };
