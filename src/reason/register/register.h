@@ -27,7 +27,8 @@ struct GroupRow {
 /// How a check may end, short of holding.
 enum class Ends {
     may_fail,
-    only_refers,  ///< a licensed person or a site confirmation decides, whatever is found
+    only_refers,  ///< where it does not hold, a licensed person or a site confirmation decides
+    only_passes,  ///< what does not hold stands under another id
 };
 
 /// What changes of the survey mend a check of the row.

@@ -29,7 +29,7 @@ constexpr CheckRow vent[] = {
      "the "
      "vent at this air pressure",
      "network", "heater's data, IFGC 503.3 *m*, Darcy-Weisbach", "the catalogue has no fan pressure: heater's maker"},
-    {"vent.idle", "No exhaust pushed back through an idle heater", may_fail, Remedy::vent_pipe,
+    {"vent.idle", "No exhaust pushed back through an idle heater", only_refers, Remedy::none,
      "nothing is pushed back through an idle heater; its value is the greatest pressure behind a shut damper, the "
      "working "
      "has a damper failed open and one heater at least fire",
@@ -47,7 +47,7 @@ constexpr CheckRow vent[] = {
     {"vent.velocity", "Exhaust's velocity at the terminal", only_refers, Remedy::none,
      "exhaust's velocity at the terminal, all at full fire and one at least", "survey, pieces", "conservation of mass",
      "always: makers of heater and terminal"},
-    {"vent.cooling", "What condenses in the vent and may freeze at its end", only_refers, Remedy::none,
+    {"vent.cooling", "What condenses in the vent and may freeze at its end", may_fail, Remedy::none,
      "the coldest exhaust can come to its terminal, what then condenses in the vent, frost", "pipe heat, combustion",
      "ASTM C680 *m*", "always: installer"},
     {"vent.terminal", "Surroundings of the vent terminals", only_refers, Remedy::none,

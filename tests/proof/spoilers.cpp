@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#include "spoilers.h"
+
+#include <gtest/gtest.h>
+
+#include "layout/layout.h"
+
+namespace bw::tests {
+namespace {
+
+/// The hostel with other preferences, built in the first place where it can be.
+Job rebuilt(const std::function<void(survey::Survey&)>& change) {
+    Job job = hostel();
+    change(job.survey);
+    for (const auto& layout : layout::candidates(job.survey, heater(job), job.capacity.installed).candidates) {
+        auto built = piping::build(job.survey, job.catalogue, job.demand, job.capacity, layout);
+        if (!built) continue;
+        job.layout = layout;
+        job.built = std::move(*built);
+        return job;
+    }
+    ADD_FAILURE() << "the hostel cannot be built so";
+    return job;
+}
+
+}  // namespace
+
+std::function<Checks()> proved(const Job& (*base)(), Spoil spoil) {
+    return [=] {
+        Job job = base();
+        spoil(job);
+        if (!job.catalogue.index()) ADD_FAILURE() << "the catalogue cannot be spoiled so";
+        return job.prove();
+    };
+}
+
+std::function<Checks()> as_built(const Job& (*base)()) {
+    return [=] { return base().prove(); };
+}
+
+std::function<Checks()> laid(const Job& (*base)(), Spoil spoil) {
+    return [=] {
+        Job job = base();
+        spoil(job);
+        if (!job.catalogue.index()) ADD_FAILURE() << "the catalogue cannot be spoiled so";
+        auto layouts = layout::candidates(job.survey, heater(job), job.capacity.installed).candidates;
+        layouts.insert(layouts.begin(), job.layout);
+        for (const auto& layout : layouts)
+            if (auto built = piping::build(job.survey, job.catalogue, job.demand, job.capacity, layout))
+                return built->findings;
+        ADD_FAILURE() << "no plant can be laid so";
+        return Checks{};
+    };
+}
+
+std::function<Checks()> advised(const Job& (*base)(), Spoil spoil) {
+    return [=] {
+        Job job = base();
+        spoil(job);
+        const auto demand = demand::peak_demand(job.survey);
+        const auto capacity = demand ? demand::capacity_of(job.survey, *demand, job.catalogue, heater(job))
+                                     : Result<demand::Capacity>(tl::unexpected(demand.error()));
+        if (capacity) return capacity->advice;
+        ADD_FAILURE() << units::describe(capacity.error());
+        return Checks{};
+    };
+}
+
+const Job& racked() {
+    static const Job job = rebuilt([](survey::Survey& s) {
+        s.wishes.arrangement = {survey::ArrangementWish::rack_one_sided, false};
+    });
+    return job;
+}
+
+const Job& single_vents() {
+    static const Job job = rebuilt([](survey::Survey& s) { s.wishes.vent = {survey::VentWish::single, false}; });
+    return job;
+}
+
+catalogue::Heater& heater(Job& job) {
+    for (auto& one : job.catalogue.heaters)
+        if (one.key == job.capacity.heater) return one;
+    std::abort();
+}
+
+void each_item(Job& job, text::Part part, const std::function<void(catalogue::Item&)>& change) {
+    for (auto& item : job.catalogue.items)
+        if (item.part == part) change(item);
+}
+
+void become(Job& job, text::Part part, text::Part other) {
+    for (auto& piece : job.built.plant.pieces)
+        if (piece.part == part) piece.part = other;
+}
+
+void take_out(Job& job, const std::function<bool(const plant::Piece&)>& which) {
+    std::vector<std::string> ids;
+    for (const auto& piece : job.built.plant.pieces)
+        if (which(piece)) ids.push_back(piece.id);
+    EXPECT_FALSE(ids.empty()) << "nothing to take out";
+    job.built.plant = without(job.built.plant, ids);
+}
+
+}  // namespace bw::tests
