@@ -4,6 +4,7 @@
 
 #include "code/scald.h"
 #include "demand/methods.h"
+#include "matter/fuel.h"
 #include "reason/document.h"
 #include "reason/register/register.h"
 
@@ -114,17 +115,12 @@ void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
                     months_between(hardness, demand.hot), advice)));
 }
 
-/// Gas the printed pipe tables and the nameplates are written for.
-struct NamedGas {
-    double btu_per_cubic_foot, gravity;
-};
-NamedGas usual_gas(Gas gas) { return gas == Gas::natural ? NamedGas{1000, 0.60} : NamedGas{2500, 1.50}; }
-
 void gas_quality(std::vector<Check>& out, const survey::Survey& survey, const catalogue::Heater& heater) {
-    const auto usual = usual_gas(*survey.gas.kind);
+    const auto& usual = matter::fuel(*survey.gas.kind);
     const double heat = *survey.gas.heating_value / btu_per_cubic_foot, gravity = *survey.gas.specific_gravity;
     if (!(heat > 0 && gravity > 0)) return;
-    const double ratio = (heat / std::sqrt(gravity)) / (usual.btu_per_cubic_foot / std::sqrt(usual.gravity));
+    const double ratio =
+        (heat / std::sqrt(gravity)) / (usual.nameplate / btu_per_cubic_foot / std::sqrt(usual.specific_gravity));
     auto check = new_check("demand.gas-quality", {});
     check.value = units::percent(ratio);
     check.derivation = {
@@ -132,9 +128,8 @@ void gas_quality(std::vector<Check>& out, const survey::Survey& survey, const ca
          "r = (H / sqrt(S)) / (H0 / sqrt(S0))",
          {{"H", "heating value", amount(*survey.gas.heating_value, units::Kind::heating_value)},
           {"S", "specific gravity", units::number(gravity)},
-          {"H0", "heating value of the usual gas",
-           amount(usual.btu_per_cubic_foot * btu_per_cubic_foot, units::Kind::heating_value)},
-          {"S0", "its specific gravity", units::number(usual.gravity)}},
+          {"H0", "heating value of the usual gas", amount(usual.nameplate, units::Kind::heating_value)},
+          {"S0", "its specific gravity", units::number(usual.specific_gravity)}},
          reason::Term{"r", "share of the usual heat", units::percent(ratio)}},
         {"Set to the gas by combustion analysis at start-up, the burner gives its input again; the number "
          "of heaters counts on that"}};

@@ -25,6 +25,10 @@ const Job& wash_house();
 /// The hostel, with a recirculation loop. Built once.
 const Job& hostel();
 
+/// The sports hall on a rack, and with a vent of its own for every heater. Each is built once.
+const Job& racked();
+const Job& single_vents();
+
 /// The check of an id; a failure is added when there is none, and an empty check comes back.
 reason::Check check(const std::vector<reason::Check>& checks, const std::string& id);
 /// Proves the job and gives one check.

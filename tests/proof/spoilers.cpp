@@ -6,25 +6,6 @@
 #include "layout/layout.h"
 
 namespace bw::tests {
-namespace {
-
-/// The hostel with other preferences, built in the first place where it can be.
-Job rebuilt(const std::function<void(survey::Survey&)>& change) {
-    Job job = hostel();
-    change(job.survey);
-    for (const auto& layout : layout::candidates(job.survey, heater(job), job.capacity.installed).candidates) {
-        auto built = piping::build(job.survey, job.catalogue, job.demand, job.capacity, layout);
-        if (!built) continue;
-        job.layout = layout;
-        job.built = std::move(*built);
-        return job;
-    }
-    ADD_FAILURE() << "the hostel cannot be built so";
-    return job;
-}
-
-}  // namespace
-
 std::function<Checks()> proved(const Job& (*base)(), Spoil spoil) {
     return [=] {
         Job job = base();
@@ -64,18 +45,6 @@ std::function<Checks()> advised(const Job& (*base)(), Spoil spoil) {
         ADD_FAILURE() << units::describe(capacity.error());
         return Checks{};
     };
-}
-
-const Job& racked() {
-    static const Job job = rebuilt([](survey::Survey& s) {
-        s.wishes.arrangement = {survey::ArrangementWish::rack_one_sided, false};
-    });
-    return job;
-}
-
-const Job& single_vents() {
-    static const Job job = rebuilt([](survey::Survey& s) { s.wishes.vent = {survey::VentWish::single, false}; });
-    return job;
 }
 
 catalogue::Heater& heater(Job& job) {

@@ -34,10 +34,6 @@ using Spoil = std::function<void(Job&)>;
 /// What the demand's own checks say of a job.
 [[nodiscard]] std::function<Checks()> advised(const Job& (*base)(), Spoil spoil);
 
-/// The hostel on a rack, and with a vent of its own for every heater. Each is built once.
-[[nodiscard]] const Job& racked();
-[[nodiscard]] const Job& single_vents();
-
 catalogue::Heater& heater(Job& job);
 /// Changes every catalogue row of a part.
 void each_item(Job& job, text::Part part, const std::function<void(catalogue::Item&)>& change);

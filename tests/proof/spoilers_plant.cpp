@@ -63,6 +63,14 @@ void beam_over(Job& job, const std::string& heater) {
     job.survey.room.obstacles.push_back({"the beam", beam});
 }
 
+/// Nothing can be hung from the ceiling.
+void floored_over(Job& job) {
+    auto& room = job.survey.room;
+    const auto low = shape::bounds(room.plan);
+    const double top = room.ceiling->value();
+    room.obstacles.push_back({"a false ceiling", Box{{low.min.x, low.min.y, top - 0.02}, {low.max.x, low.max.y, top}}});
+}
+
 std::function<Checks()> designed(const std::function<void(survey::Survey&)>& change) {
     return [=] {
         auto survey = wash_house().survey;
@@ -125,11 +133,7 @@ std::span<const Spoiler> plant_spoilers() {
         {"structure.seismic.pipe", proved(wash_house, [](Job& j) { j.survey.seismic.sds = 0.5; })},
         {"structure.hangers.<service>",
          proved(wash_house, [](Job& j) { take_out(j, [](auto& p) { return p.part == Part::hanger; }); })},
-        {"structure.hang.<piece>", laid(wash_house,
-                                        [](Job& j) {
-                                            each_item(j, Part::rod, [](auto& row) { row.data["length"] = 0.01; });
-                                            j.survey.room.ceiling = {60.0 * foot, false};
-                                        })},
+        {"structure.hang.<piece>", laid(wash_house, floored_over)},
         {"structure.hanger-load.<service>",
          proved(wash_house, [](Job& j) { piece(j, "bank-1.cold.header.pipe-3").water = 2; })},
         {"structure.turns",
@@ -208,7 +212,7 @@ std::span<const Spoiler> plant_spoilers() {
         {"plant.clearance.hand", proved(wash_house, wall_in_a_valve)},
         {"parts.flexible.<piece>",
          laid(wash_house,
-              [](Job& j) { each_item(j, Part::flexible_water, [](auto& row) { row.data["length"] = 0.01; }); })},
+              [](Job& j) { each_item(j, Part::flexible_water, [](auto& row) { row.data["offset-greatest"] = 0; }); })},
         {"parts.main.<service>.<thing>",
          laid(wash_house, [](Job& j) { each_item(j, Part::ball_valve, [](auto& row) { row.run = 8.0 * metre; }); })},
     };

@@ -2,6 +2,7 @@
 #include "piping/drain/drain.h"
 #include "reason/document.h"
 #include "reason/register/register.h"
+#include "units/constants.h"
 
 #include <fmt/format.h>
 
@@ -114,7 +115,7 @@ void crosses(Builder& b, const Line& line) {
 units::VolumeFlow condensate_flow(units::Power input) { return input / (100.0 * kbtu_per_hour) * gallon_per_hour; }
 
 units::VolumeFlow drain_capacity(units::Length inside) {
-    constexpr double pi = 3.14159265358979323846, roughness = 0.009;
+    constexpr double pi = units::pi, roughness = 0.009;
     const double d = inside.value(), area = pi / 8 * d * d;
     return units::VolumeFlow::from_value(area / roughness * std::pow(d / 4, 2.0 / 3) * std::sqrt(1.0 / 48));
 }

@@ -8,6 +8,7 @@
 #include "piping/kit/builder.h"
 #include "reason/document.h"
 #include "reason/register/register.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
@@ -106,7 +107,7 @@ void Builder::flexible(const Line& line, Part part, PortRef from, PortRef to, st
     const double radius = (best ? best : longest)->outside.value() / 2;
     piece.solids = {shape::Cylinder{a.at, b.at, radius}};
     if (line.service != Service::gas && line.service != Service::exhaust && line.service != Service::intake)
-        piece.water = 0.25 * 3.14159265358979323846 * piece.bore * piece.bore * length_of(*(best ? best : longest));
+        piece.water = 0.25 * units::pi * piece.bore * piece.bore * length_of(*(best ? best : longest));
     const std::string id = piece.id;
     const int index = add(std::move(piece));
     join(from, {index, 0}, JointKind::threaded);

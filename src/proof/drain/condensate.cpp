@@ -5,6 +5,7 @@
 #include "code/water.h"
 #include "matter/combustion.h"
 #include "proof/checks.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -99,10 +100,7 @@ void neutralisers(const View& view, const std::vector<Drain>& drains, Checks& ch
     for (const auto& [piece, heaters] : served) neutraliser(view, piece, heaters, checks);
 }
 
-bool eaten(Material m) {
-    return m == Material::copper_k || m == Material::copper_l || m == Material::copper_m || m == Material::steel_40 ||
-           m == Material::steel_80;
-}
+bool eaten(Material m) { return text::family(m) == text::Family::copper || text::family(m) == text::Family::steel; }
 
 void materials(const View& view, Checks& checks) {
     auto check = new_check("condensate.materials", {code::condensate_disposal().source});

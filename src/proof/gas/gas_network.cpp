@@ -4,6 +4,7 @@
 #include "proof/checks.h"
 #include "proof/gas/gas_mend.h"
 #include "proof/gas/gas_run.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -88,7 +89,7 @@ Volume held_behind(const View& view, int regulator, int& fed) {
         for (auto at = from + 1; at != run->pieces.end(); ++at) {
             if (std::exchange(counted[static_cast<std::size_t>(*at)], 1)) continue;
             const auto& piece = view.piece(*at);
-            held += 0.25 * M_PI * (piece.bore * metre) * (piece.bore * metre) * (piece.cut * metre);
+            held += 0.25 * units::pi * (piece.bore * metre) * (piece.bore * metre) * (piece.cut * metre);
         }
     }
     return held;
@@ -111,7 +112,7 @@ void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inl
     const auto outlet = view.number(regulator, "outlet").value_or(0) * pascal;
     if (fed == 0 || !(outlet < inlet.greatest)) return;
     // flow at 60 degF and one atmosphere; the gas behind the regulator is taken as warm
-    constexpr auto base = Pressure::from_value(101325);
+    constexpr auto base = matter::one_atmosphere;
     const auto time = Time::from_value((held * (inlet.greatest - outlet) / (base * load)).value());
     step(check, "Gas that still flows in goes into what the pipe behind the regulator holds.",
          "t = V (pg - ps) / (pb Q)",

@@ -3,6 +3,7 @@
 // where one is held, else by the equation.
 #include <map>
 
+#include "code/gas_rules.h"
 #include "code/gas_tables.h"
 #include "proof/checks.h"
 #include "proof/gas/gas_run.h"
@@ -11,9 +12,6 @@ namespace bw::proof {
 namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
-
-/// Behind a line regulator low-pressure pipe is held to half an inch of water (common practice, no source).
-constexpr Pressure behind_regulator = 0.5 * inch_water;
 
 /// Pipe before the first regulator, or behind the last: one inlet, one allowed drop, one longest length.
 struct Zone {
@@ -52,7 +50,7 @@ std::array<Zone, 2> zones(const View& view, const Runs& runs) {
     const auto& gas = view.survey.gas;
     const code::GasFeed feed{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure};
     std::array<Zone, 2> found{Zone{feed, *gas.allowed_drop, {}},
-                              Zone{feed, std::min(*gas.allowed_drop, behind_regulator), {}}};
+                              Zone{feed, std::min(*gas.allowed_drop, code::drop_behind_regulator), {}}};
     for (const auto* run : runs) {
         const auto length = lengths(*run);
         for (std::size_t z = 0; z < 2; ++z) found[z].longest = std::max(found[z].longest, length[z]);

@@ -7,6 +7,7 @@
 #include "proof/gas/gas_run.h"
 #include "reason/document.h"
 #include "text/spoken.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -122,7 +123,7 @@ Contents contents(const View& view) {
         const auto& piece = view.piece(i);
         if (piece.service != Service::gas || !pipe_like(piece.part)) continue;
         const auto bore = piece.bore * units::metre, length = piece.cut * units::metre;
-        found.volume += 0.25 * M_PI * bore * bore * length;
+        found.volume += 0.25 * units::pi * bore * bore * length;
         lengths[piece.size] += length;
     }
     for (const auto& [size, length] : lengths) found.runs.push_back({size, length});

@@ -2,6 +2,7 @@
 // Circuits followed from each breaker to the heaters it feeds: load, split, disconnects; the panel's working space.
 #include "code/electric.h"
 #include "code/clearances.h"
+#include "plant/stations.h"
 #include "proof/checks.h"
 #include "proof/power/power_run.h"
 
@@ -83,7 +84,7 @@ void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks&
 constexpr double box_tolerance = 0.0254 / 8;
 
 /// The widest and the narrowest panel usual (common practice, no source).
-constexpr double wide_panel = 20 * 0.0254, narrow_panel = 14.5 * 0.0254;
+constexpr double wide_panel = plant::stations::panel_body_width, narrow_panel = plant::stations::panel_narrow;
 
 /// Boxes that cover a panel's own width, the middle one first: the code leaves open how far the space stands to either
 /// side.
@@ -183,7 +184,8 @@ void panel_space(const View& view, Checks& checks) {
 void panel_dedicated(const View& view, Checks& checks) {
     const auto& panel = view.survey.room.panel;
     if (!panel.given || std::abs(panel.facing.z) > 0.5) return;
-    constexpr double inch = 0.0254, half = 10 * inch, deep = 6 * inch, head = 78 * inch, over = 72 * inch;
+    using namespace plant::stations;  // NOLINT
+    constexpr double half = panel_body_width / 2, deep = panel_body_depth, head = work_height, over = panel_dedicated;
     const shape::Vec side = shape::cross(shape::up, panel.facing), foot{panel.at.x, panel.at.y, head};
     const double ceiling = view.survey.room.overhead().at(panel.at);
     if (ceiling <= head) return;

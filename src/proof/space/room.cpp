@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Room in front of each heater to work, and its own clearances.
 #include "code/clearances.h"
+#include "plant/stations.h"
 #include "proof/checks.h"
 #include "proof/space/heater_stands.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -11,7 +13,7 @@ using units::amount;
 using units::Length;
 using units::metre;
 
-constexpr double tolerance = 0.0254 / 16;
+constexpr double tolerance = units::grid;
 constexpr double far = 100;
 
 double low_along(const shape::Box& box, shape::Vec way) {
@@ -60,7 +62,7 @@ struct Reach {
 /// Clear depth in front of a heater from floor to head height, over a stretch `low` to `high` across.
 Reach in_front(const View& view, const HeaterStand& at, double low, double high) {
     const auto across = shape::cross(shape::up, at.front);
-    const double from = high_along(at.box, at.front), head = 78 * 0.0254;
+    const double from = high_along(at.box, at.front), head = plant::stations::work_height;
     Reach reach{to_walls(view, at.front, from, across, low, high), "a wall"};
     if (const double upright = under_ceiling(view, at.front, from, across, low, high, head); upright < reach.clear)
         reach = {upright, "the sloping ceiling"};

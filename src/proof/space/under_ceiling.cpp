@@ -2,6 +2,7 @@
 // What stands under a ceiling that slopes, piece by piece.
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -10,7 +11,7 @@ using plant::stations::inch;
 using units::amount;
 using units::metre;
 
-constexpr double fit = inch / 16;
+constexpr double fit = units::grid;
 
 }  // namespace
 

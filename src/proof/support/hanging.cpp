@@ -12,7 +12,7 @@ using units::amount;
 using units::metre;
 using units::newton;
 
-constexpr double near_turn = 24 * 0.0254, long_run = 48 * 0.0254;  ///< common practice, no source
+constexpr double near_turn = code::near_turn.value(), long_run = code::long_run.value();
 
 constexpr std::array services{Service::gas,     Service::cold,   Service::hot,       Service::recirculation,
                               Service::exhaust, Service::intake, Service::condensate};

@@ -6,6 +6,7 @@
 #include "proof/checks.h"
 #include "proof/support/level_runs.h"
 #include "reason/document.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -199,13 +200,11 @@ void of_branches(const View& view, Checks& checks) {
                              amount(std::max(0.0, spare) * metre, units::Kind::small_length)));
 }
 
+/// 1/K; nothing for what is no vent.
 std::optional<double> vent_expansion(Material material) {
-    switch (material) {
-        case Material::vent_polypropylene: return 1.8 * 8.3e-5;
-        case Material::vent_cpvc: return 1.8 * 3.4e-5;
-        case Material::vent_pvc: return 1.8 * 3.0e-5;
-        default: return {};
-    }
+    const auto& row = text::row_of(material);
+    const std::optional<double> growth = row.growth;
+    return row.family == text::Family::vent && growth ? std::optional(1.8 * *growth) : std::nullopt;
 }
 
 /// The longest stretch of vent pipe between joints that slide, and how much it grows.

@@ -9,6 +9,7 @@
 #include "matter/pipe_heat.h"
 #include "proof/checks.h"
 #include "proof/vent/vent_run.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -31,7 +32,7 @@ void velocity(const View& view, const std::vector<VentRun>& runs, const network:
         const auto bore = view.piece(terminal).bore * metre;
         if (bore.value() <= 0) continue;
         const VolumeFlow flow = static_cast<double>(count) * feed.flue.full / feed.flue.density;
-        const Velocity speed = flow / (0.25 * M_PI * bore * bore);
+        const Velocity speed = flow / (0.25 * units::pi * bore * bore);
         if (fastest >= 0 && speed <= most) continue;
         fastest = terminal;
         most = speed;

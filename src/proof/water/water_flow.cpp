@@ -6,6 +6,7 @@
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
 #include "reason/document.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -100,7 +101,7 @@ void velocities(const View& view, Service service, const WaterRun& run, Checks& 
 
 /// A column of the service's water from one height up to another.
 Pressure column(const WaterRun& run, double from, double to) {
-    return run.water.density.value() * 9.80665 * (to - from) * pascal;
+    return run.water.density.value() * units::standard_gravity * (to - from) * pascal;
 }
 
 double height(const View& view, PortRef port) { return port.piece < 0 ? 0 : view.plant.at(port).at.z; }
@@ -176,7 +177,8 @@ void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
     const auto worst =
         std::max_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
     auto check = new_check("water.pressure.left", method());
-    check.sources.push_back(ipc("Table 604.3: 20 psi at tub and shower valves of the mixing kinds"));
+    const auto wanted = code::mixing_valve_pressure();
+    check.sources.push_back(wanted.source);
     about(check, view, {view.plant.find("site.hot"), view.heater_piece(worst->heater)});
     depends_on_fields(check, view.survey, {"supply.pressure"});
     const auto left = supply(view) - worst->lost() - worst->lift;
@@ -188,7 +190,7 @@ void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
           {"rho g h", "rise", amount(worst->lift)}},
          Term{"p", "pressure left", amount(left)});
     check.says = "The height and pipe of the building still come off this.";
-    checks.push_back(at_least(std::move(check), amount(left), amount(20.0 * psi)));
+    checks.push_back(at_least(std::move(check), amount(left), amount(wanted.value)));
     auto beyond = new_check("water.pressure.building", {ipc("604.3")});
     beyond.value = amount(left);
     checks.push_back(reason::referred(std::move(beyond),

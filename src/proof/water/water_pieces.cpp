@@ -5,6 +5,7 @@
 #include "code/water.h"
 #include "proof/checks.h"
 #include "reason/document.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -77,8 +78,8 @@ void listed(const View& view, Checks& checks) {
                            fmt::format("{} kinds of piece are not listed, among them {}.", wrong.size(), names)));
 }
 
-bool is_copper(Material m) { return m == Material::copper_k || m == Material::copper_l || m == Material::copper_m; }
-bool is_steel(Material m) { return m == Material::steel_40 || m == Material::steel_80; }
+bool is_copper(Material m) { return text::family(m) == text::Family::copper; }
+bool is_steel(Material m) { return text::family(m) == text::Family::steel; }
 
 void metals(const View& view, Checks& checks) {
     auto check = new_check("water.dielectric", {code::dissimilar_metals().source});

@@ -4,6 +4,7 @@
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
 #include "reason/document.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -49,7 +50,7 @@ void check_mixing(const View& view, Checks& checks) {
     const auto at = [&](int node) { return pressure[static_cast<std::size_t>(node)]; };
     const double rise = view.plant.at(network.at[static_cast<std::size_t>(network.delivery)]).at.z -
                         view.plant.at(network.at[static_cast<std::size_t>(network.source)]).at.z;
-    const auto column = units::Pressure::from_value(water->feed.cold.density.value() * 9.80665 * rise);
+    const auto column = units::Pressure::from_value(water->feed.cold.density.value() * units::standard_gravity * rise);
     const auto lost = at(network.source) - at(network.delivery) - column;
     step(check, "Pipe, heaters and fittings at the peak, the way of the water solved.", "dp = pc - ph - rho g h",
          {{"pc", "where cold enters the plant", amount(at(network.source))},
