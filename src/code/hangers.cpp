@@ -81,7 +81,7 @@ Result<Clause<Length>> support_spacing(Material material, Nominal size) {
     return fail("the support table has no row for " + print(size) + " in", "1/2 to 6 in");
 }
 
-Clause<Length> vent_support_spacing() { return {4.0 * foot, "plastic vent is held every 4 ft", practice()}; }
+Clause<Length> vent_support_spacing() { return {48.0 * inch, "plastic vent is held every 4 ft", practice()}; }
 
 Result<Clause<Nominal>> hanger_rod(Nominal pipe) {
     struct Row {

@@ -26,10 +26,13 @@ std::function<Checks()> laid(const Job& (*base)(), Spoil spoil) {
         if (!job.catalogue.index()) ADD_FAILURE() << "the catalogue cannot be spoiled so";
         auto layouts = layout::candidates(job.survey, heater(job), job.capacity.installed).candidates;
         layouts.insert(layouts.begin(), job.layout);
-        for (const auto& layout : layouts)
-            if (auto built = piping::build(job.survey, job.catalogue, job.demand, job.capacity, layout))
-                return built->findings;
-        ADD_FAILURE() << "no plant can be laid so";
+        std::string refused;
+        for (const auto& layout : layouts) {
+            auto built = piping::build(job.survey, job.catalogue, job.demand, job.capacity, layout);
+            if (built) return built->findings;
+            refused = units::describe(built.error());
+        }
+        ADD_FAILURE() << "no plant can be laid so: " << refused;
         return Checks{};
     };
 }

@@ -57,10 +57,7 @@ std::span<const Spoiler> gas_spoilers() {
         {"gas.regulator.lock-up.<piece>", regulator("lock-up", 14000)},
         {"gas.regulator.inlet.<piece>", regulator("inlet-greatest", 1000)},
         {"gas.regulator.capacity.<piece>", regulator("capacity", 1e-4)},
-        {"gas.regulator.running-inlet.<piece>", proved(wash_house,
-                                                       [](Job& j) {
-                                                           j.survey.gas.delivery_pressure = {5.0 * inch_water, false};
-                                                       })},
+        {"gas.regulator.running-inlet.<piece>", regulator("outlet", 20000)},
         {"gas.regulator.second-device.<piece>", proved(wash_house,
                                                        [](Job& j) {
                                                            j.survey.gas.delivery_pressure = {3.0 * psi, false};

@@ -210,9 +210,6 @@ std::span<const Spoiler> plant_spoilers() {
          proved(wash_house, [](Job& j) { piece(j, "heater-2.gas.valve").solids = piece(j, "heater-5").solids; })},
         {"plant.clearance.insulation", as_built(wash_house)},
         {"plant.clearance.hand", proved(wash_house, wall_in_a_valve)},
-        {"parts.flexible.<piece>",
-         laid(wash_house,
-              [](Job& j) { each_item(j, Part::flexible_water, [](auto& row) { row.data["offset-greatest"] = 0; }); })},
         {"parts.main.<service>.<thing>",
          laid(wash_house, [](Job& j) { each_item(j, Part::ball_valve, [](auto& row) { row.run = 8.0 * metre; }); })},
     };

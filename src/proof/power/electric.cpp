@@ -185,7 +185,8 @@ void panel_dedicated(const View& view, Checks& checks) {
     const auto& panel = view.survey.room.panel;
     if (!panel.given || std::abs(panel.facing.z) > 0.5) return;
     using namespace plant::stations;  // NOLINT
-    constexpr double half = panel_body_width / 2, deep = panel_body_depth, head = work_height, over = panel_dedicated;
+    constexpr double half = panel_body_width / 2, deep = panel_body_depth, head = work_height,
+                     over = plant::stations::panel_dedicated;
     const shape::Vec side = shape::cross(shape::up, panel.facing), foot{panel.at.x, panel.at.y, head};
     const double ceiling = view.survey.room.overhead().at(panel.at);
     if (ceiling <= head) return;

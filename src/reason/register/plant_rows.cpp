@@ -147,8 +147,6 @@ constexpr CheckRow parts[] = {
     {"plant.clearance.hand", "Room for a hand at valves, unions, strainers and traps", may_fail, Remedy::none,
      "3 in is free on one side at least of what is turned, opened or cleaned; below 1 in it fails", "solids, room",
      "*p*", "less than 3 in: fitter"},
-    {"parts.flexible.<piece>", "Flexible connector spans its gap: <piece>", may_fail, Remedy::freer_place,
-     "there only where no connector of the catalogue spans a gap", "ports, catalogue", "*p*", ""},
     {"parts.main.<service>.<thing>", "Room for the <thing> in the <service> main", may_fail, Remedy::freer_place,
      "there only where no straight leg of a main has room for what must stand in it", "room", "*p*", ""},
 };
