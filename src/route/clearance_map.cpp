@@ -8,7 +8,8 @@
 namespace bw::route {
 namespace {
 constexpr double cell = 0.3048;
-constexpr double touch = 1e-6, tolerance = 1e-6;
+using units::tolerance;
+constexpr double touch = tolerance;
 using units::grid;
 constexpr double widest_pipe = 12 * 0.0254;
 }  // namespace

@@ -11,7 +11,7 @@ namespace {
 using shape::Vec;
 
 using units::grid;
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 double on_grid(double x) { return std::round(x / grid) * grid; }
 

@@ -11,7 +11,7 @@
 namespace bw::piping {
 namespace {
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 bool along_axis(Vec v) {
     const int moved = (std::abs(v.x) > tolerance) + (std::abs(v.y) > tolerance) + (std::abs(v.z) > tolerance);

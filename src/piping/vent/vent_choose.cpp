@@ -7,6 +7,7 @@
 
 #include "piping/vent/vent.h"
 #include "reason/register/register.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
@@ -14,7 +15,7 @@ namespace {
 /// Past this many heaters the holes in the wall cost more than a common pipe with its dampers (common practice, no
 /// source).
 constexpr int most_single = 4;
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 reason::Check unmet(std::string_view row, reason::Status status, std::string says, std::string field) {
     auto check = reason::new_check(row, {reason::Source{"", "", "the heater's listing", reason::Standing::maker}});

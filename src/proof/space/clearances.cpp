@@ -6,6 +6,7 @@
 #include "code/water.h"
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -16,7 +17,7 @@ using units::metre;
 
 using plant::stations::inch;
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 constexpr double sweat = 0.5 * inch;     ///< insulation of cold pipe: common practice, no source
 constexpr double shaved = 0.25 * inch;   ///< a cover is cut back by so much unasked: common practice, no source
 constexpr double off_cables = 1 * inch;  ///< common practice, no source
