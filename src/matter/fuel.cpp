@@ -62,6 +62,7 @@ Fuel propane() {
 
 const Fuel& fuel(Gas gas) {
     static const std::array fuels{natural(), propane()};
+    static_assert(std::tuple_size_v<decltype(fuels)> == static_cast<std::size_t>(Gas::propane) + 1);
     assert(text::one_row_each(fuels, &Fuel::gas, Gas::propane) && "one row for each gas, in their order");
     return fuels[static_cast<std::size_t>(gas)];
 }
