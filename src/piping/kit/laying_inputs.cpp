@@ -8,7 +8,6 @@
 #include "code/water.h"
 #include "matter/water.h"
 #include "network/loop_pump.h"
-#include "units/constants.h"
 
 namespace bw::piping {
 
