@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-// The rows of the register, one file a subject.
+// The rows of the register, one file a subject. A new check takes a row here, `new_check` with the row's id, and a
+// spoiler in tests/proof/spoilers_*.cpp; then `bankwright checks > docs/checks.md`. Tests name whichever is missing.
 
 #include "reason/register/register.h"
 
