@@ -3,6 +3,7 @@
 
 #include "catalogue/ports.h"
 #include "catalogue/read.h"
+#include "text/material.h"
 
 namespace bw::catalogue {
 
@@ -56,9 +57,7 @@ Result<void> judge_ranges(const Heater& h) {
     return {};
 }
 
-bool is_vent(Material m) {
-    return m == Material::vent_polypropylene || m == Material::vent_cpvc || m == Material::vent_pvc;
-}
+bool is_vent(Material m) { return text::family(m) == text::Family::vent; }
 
 Result<void> judge_vents(const Heater& h) {
     if (h.vents.empty()) return wrong(h, "no vent size", "at least one table in 'vents'");

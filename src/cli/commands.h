@@ -45,6 +45,7 @@ void add_design(Program& program);
 void add_compare(Program& program);
 void add_reckon(Program& program);
 void add_catalogue(Program& program);
+void add_checks(Program& program);
 void add_serve(Program& program);
 
 }  // namespace bw::cli

@@ -67,6 +67,7 @@ int main(int argc, char** argv) {
     bw::cli::add_compare(program);
     bw::cli::add_reckon(program);
     bw::cli::add_catalogue(program);
+    bw::cli::add_checks(program);
     bw::cli::add_serve(program);
     try {
         return run(program, argc, argv);

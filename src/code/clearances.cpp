@@ -18,7 +18,7 @@ Clause<Length> appliance_passage_width() {
 }
 
 Clause<WorkingSpace> electrical_working_space() {
-    return {{36.0 * inch, 30.0 * inch, 78.0 * inch},
+    return {electrical_space,
             "in front of electrical equipment at up to 150 V to ground: 36 in deep, 30 in wide, 78 in high",
             nec("110.26(A)")};
 }

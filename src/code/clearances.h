@@ -15,6 +15,7 @@ struct WorkingSpace {
 [[nodiscard]] Clause<Length> appliance_passage_width();
 /// In front of electrical equipment at 0 to 150 V to ground: 36 in deep (any condition), 30 in wide, 78 in high.
 /// NEC 2017 110.26(A).
+inline constexpr WorkingSpace electrical_space{36.0 * inch, 30.0 * inch, 78.0 * inch};
 [[nodiscard]] Clause<WorkingSpace> electrical_working_space();
 /// To combustible construction: the listing's own distance governs. IFGC 2018 305.8.
 [[nodiscard]] Clause<bool> combustible_clearance_by_listing();

@@ -2,20 +2,19 @@
 // Which pipe may carry fuel gas, and what its fittings count for.
 #include "code/gas_tables.h"
 #include "code/sources.h"
+#include "text/material.h"
 
 namespace bw::code {
 
 Result<Clause<bool>> gas_material(Material material, bool low_sulphide) {
-    switch (material) {
-        case Material::steel_40:
-        case Material::steel_80:
+    switch (text::row_of(material).gas_use) {
+        case text::GasUse::steel:
             return Clause<bool>{true, "steel pipe of schedule 40 or heavier may carry fuel gas",
                                 ifgc("403.4.2", Standing::memory)};
-        case Material::stainless_10s:
+        case text::GasUse::stainless:
             return Clause<bool>{true, "stainless steel pipe of schedule 10 or heavier may carry fuel gas",
                                 ifgc("403.4.2", Standing::memory)};
-        case Material::copper_k:
-        case Material::copper_l:
+        case text::GasUse::low_sulphide:
             if (!low_sulphide)
                 return fail(
                     std::string(text::name(material)) +
@@ -26,13 +25,13 @@ Result<Clause<bool>> gas_material(Material material, bool low_sulphide) {
                 "copper tube of type K or L may carry gas with no more than 0.3 grain of hydrogen sulphide "
                 "in 100 ft3",
                 ifgc("403.5.2", Standing::memory)};
-        case Material::csst:
+        case text::GasUse::listed_tubing:
             return Clause<bool>{true, "listed corrugated stainless tubing may carry fuel gas, sized by its table",
                                 ifgc("403.5.4", Standing::memory)};
-        default:
-            return fail(std::string(text::name(material)) + " may not carry fuel gas (IFGC 403)",
-                        "steel-40, steel-80, stainless-10s, copper-k, copper-l or csst");
+        case text::GasUse::refused: break;
     }
+    return fail(std::string(text::name(material)) + " may not carry fuel gas (IFGC 403)",
+                "steel-40, steel-80, stainless-10s, copper-k, copper-l or csst");
 }
 
 double gas_equivalent_diameters(text::Part part, bool tee_run) {

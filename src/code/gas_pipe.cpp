@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "code/sources.h"
+#include "matter/fuel.h"
 
 namespace bw::code {
 
@@ -91,9 +92,8 @@ void put_gravity(Derivation& derivation, Sources& sources, const Ruled<Ratio>& m
 }  // namespace
 
 GasConstants gas_constants(Gas gas) {
-    auto source = ifgc("402.4, values of Cr and Y", Standing::published);
-    if (gas == Gas::propane) return {1.50, 1.2462, 0.9910, source};
-    return {0.60, 0.6094, 0.9992, source};
+    const auto& fuel = matter::fuel(gas);
+    return {fuel.specific_gravity, fuel.cr, fuel.y, ifgc("402.4, values of Cr and Y", Standing::published)};
 }
 
 GasEquation gas_equation(Pressure inlet) {

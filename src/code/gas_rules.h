@@ -49,6 +49,8 @@ struct PurgeRun {
 [[nodiscard]] Clause<bool> gas_connector();           ///< 411: listed connector, as long as needed, not through walls
 /// Greatest connector length, 411.1.3.1.
 [[nodiscard]] Clause<Length> gas_connector_length();
+/// Drop allowed in low-pressure pipe behind a line regulator: half an inch of water (common practice, no source).
+inline constexpr Pressure drop_behind_regulator = 0.5 * inch_water;
 /// Support spacing of horizontal steel gas pipe. Source: IFGC 2018 Table 415.1.
 [[nodiscard]] Clause<Length> gas_support_spacing(Nominal size);
 /// Support spacing of horizontal smooth-wall copper tube; size is nominal inside, the table goes by outside diameter.

@@ -6,6 +6,7 @@
 
 #include "code/gas_tables.h"
 #include "code/sources.h"
+#include "text/material.h"
 
 namespace bw::code {
 
@@ -169,7 +170,8 @@ Result<Ruled<PipeCapacity>> pipe_capacity(const GasFeed& feed, Pressure drop, Ma
     if (!multiplier) return tl::unexpected(multiplier.error());
     if (!(length.value() > 0)) return fail("length of gas pipe is not above zero", "a length above zero");
     const GasTable* table = gas_table(feed, drop, material);
-    if (material == Material::csst) return csst_capacity(table, feed, size, length, multiplier->value);
+    if (text::row_of(material).gas_sizing == text::GasSizing::csst)
+        return csst_capacity(table, feed, size, length, multiplier->value);
     auto equation = gas_capacity(feed, drop, inside, length);
     if (!equation) return tl::unexpected(equation.error());
     Ruled<PipeCapacity> out;

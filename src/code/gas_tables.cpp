@@ -5,7 +5,9 @@
 #include <cmath>
 #include <span>
 
+#include "matter/fuel.h"
 #include "text/embedded.h"
+#include "text/material.h"
 #include "text/toml.h"
 
 namespace bw::code {
@@ -86,7 +88,7 @@ Result<GasTable> read_table(const Node& node) {
         else
             r.fail_at("pipe", kind.error().what, kind.error().expected);
     }
-    out.heat = out.gas == Gas::propane;
+    out.heat = matter::fuel(out.gas).tabled_by_heat;
     if (auto ok = r.finish(); !ok) return tl::unexpected(ok.error());
     return out;
 }
@@ -94,13 +96,13 @@ Result<GasTable> read_table(const Node& node) {
 bool same(Pressure a, Pressure b) { return std::abs(a / b - 1) < 1e-6; }
 
 std::optional<GasPipeKind> kind_of(Material material) {
-    switch (material) {
-        case Material::steel_40: return GasPipeKind::metallic_40;
-        case Material::copper_k:
-        case Material::copper_l: return GasPipeKind::copper;
-        case Material::csst: return GasPipeKind::csst;
-        default: return std::nullopt;
+    switch (text::row_of(material).gas_sizing) {
+        case text::GasSizing::metallic_40: return GasPipeKind::metallic_40;
+        case text::GasSizing::copper: return GasPipeKind::copper;
+        case text::GasSizing::csst: return GasPipeKind::csst;
+        case text::GasSizing::none: break;
     }
+    return std::nullopt;
 }
 
 }  // namespace

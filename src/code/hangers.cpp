@@ -6,11 +6,15 @@
 #include <span>
 
 #include "code/sources.h"
+#include "text/material.h"
 #include "text/spoken.h"
 
 namespace bw::code {
 
 namespace {
+
+using text::Family;
+using text::family;
 
 constexpr Standing read = Standing::published;
 constexpr Standing memory = Standing::memory;
@@ -37,8 +41,8 @@ constexpr std::array copper{Spacing{4, 5, false},   Spacing{6, 5, true},  Spacin
                             Spacing{12, 8, true},   Spacing{16, 8, true}, Spacing{20, 9, false}, Spacing{24, 10, true},
                             Spacing{32, 12, false}, Spacing{48, 14, true}};
 
-bool is_copper(Material m) { return m == Material::copper_k || m == Material::copper_l || m == Material::copper_m; }
-bool is_steel(Material m) { return m == Material::steel_40 || m == Material::steel_80 || m == Material::stainless_10s; }
+bool is_copper(Material m) { return family(m) == Family::copper; }
+bool is_steel(Material m) { return family(m) == Family::steel || family(m) == Family::stainless; }
 
 }  // namespace
 
@@ -46,8 +50,8 @@ Result<Clause<Length>> hanger_spacing(Material material, Nominal size) {
     auto what = std::string(text::spoken(material)) + " of " + print(size) + " in";
     if (is_copper(material)) return size < Nominal{12} ? spaced(6, what, memory) : spaced(10, what, read);
     if (is_steel(material)) return spaced(12, what, memory);
-    if (material == Material::cpvc) return size <= Nominal{8} ? spaced(3, what, read) : spaced(4, what, memory);
-    if (material == Material::pvc_drain) return spaced(4, what, memory);
+    if (family(material) == Family::cpvc) return size <= Nominal{8} ? spaced(3, what, read) : spaced(4, what, memory);
+    if (family(material) == Family::drain) return spaced(4, what, memory);
     return lacks(material);
 }
 
@@ -55,7 +59,7 @@ Result<Clause<Length>> hanger_spacing_vertical(Material material, Nominal size) 
     auto what = std::string(text::spoken(material)) + " of " + print(size) + " in, upright,";
     if (is_copper(material)) return spaced(10, what, memory);
     if (is_steel(material)) return spaced(15, what, memory);
-    if (material == Material::cpvc || material == Material::pvc_drain) return spaced(10, what, memory);
+    if (family(material) == Family::cpvc || family(material) == Family::drain) return spaced(10, what, memory);
     return lacks(material);
 }
 
@@ -73,9 +77,11 @@ Result<Clause<Length>> support_spacing(Material material, Nominal size) {
                                   fmt::format("water-filled {} of {} in is supported every {:g} ft",
                                               text::spoken(material), print(size), row.feet),
                                   {"MSS SP-58", "", "support spacing as printed in handbooks",
-                                   row.read && material != Material::stainless_10s ? read : memory}};
+                                   row.read && family(material) != Family::stainless ? read : memory}};
     return fail("the support table has no row for " + print(size) + " in", "1/2 to 6 in");
 }
+
+Clause<Length> vent_support_spacing() { return {48.0 * inch, "plastic vent is held every 4 ft", practice()}; }
 
 Result<Clause<Nominal>> hanger_rod(Nominal pipe) {
     struct Row {

@@ -20,4 +20,10 @@ namespace bw::code {
 /// Greatest load of a threaded rod up to 650 degF. Source: MSS SP-58. Fails for sizes the table lacks.
 [[nodiscard]] Result<Clause<Force>> rod_load(Nominal rod);
 
+/// Plastic vent is held every 4 ft (common practice, no source).
+[[nodiscard]] Clause<Length> vent_support_spacing();
+
+/// Runs of at least `long_run` are held within `near_turn` of where they turn (common practice, no source).
+inline constexpr Length near_turn = 24.0 * inch, long_run = 48.0 * inch;
+
 }  // namespace bw::code

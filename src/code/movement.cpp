@@ -3,36 +3,36 @@
 
 #include <cmath>
 
+#include "text/material.h"
+
 namespace bw::code {
 namespace {
 
 constexpr double per_degF = 1.8;  ///< 1/degF to 1/K
 
-Clause<Movement> of(double per_fahrenheit, double modulus_psi, double bending_psi, const std::string& name,
-                    Source source) {
-    return {{per_degF * per_fahrenheit, modulus_psi * psi, bending_psi * psi},
-            fmt::format("{} grows {:.3g} in an inch a degree F; E = {:.3g} psi, bent to {:.4g} psi at most", name,
-                        per_fahrenheit, modulus_psi, bending_psi),
-            std::move(source)};
+Result<Clause<Movement>> of(Material material, double modulus_psi, double bending_psi, const std::string& name,
+                            Source source) {
+    const std::optional<double> per_fahrenheit = text::row_of(material).growth;
+    if (!per_fahrenheit) return fail("no expansion is known for " + name, "copper, steel, stainless or cpvc");
+    return Clause<Movement>{
+        {per_degF * *per_fahrenheit, modulus_psi * psi, bending_psi * psi},
+        fmt::format("{} grows {:.3g} in an inch a degree F; E = {:.3g} psi, bent to {:.4g} psi at most", name,
+                    *per_fahrenheit, modulus_psi, bending_psi),
+        std::move(source)};
 }
 
 }  // namespace
 
 Result<Clause<Movement>> movement(Material material) {
-    switch (material) {
-        case Material::copper_k:
-        case Material::copper_l:
-        case Material::copper_m:
-            return of(9.4e-6, 17e6, 6000, "copper",
+    const Source piping{"ASME B31.9", "", "expansion and flexibility", Standing::memory};
+    switch (text::family(material)) {
+        case text::Family::copper:
+            return of(material, 17e6, 6000, "copper",
                       {"Copper Tube Handbook", "", "expansion loops and offsets", Standing::memory});
-        case Material::steel_40:
-        case Material::steel_80:
-            return of(6.5e-6, 29e6, 15000, "steel", {"ASME B31.9", "", "expansion and flexibility", Standing::memory});
-        case Material::stainless_10s:
-            return of(9.2e-6, 28e6, 15000, "stainless steel",
-                      {"ASME B31.9", "", "expansion and flexibility", Standing::memory});
-        case Material::cpvc:
-            return of(3.4e-5, 323000, 1000, "CPVC",
+        case text::Family::steel: return of(material, 29e6, 15000, "steel", piping);
+        case text::Family::stainless: return of(material, 28e6, 15000, "stainless steel", piping);
+        case text::Family::cpvc:
+            return of(material, 323000, 1000, "CPVC",
                       {"ASTM D696, and pipe makers' tables at 140 degF", "", "expansion offsets", Standing::memory});
         default:
             return fail("no table of expansion for " + std::string(text::name(material)),

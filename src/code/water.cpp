@@ -4,6 +4,7 @@
 #include <array>
 
 #include "code/sources.h"
+#include "text/material.h"
 
 namespace bw::code {
 
@@ -20,14 +21,17 @@ Clause<Pressure> water_pressure_limit() {
             ipc("604.8", memory)};
 }
 
+Clause<Pressure> mixing_valve_pressure() {
+    return {20.0 * psi, "tub and shower valves of the mixing kinds want 20 psi",
+            ipc("Table 604.3: 20 psi at tub and shower valves of the mixing kinds", memory)};
+}
+
 Result<Clause<Velocity>> water_velocity_limit(Material material, Temperature water) {
     bool above_140 = water > fahrenheit(140) + 0.01 * kelvin_difference;
     // Above hand-warm the handbook's hot-water limit holds; cold mains never get there.
     bool hot = water > fahrenheit(100);
-    switch (material) {
-        case Material::copper_k:
-        case Material::copper_l:
-        case Material::copper_m:
+    switch (text::family(material)) {
+        case text::Family::copper:
             if (above_140)
                 return Clause<Velocity>{3.0 * foot_per_second,
                                         "copper above 140 degF: at most 2 to 3 ft/s, or it erodes; 3 ft/s is taken",
@@ -36,12 +40,11 @@ Result<Clause<Velocity>> water_velocity_limit(Material material, Temperature wat
                 return Clause<Velocity>{5.0 * foot_per_second, "hot copper to 140 degF: at most 5 ft/s",
                                         tube_handbook()};
             return Clause<Velocity>{8.0 * foot_per_second, "cold copper: at most 8 ft/s", tube_handbook()};
-        case Material::steel_40:
-        case Material::steel_80:
-        case Material::stainless_10s:
+        case text::Family::steel:
+        case text::Family::stainless:
             return Clause<Velocity>{10.0 * foot_per_second, "steel and stainless: at most 10 ft/s, for noise and wear",
                                     practice()};
-        case Material::cpvc: return Clause<Velocity>{8.0 * foot_per_second, "CPVC: at most 8 ft/s", practice()};
+        case text::Family::cpvc: return Clause<Velocity>{8.0 * foot_per_second, "CPVC: at most 8 ft/s", practice()};
         default:
             return fail(std::string(text::name(material)) + " carries no drinking water here",
                         "copper, stainless, steel or cpvc");
@@ -49,9 +52,7 @@ Result<Clause<Velocity>> water_velocity_limit(Material material, Temperature wat
 }
 
 Result<Clause<Velocity>> loop_velocity_limit(Material material, Temperature water) {
-    const bool copper =
-        material == Material::copper_k || material == Material::copper_l || material == Material::copper_m;
-    if (!copper) return water_velocity_limit(material, water);
+    if (text::family(material) != text::Family::copper) return water_velocity_limit(material, water);
     return Clause<Velocity>{3.0 * foot_per_second,
                             "Copper with hot water always moving: 2 to 3 ft/s.",
                             {"Copper Tube Handbook", "", "velocity in water lines", Standing::memory}};

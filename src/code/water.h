@@ -12,12 +12,15 @@ namespace bw::code {
 /// Static pressure above which a reducing valve is required: 80 psi. IPC 2018 604.8.
 [[nodiscard]] Clause<Pressure> water_pressure_limit();
 
+/// Least pressure at tub and shower valves of the mixing kinds: 20 psi. IPC 2018 Table 604.3 (from memory).
+[[nodiscard]] Clause<Pressure> mixing_valve_pressure();
+
 /// Design velocity limit. Copper: 8 ft/s cold, 5 ft/s hot to 140 degF, 3 ft/s above (Copper Tube Handbook; 2 to 3 ft/s
 /// printed); steel and stainless 10 ft/s, CPVC 8 ft/s (common practice). Fails for materials that carry no water here.
 [[nodiscard]] Result<Clause<Velocity>> water_velocity_limit(Material material, Temperature water);
 
-/// Design velocity limit of a loop, where water never rests: copper 2 to 3 ft/s (Copper Tube Handbook, from memory), 3 is
-/// taken; other materials as `water_velocity_limit`.
+/// Design velocity limit of a loop, where water never rests: copper 2 to 3 ft/s (Copper Tube Handbook, from memory), 3
+/// is taken; other materials as `water_velocity_limit`.
 [[nodiscard]] Result<Clause<Velocity>> loop_velocity_limit(Material material, Temperature water);
 
 /// Means to control expansion where the supply is closed. IPC 607.3.

@@ -4,25 +4,18 @@
 
 #include "code/scald.h"
 #include "demand/methods.h"
+#include "matter/fuel.h"
 #include "reason/document.h"
+#include "reason/register/register.h"
 
 namespace bw::demand {
 
 namespace {
 
 using reason::Check;
+using reason::new_check;
 using reason::Standing;
 using units::amount;
-
-Check begun(const char* id, const char* title) {
-    Check out;
-    out.id = id;
-    out.title = title;
-    out.service = "demand";
-    return out;
-}
-
-reason::Source practice() { return {"", "", "", Standing::common_practice}; }
 
 Check least(Check check, VolumeFlow flow, const catalogue::Heater& heater, std::string above, std::string below) {
     check.sense = reason::Sense::at_least;
@@ -39,8 +32,8 @@ Check least(Check check, VolumeFlow flow, const catalogue::Heater& heater, std::
 
 void loop_alone(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater) {
     if (!(demand.recirculation_flow.value() > 0)) return;
-    out.push_back(least(begun("demand.loop-alone", "Recirculation alone against the least flow that fires"),
-                        demand.recirculation_flow, heater, "The loop alone makes one heater fire.",
+    out.push_back(least(new_check("demand.loop-alone", {}), demand.recirculation_flow, heater,
+                        "The loop alone makes one heater fire.",
                         "The loop alone fires no heater: it cools until a tap opens. The engineer decides on a larger "
                         "loop flow through one heater, a small buffer tank kept warm, or loop heating of its own."));
 }
@@ -49,7 +42,7 @@ void one_tap(std::vector<Check>& out, const Demand& demand, const catalogue::Hea
     const auto smallest = std::min_element(demand.loads.begin(), demand.loads.end(),
                                            [](const auto& a, const auto& b) { return a.hot < b.hot; });
     if (smallest == demand.loads.end()) return;
-    auto check = begun("demand.one-tap", "The smallest draw alone against the least flow that fires");
+    auto check = new_check("demand.one-tap", {});
     check.derivation = {{fmt::format("One {}", text::name(smallest->fixture)),
                          "",
                          {},
@@ -69,7 +62,7 @@ void loop_heat(std::vector<Check>& out, const Demand& demand, const catalogue::H
     auto efficiency = catalogue::efficiency(heater, demand.hot);
     const Ratio used = efficiency ? *efficiency : each.efficiency;
     const Power fire = used * heater.input_least;
-    auto check = begun("demand.loop-heat", "The loop's loss against the least fire");
+    auto check = new_check("demand.loop-heat", {});
     check.sense = reason::Sense::at_least;
     check.value = amount(demand.recirculation_loss);
     check.limit = amount(fire);
@@ -100,7 +93,7 @@ int months_between(double hardness, Temperature hot) {
 void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand,
            const catalogue::Heater& heater) {
     const double hardness = *survey.supply.hardness;
-    auto check = begun("demand.scale", "Scale: cleaning interval and treatment");
+    auto check = new_check("demand.scale", {});
     check.value = units::Amount{hardness, units::Kind::hardness};
     check.limit = units::Amount{heater.hardness_greatest, units::Kind::hardness};
     check.sense = reason::Sense::at_most;
@@ -110,7 +103,7 @@ void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
          "",
          {{"h", "hardness as CaCO3", *check.value}, {"th", "distribution", amount(demand.hot)}},
          reason::Term{"m", "months", units::count(months_between(hardness, demand.hot))}}};
-    check.sources = {practice()};
+    check.sources = {reason::practice()};
     std::string advice = hardness > heater.hardness_greatest
                              ? "The water is harder than the heater's maker allows: soften it or have it treated. "
                          : hardness >= 120 ? "Softening or a scale inhibitor is worth its price here. "
@@ -122,32 +115,26 @@ void scale(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
                     months_between(hardness, demand.hot), advice)));
 }
 
-/// Gas the printed pipe tables and the nameplates are written for.
-struct NamedGas {
-    double btu_per_cubic_foot, gravity;
-};
-NamedGas usual_gas(Gas gas) { return gas == Gas::natural ? NamedGas{1000, 0.60} : NamedGas{2500, 1.50}; }
-
 void gas_quality(std::vector<Check>& out, const survey::Survey& survey, const catalogue::Heater& heater) {
-    const auto usual = usual_gas(*survey.gas.kind);
+    const auto& usual = matter::fuel(*survey.gas.kind);
     const double heat = *survey.gas.heating_value / btu_per_cubic_foot, gravity = *survey.gas.specific_gravity;
     if (!(heat > 0 && gravity > 0)) return;
-    const double ratio = (heat / std::sqrt(gravity)) / (usual.btu_per_cubic_foot / std::sqrt(usual.gravity));
-    auto check = begun("demand.gas-quality", "Heat a burner draws from this gas before it is set to it");
+    const double ratio =
+        (heat / std::sqrt(gravity)) / (usual.nameplate / btu_per_cubic_foot / std::sqrt(usual.specific_gravity));
+    auto check = new_check("demand.gas-quality", {});
     check.value = units::percent(ratio);
     check.derivation = {
         {"Wobbe index, heating value over the root of specific gravity, against that of the usual gas",
          "r = (H / sqrt(S)) / (H0 / sqrt(S0))",
          {{"H", "heating value", amount(*survey.gas.heating_value, units::Kind::heating_value)},
           {"S", "specific gravity", units::number(gravity)},
-          {"H0", "heating value of the usual gas",
-           amount(usual.btu_per_cubic_foot * btu_per_cubic_foot, units::Kind::heating_value)},
-          {"S0", "its specific gravity", units::number(usual.gravity)}},
+          {"H0", "heating value of the usual gas", amount(usual.nameplate, units::Kind::heating_value)},
+          {"S0", "its specific gravity", units::number(usual.specific_gravity)}},
          reason::Term{"r", "share of the usual heat", units::percent(ratio)}},
         {"Set to the gas by combustion analysis at start-up, the burner gives its input again; the number "
          "of heaters counts on that"}};
     check.sources = heater.sources;
-    check.sources.push_back(practice());
+    check.sources.push_back(reason::practice());
     if (ratio > 0.95 && ratio < 1.05) {
         check.status = reason::Status::pass;
         check.says = "Within five in a hundred of the usual gas: the burner's own setting takes it up.";
@@ -163,7 +150,7 @@ void gas_quality(std::vector<Check>& out, const survey::Survey& survey, const ca
 
 void store_wished(std::vector<Check>& out, const survey::Survey& survey, const std::vector<StoreOption>& stores) {
     if (!survey.wishes.tank) return;
-    auto check = begun("demand.store", "The store wished for");
+    auto check = new_check("demand.store", {});
     check.value = amount(*survey.wishes.tank);
     check.sources = {{"", "", "", Standing::given}};
     const auto enough =
@@ -180,7 +167,7 @@ void store_wished(std::vector<Check>& out, const survey::Survey& survey, const s
 }
 
 void scald(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand) {
-    auto check = begun("demand.scald", "Time to a scald at the temperature sent out");
+    auto check = new_check("demand.scald", {});
     auto seconds = code::scald_time(demand.hot);
     check.value = amount(demand.hot);
     if (!seconds) {
@@ -207,7 +194,7 @@ void scald(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
 }
 
 void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& demand) {
-    auto check = begun("demand.germs", "Germs: temperatures that hold Legionella down");
+    auto check = new_check("demand.germs", {});
     check.value = amount(demand.hot);
     check.limit = amount(fahrenheit(140));
     check.sense = reason::Sense::at_least;

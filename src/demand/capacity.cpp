@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 
+#include "code/water.h"
 #include "demand/methods.h"
 #include "matter/water.h"
 
@@ -72,7 +73,7 @@ int spare_for(const survey::Survey& survey, const Demand& demand, Capacity& out,
 /// Street pressure beyond what a mixing valve wants at the tap is what heaters may use up, at the very most; height
 /// and pipe are for the water checks.
 std::optional<Pressure> pressure_to_lose(const survey::Survey& survey) {
-    const Pressure left = *survey.supply.pressure - 20.0 * psi;  // IPC 2018 Table 604.3, shower with mixing valve
+    const Pressure left = *survey.supply.pressure - code::mixing_valve_pressure().value;
     return left.value() > 0 ? std::optional(left) : std::nullopt;
 }
 

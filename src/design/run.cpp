@@ -7,6 +7,7 @@
 
 #include "design/search.h"
 #include "piping/main/connections.h"
+#include "reason/register/register.h"
 
 namespace bw::design {
 
@@ -39,10 +40,7 @@ std::pair<std::string, int> most_often(const std::vector<Candidate>& candidates)
 
 /// The failing check that stands for a room nothing fits in: the shortest way short of fitting is its value.
 reason::Check no_fit(const Result& result) {
-    reason::Check check;
-    check.id = "layout.fit";
-    check.title = "A place in the room for the heaters";
-    check.service = "room";
+    auto check = reason::new_check("layout.fit", {{"", "", "", reason::Standing::given}});
     check.status = reason::Status::fail;
     check.sense = reason::Sense::at_least;
     const plant::Shortfall* nearest = nullptr;
@@ -76,7 +74,6 @@ reason::Check no_fit(const Result& result) {
                                  often.second, result.candidates.size(), often.first)
                    : std::string("No candidate was tried.");
     }
-    check.sources = {{"", "", "", reason::Standing::given}};
     return check;
 }
 

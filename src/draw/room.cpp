@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "draw/palette.h"
+#include "survey/points.h"
 
 namespace bw::draw {
 
@@ -106,18 +107,10 @@ void draw_obstacles(const View& view, const survey::Room& room, Labels& labels) 
 }
 
 std::vector<Marked> marked(const survey::Room& room) {
-    using text::Service;
-    const Marked all[] = {{'G', "gas", &room.gas, Service::gas},
-                          {'C', "cold water", &room.cold, Service::cold},
-                          {'H', "hot water", &room.hot, Service::hot},
-                          {'R', "recirculation return", &room.recirculation, Service::recirculation},
-                          {'D', "drain", &room.drain, Service::condensate},
-                          {'E', "exhaust", &room.exhaust, Service::exhaust},
-                          {'A', "combustion air", &room.intake, Service::intake},
-                          {'P', "panel", &room.panel, Service::power}};
     std::vector<Marked> out;
-    for (const auto& m : all)
-        if (m.connection->given) out.push_back(m);
+    for (const auto& point : survey::points())
+        if (const auto& connection = room.*point.place.value; connection.given)
+            out.push_back({point.letter, point.title, &connection, point.service});
     return out;
 }
 

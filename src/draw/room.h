@@ -24,7 +24,7 @@ void number_walls(const View& view, const survey::Room& room, Labels& labels);
 /// Points of connection by letter, in the order they are listed.
 struct Marked {
     char letter;
-    const char* name;
+    std::string_view name;
     const survey::Connection* connection;
     text::Service service;
 };

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "flow/pipes.h"
+#include "units/constants.h"
 
 #include <cmath>
 
@@ -7,7 +8,8 @@ namespace bw::flow {
 
 namespace {
 
-constexpr double pi = 3.14159265358979323846, gravity = 9.80665;
+using units::pi;
+constexpr double gravity = units::standard_gravity;
 
 /// Half the square of the velocity at a flow of 1 m3/s.
 double half_square(double bore) { return 8 / (pi * pi * std::pow(bore, 4)); }

@@ -14,9 +14,6 @@ namespace stations = plant::stations;
 using shape::Box;
 using shape::Vec;
 
-/// The narrowest panel usual (common practice, no source).
-constexpr double narrow_panel = 14.5 * stations::inch;
-
 struct Line {
     Vec start, along, inward;
     double length = 0;
@@ -102,7 +99,7 @@ PanelSpace panel_space(const survey::Room& room, const std::vector<Box>& bodies)
     if (!in_room(panel)) return {};
     constexpr double step = 8 * stations::grid, touch = 1e-6;
     const double half = stations::panel_width / 2, most = (stations::panel_width - stations::panel_body_width) / 2,
-                 narrow = (stations::panel_width - narrow_panel) / 2;
+                 narrow = (stations::panel_width - stations::panel_narrow) / 2;
     const auto at = [&](double shift) {
         return before_panel(panel, shift - half, shift + half, stations::panel_depth, 0, stations::work_height);
     };

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "units/amount.h"
+#include "units/constants.h"
 
 namespace bw::matter {
 
@@ -21,7 +22,7 @@ Result<Pressure> atmosphere(Length altitude) {
         return fail(
             fmt::format("an altitude of {} is outside the method", print(amount(altitude, Kind::altitude), System::us)),
             "-1,640 to 16,404 ft (-500 to 5,000 m)");
-    return Pressure::from_value(101325 * std::pow(1 - 0.0065 * h / 288.15, 5.25588));
+    return Pressure::from_value(units::atmosphere_pascal * std::pow(1 - 0.0065 * h / 288.15, 5.25588));
 }
 
 Result<Density> air_density(Temperature temperature, Pressure absolute) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "matter/combustion.h"
+#include "units/constants.h"
 
 #include <fmt/format.h>
 
@@ -12,7 +13,8 @@ namespace {
 constexpr double oxygen_in_air = 0.21;  // the trade's combustion tables' air: 21 % oxygen, 79 % nitrogen
 constexpr double mass_c = 12.011, mass_h = 1.008, mass_water = 18.015;  // kg/kmol
 constexpr double gas_constant = 8.314462618;
-constexpr double standard_pressure = 101325, standard_temperature = (60 + 459.67) / 1.8;  // of gas volumes
+constexpr double standard_pressure = units::atmosphere_pascal,
+                 standard_temperature = (60 + 459.67) / 1.8;  // of gas volumes
 
 /// Volumes of one volume of CxHy burnt whole.
 struct Products {
@@ -36,16 +38,12 @@ Result<void> in_range(Ratio excess_air, Pressure absolute) {
     return {};
 }
 
-const char* formula_of(const Fuel& gas) {
-    return gas.carbon == 1 ? "CH4 + 2 O2 = CO2 + 2 H2O" : "C3H8 + 5 O2 = 3 CO2 + 4 H2O";
-}
-
 double water_mass_ratio(const Fuel& gas, double water) {
     return water * mass_water / (gas.carbon * mass_c + gas.hydrogen * mass_h);
 }
 
 reason::Derivation working(const Fuel& gas, double excess, const Products& p, const Combustion& out, Pressure vapour) {
-    return {{gas.gas == Gas::natural ? "Natural gas burns as methane" : "Propane burns", formula_of(gas), {}, {}},
+    return {{std::string(gas.burns), std::string(gas.formula), {}, {}},
             {"Dry air taken in, per volume of fuel",
              "A = O (1 + e) / 0.21",
              {{"O", "oxygen needed", number(p.oxygen_needed)}, {"e", "excess air", percent(excess)}},

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "matter/neutralise.h"
+#include "units/constants.h"
 
 #include <fmt/format.h>
 
@@ -44,7 +45,7 @@ Balance balance(double strong, double atmospheres) {
 }  // namespace
 
 Result<Neutralised> neutralise_by_marble(double acidity, Pressure carbon_dioxide) {
-    const double atmospheres = carbon_dioxide.value() / 101325;
+    const double atmospheres = carbon_dioxide.value() / units::atmosphere_pascal;
     if (!(acidity >= 2 && acidity <= 7))
         return fail(fmt::format("a pH of {:.3g} is outside the method", acidity), "2 to 7");
     if (!(atmospheres >= 1e-5 && atmospheres <= 1))

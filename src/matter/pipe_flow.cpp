@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "matter/pipe_flow.h"
+#include "units/constants.h"
 
 #include <fmt/format.h>
 
@@ -10,7 +11,7 @@ namespace bw::matter {
 namespace {
 
 constexpr double laminar_end = 2000, turbulent_start = 4000, greatest_reynolds = 1e8, greatest_roughness = 0.05;
-constexpr double pi = 3.14159265358979323846;
+using units::pi;
 
 /// Colebrook for x = 1/sqrt(f): x + 2 log10(e/3.7 + 2.51 x/Re) = 0. Newton on a function that only bends one way, so
 /// it cannot wander; it stops when the step is in the last digits.

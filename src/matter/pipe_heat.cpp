@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "matter/pipe_heat.h"
+#include "text/material.h"
+#include "units/constants.h"
 
 #include <fmt/format.h>
 
@@ -12,7 +14,8 @@ namespace {
 
 using text::Material;
 
-constexpr double pi = 3.14159265358979323846, gravity = 9.80665, stefan_boltzmann = 5.670374419e-8;
+using units::pi;
+constexpr double gravity = units::standard_gravity, stefan_boltzmann = 5.670374419e-8;
 constexpr double k_unit = 0.14422789;  // 1 Btu in/(h ft2 degF) in W/(m K)
 
 struct Air {
@@ -24,7 +27,7 @@ struct Air {
 Air air_at(double kelvins) {
     const double viscosity = 1.716e-5 * std::pow(kelvins / 273.15, 1.5) * (273.15 + 110.4) / (kelvins + 110.4);
     const double k = 0.0241 * std::pow(kelvins / 273.15, 1.5) * (273.15 + 194) / (kelvins + 194);
-    const double density = 101325 / (287.055 * kelvins);
+    const double density = units::atmosphere_pascal / (287.055 * kelvins);
     return {k, viscosity / density, viscosity * 1006 / k};
 }
 
@@ -78,19 +81,10 @@ Result<double> conductivity(Insulation insulation, Temperature mean) {
     return fail("no insulation, no conductivity", "mineral-fibre or elastomeric");
 }
 
-double wall_conductivity(Material material) {
-    switch (material) {
-        case Material::copper_k:
-        case Material::copper_l:
-        case Material::copper_m: return 390;
-        case Material::stainless_10s: return 15;
-        case Material::cpvc: return 0.137;
-        default: return 50;
-    }
-}
+double wall_conductivity(Material material) { return text::row_of(material).conductivity; }
 
 Ratio emissivity(Material material, Insulation insulation) {
-    return insulation == Insulation::none && wall_conductivity(material) > 100 ? 0.6 : 0.9;
+    return insulation == Insulation::none ? text::row_of(material).emissivity.value : 0.9;
 }
 
 Result<PipeHeat> pipe_heat(const Pipework& pipe, Temperature fluid, Temperature air, Length length) {

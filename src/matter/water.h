@@ -3,6 +3,7 @@
 // Liquid water from 0 to 100 degC, and where water vapour condenses.
 
 #include "reason/reason.h"
+#include "units/constants.h"
 #include "units/error.h"
 #include "units/quantity.h"
 
@@ -10,7 +11,7 @@ namespace bw::matter {
 
 using namespace bw::units;  // NOLINT: quantity names are the language of this header
 
-inline constexpr Pressure one_atmosphere = Pressure::from_value(101325);
+inline constexpr Pressure one_atmosphere = Pressure::from_value(units::atmosphere_pascal);
 
 struct Water {
     Density density{};

@@ -10,7 +10,7 @@ namespace {
 
 using shape::Vec;
 
-constexpr double hair = 1e-7;  // metres: closer than this is the same
+constexpr double rounding = 1e-7;  // metres: closer than this is the same
 
 Vec way(Vec a, Vec b) { return (1 / shape::distance(a, b)) * (b - a); }
 
@@ -24,12 +24,12 @@ double mitre(Vec before, Vec after, double radius) {
 bool follows(const Rod& rod, const shape::Cylinder& bar) {
     const auto& line = rod.line;
     const std::size_t n = line.size();
-    if (std::abs(rod.radius - bar.radius) > hair || shape::distance(line.back(), bar.a) > hair) return false;
+    if (std::abs(rod.radius - bar.radius) > rounding || shape::distance(line.back(), bar.a) > rounding) return false;
     const Vec last = way(line[n - 2], line[n - 1]);
     const double taken = mitre(last, way(bar.a, bar.b), rod.radius);
     const double before = n > 2 ? mitre(way(line[n - 3], line[n - 2]), last, rod.radius) : 0;
-    return before + taken <= shape::distance(line[n - 2], line[n - 1]) + hair &&
-           taken <= shape::distance(bar.a, bar.b) + hair;
+    return before + taken <= shape::distance(line[n - 2], line[n - 1]) + rounding &&
+           taken <= shape::distance(bar.a, bar.b) + rounding;
 }
 
 Vec across(Vec z) {
@@ -74,7 +74,7 @@ using Key = std::vector<std::int64_t>;
 
 Key key_of(const std::vector<Form>& all, Look look) {
     Key key{index_of(look)};
-    const auto number = [&](double value) { key.push_back(std::llround(value / hair)); };
+    const auto number = [&](double value) { key.push_back(std::llround(value / rounding)); };
     const auto point = [&](Vec v) { number(v.x), number(v.y), number(v.z); };
     for (const auto& form : all) {
         if (const auto* box = std::get_if<shape::Box>(&form)) {
@@ -98,7 +98,7 @@ std::vector<Form> forms(const std::vector<shape::Solid>& solids) {
             continue;
         }
         const auto& bar = std::get<shape::Cylinder>(solid);
-        if (shape::distance(bar.a, bar.b) < hair) continue;  // nothing to see
+        if (shape::distance(bar.a, bar.b) < rounding) continue;  // nothing to see
         auto* rod = all.empty() ? nullptr : std::get_if<Rod>(&all.back());
         if (rod && follows(*rod, bar))
             rod->line.push_back(bar.b);

@@ -5,6 +5,7 @@
 
 #include "code/gas_pipe.h"
 #include "code/gas_tables.h"
+#include "units/constants.h"
 
 namespace bw::network {
 
@@ -18,7 +19,7 @@ GasFitting gas_fitting(const plant::Piece& piece, const Traversal& passage, unit
 
 units::Pressure lost_by_heads(double velocity_heads, double specific_gravity, units::Length bore,
                               units::VolumeFlow flow) {
-    const units::Velocity speed = flow / (0.25 * M_PI * bore * bore);
+    const units::Velocity speed = flow / (0.25 * units::pi * bore * bore);
     return 0.5 * velocity_heads * specific_gravity * code::gas_base_air * speed * speed;
 }
 

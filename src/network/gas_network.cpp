@@ -9,6 +9,7 @@
 #include "code/gas_pipe.h"
 #include "flow/solver.h"
 #include "matter/air.h"
+#include "matter/fuel.h"
 #include "network/segments.h"
 
 namespace bw::network {
@@ -19,8 +20,7 @@ constexpr double temperature = 288.706, air_constant = 287.055;
 
 double zrt(const GasFeed& feed) { return air_constant / feed.specific_gravity * temperature; }
 
-/// Pa s: 0.012 and 0.008 centipoise, as the code's equation takes them (IFGC 2018 Appendix A, from memory).
-double viscosity(const GasFeed& feed) { return feed.kind == text::Gas::natural ? 1.2e-5 : 0.8e-5; }
+double viscosity(const GasFeed& feed) { return matter::fuel(feed.kind).viscosity; }
 
 double density(const GasFeed& feed) { return code::gas_base_air.value() * feed.specific_gravity; }
 

@@ -8,6 +8,7 @@
 #include "matter/combustion.h"
 #include "matter/water.h"
 #include "network/vent_network.h"
+#include "units/constants.h"
 
 namespace bw::network {
 namespace {
@@ -16,7 +17,7 @@ using namespace bw::units;  // NOLINT: quantity names
 
 constexpr double gas_constant = 8.314462618;
 constexpr double mass_c = 12.011e-3, mass_h = 1.008e-3, mass_air = 28.9644e-3;  // kg/mol
-constexpr double standard_pressure = 101325, standard_temperature = (60 + 459.67) / 1.8;
+constexpr double standard_pressure = units::atmosphere_pascal, standard_temperature = (60 + 459.67) / 1.8;
 constexpr double warm_day = 308.15, cold_day = 253.15;  // 35 and -20 degC: common practice, no source
 
 /// Of air; flue gas lies within some 5 % of it. U.S. Standard Atmosphere 1976, Sutherland's formula, from memory.

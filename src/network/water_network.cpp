@@ -6,13 +6,14 @@
 #include <algorithm>
 
 #include "network/segments.h"
+#include "units/constants.h"
 
 namespace bw::network {
 namespace {
 
 using text::Service;
 
-constexpr double gravity = 9.80665, atmosphere = 101325;
+constexpr double gravity = units::standard_gravity, atmosphere = units::atmosphere_pascal;
 
 class Writer {
 public:

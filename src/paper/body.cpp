@@ -6,6 +6,7 @@
 #include "paper/checks.h"
 #include "paper/network_plots.h"
 #include "paper/report_parts.h"
+#include "reason/register/register.h"
 #include "text/spoken.h"
 
 namespace bw::paper {
@@ -16,22 +17,6 @@ using units::amount;
 using units::System;
 
 constexpr auto right = draw::Anchor::right;
-
-/// Report names of the check groups, in reading order.
-const std::vector<std::pair<std::string, std::string>>& groups() {
-    static const std::vector<std::pair<std::string, std::string>> names{{"demand", "Demand and capacity"},
-                                                                        {"water", "Water"},
-                                                                        {"gas", "Gas"},
-                                                                        {"vent", "Exhaust and intake"},
-                                                                        {"air", "Combustion air"},
-                                                                        {"condensate", "Condensate"},
-                                                                        {"electric", "Electricity"},
-                                                                        {"structure", "Supports and structure"},
-                                                                        {"room", "Room"},
-                                                                        {"safety", "Safety"},
-                                                                        {"parts", "Parts"}};
-    return names;
-}
 
 /// Proved by looking at the pieces: there is no figure to follow, only what was seen.
 bool plain(const reason::Check& c) {
@@ -184,15 +169,11 @@ void set_sizes(Flow& flow, const design::Result& result, const Networks& network
 }
 
 void set_checks(Flow& flow, const design::Result& result, System system) {
-    std::map<std::string, std::vector<const reason::Check*>> by_group;
+    std::map<std::string_view, std::vector<const reason::Check*>> by_group;
     for (const auto& check : result.checks) by_group[check.service].push_back(&check);
-    for (const auto& [key, title] : groups()) {
-        const auto found = by_group.find(key);
-        if (found == by_group.end()) continue;
-        set_group(flow, title, found->second, system);
-        by_group.erase(found);
-    }
-    for (const auto& [key, checks] : by_group) set_group(flow, key, checks, system);
+    for (const auto& group : reason::groups())
+        if (const auto found = by_group.find(group.key); found != by_group.end())
+            set_group(flow, std::string(group.title), found->second, system);
 }
 
 void set_estimate(Flow& flow, const design::Result& result, System system) {

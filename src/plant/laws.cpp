@@ -7,11 +7,12 @@
 #include <unordered_set>
 
 #include "plant/plant.h"
+#include "units/constants.h"
 
 namespace bw::plant {
 namespace {
 
-constexpr double sixteenth = 0.0254 / 16;
+constexpr double sixteenth = units::grid;
 constexpr double same_place = 0.0254 / 64;
 constexpr double rounding = 1e-6;
 

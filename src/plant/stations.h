@@ -7,20 +7,26 @@
 #include <array>
 #include <string_view>
 
+#include "code/clearances.h"
+#include "units/constants.h"
+
 namespace bw::plant::stations {
 
 inline constexpr double inch = 0.0254;
-inline constexpr double grid = inch / 16;
+using units::grid;
 
 /// Kept free between the lowest line of a bank and the floor.
 inline constexpr double floor_clear = 4 * inch;
 
 /// Working space in front of heaters where the maker asks for less (IFGC 306.1: 30 in by 30 in, level; from memory).
 inline constexpr double work_depth = 30 * inch, work_width = 30 * inch;
-/// In front of a panel (NEC 110.26(A): 36 in deep, 30 in wide, 6-1/2 ft high, wherever it covers the panel), and the
-/// panel's own body, whose footprint stays free of pipe up to 6 ft above it (110.26(E)).
-inline constexpr double panel_depth = 36 * inch, panel_width = 30 * inch, work_height = 78 * inch;
+/// In front of a panel, wherever it covers the panel, and the panel's own body (common practice), whose footprint stays
+/// free of pipe up to 6 ft above it (110.26(E)).
+inline constexpr double panel_depth = code::electrical_space.depth.value(),
+                        panel_width = code::electrical_space.width.value(),
+                        work_height = code::electrical_space.height.value();
 inline constexpr double panel_body_width = 20 * inch, panel_body_depth = 6 * inch, panel_dedicated = 72 * inch;
+inline constexpr double panel_narrow = 14.5 * inch;  ///< the narrowest body usual (common practice, no source)
 /// Way to working space round the end of a rack, and in front of a door (IFGC 306.2: 36 in wide; from memory), and the
 /// height kept over it.
 inline constexpr double passage = 36 * inch, passage_height = 80 * inch;

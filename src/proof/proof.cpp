@@ -43,6 +43,7 @@ std::vector<reason::Check> prove(const Case& c, int threads) {
     for (auto& of_subject : found) std::ranges::move(of_subject, std::back_inserter(checks));
     checks.insert(checks.end(), c.built.findings.begin(), c.built.findings.end());
     for (auto& check : checks) apply_adoption_policy(check, c.survey);
+    reason::in_report_order(checks);
     return checks;
 }
 

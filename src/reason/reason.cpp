@@ -8,7 +8,7 @@ namespace bw::reason {
 namespace {
 
 constexpr double tight_below = 0.05;
-constexpr double rounding = 1e-12;  // a sum that ends at its limit is at it
+constexpr double rounding = 1e-12;  // a sum that ends at its limit, or at the share kept from it, is there
 
 /// The number margins are shares of. Kelvin would make every temperature tight, so those count from 0 degC.
 double scaled(const Amount& amount) { return amount.kind == units::Kind::temperature ? amount.si - 273.15 : amount.si; }
@@ -60,7 +60,7 @@ Check judged(Check check) {
     if (limit != 0) check.margin = room / std::fabs(limit);
     if (room < 0)
         check.status = Status::fail;
-    else if (check.margin && *check.margin < tight_below)
+    else if (check.margin && *check.margin < tight_below - rounding)
         check.status = Status::tight;
     else
         check.status = Status::pass;

@@ -5,6 +5,7 @@
 
 #include "code/gas_tables.h"
 #include "reckon/topic.h"
+#include "text/material.h"
 
 namespace bw::reckon {
 
@@ -34,7 +35,7 @@ void add_capacity(std::vector<Named>& result, const code::PipeCapacity& found) {
 
 /// The inside diameter goes into the equation only; csst has none and stands by its table alone.
 Result<units::Length> inside_of(const catalogue::Catalogue& catalogue, units::Nominal size, text::Material material) {
-    if (material == text::Material::csst) return units::Length{};
+    if (text::row_of(material).gas_sizing == text::GasSizing::csst) return units::Length{};
     return find_pipe(catalogue, size, material).map([](const catalogue::Pipe* pipe) { return pipe->inside; });
 }
 
@@ -74,7 +75,7 @@ Result<Findings> run(const Inputs& in, const catalogue::Catalogue& catalogue) {
                     "either a size (its capacity is found) or a load (its size is found)");
     auto found = in.has("size") ? capacity_of_size(in, catalogue, material, low_sulphide)
                                 : size_for_load(in, catalogue, material, low_sulphide);
-    if (found && (material == text::Material::copper_k || material == text::Material::copper_l))
+    if (found && text::row_of(material).gas_use == text::GasUse::low_sulphide)
         found->derivation.push_back(
             {"Copper carries fuel gas only where the gas holds no more than 0.3 grain of hydrogen "
              "sulphide in 100 ft3: confirm with the utility"});

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "code/gas_rules.h"
 #include "reckon/topic.h"
+#include "units/constants.h"
 
 namespace bw::reckon {
 
 namespace {
 
 using units::Kind;
-constexpr double pi = 3.14159265358979323846;
+using units::pi;
 
 struct Piping {
     units::Volume volume{};

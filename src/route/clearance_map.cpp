@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "route/clearance_map.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +8,10 @@
 namespace bw::route {
 namespace {
 constexpr double cell = 0.3048;
-constexpr double touch = 1e-6, tolerance = 1e-6;
-constexpr double grid = 0.0254 / 16, widest_pipe = 12 * 0.0254;
+using units::tolerance;
+constexpr double touch = tolerance;
+using units::grid;
+constexpr double widest_pipe = 12 * 0.0254;
 }  // namespace
 
 ClearanceMap::ClearanceMap(const shape::Polygon& plan, const shape::Ceiling& ceiling) : plan_(plan), ceiling_(ceiling) {

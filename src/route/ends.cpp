@@ -3,13 +3,14 @@
 
 #include "route/clearance_map.h"
 #include "units/amount.h"
+#include "units/constants.h"
 
 namespace bw::route {
 namespace {
 
 using shape::Vec;
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 std::string spoken(const Vec& at) {
     const auto feet = [](double metres) { return units::print_feet_inches(metres * units::metre); };

@@ -15,13 +15,14 @@
 
 #include "route/clearance_map.h"
 #include "route/planes.h"
+#include "units/constants.h"
 
 namespace bw::route {
 namespace {
 
 using shape::Vec;
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 constexpr double off_level = 1.35;  ///< a metre away from the levels a service likes counts as this much
 
 /// Elements all zero whose memory the system gives page by page as it is touched: a search's room has up to a million

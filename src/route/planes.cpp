@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "route/planes.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +10,8 @@ namespace {
 
 using shape::Vec;
 
-constexpr double grid = 0.0254 / 16, tolerance = 1e-6;
+using units::grid;
+using units::tolerance;
 
 double on_grid(double x) { return std::round(x / grid) * grid; }
 

@@ -3,9 +3,9 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <cmath>
 
+#include "reason/register/register.h"
 #include "survey/words.h"
 
 namespace bw::serve {
@@ -31,10 +31,7 @@ void gas_at_more_pressure(Remedies& out, const Survey& s) {
     out.push_back(std::move(remedy));
 }
 
-void gas_pipe(const Check& check, const Survey& s, Remedies& out) {
-    if (check.id.starts_with("gas.delivery") && *s.gas.delivery_pressure < 7.0 * units::inch_water)
-        out.push_back(
-            {"Ask the gas supplier for 7 inches of water column", {set({"gas", "delivery-pressure"}, "7 inH2O")}});
+void gas_pipe(const Check&, const Survey& s, Remedies& out) {
     if (*s.gas.delivery_pressure < 1.9 * units::psi && *s.gas.allowed_drop < 0.49 * units::inch_water)
         out.push_back({"Allow a drop of 0.5 inches of water column, as usual at this pressure",
                        {set({"gas", "allowed-drop"}, "0.5 inH2O")}});
@@ -112,54 +109,48 @@ void sturdier_pipe(const Check&, const Survey& s, Remedies& out) {
 }
 
 /// What binds the plant to a place where it cannot stand well.
-void freer_place(const Check& check, const Survey& s, Remedies& out) {
+void freer_place(const Check&, const Survey& s, Remedies& out) {
     if (*s.wishes.arrangement != survey::ArrangementWish::any)
         out.push_back({"Any arrangement: on a wall, or on a rack", {set({"preferences", "arrangement"}, "any")}});
     if (s.wishes.heater) out.push_back({"Any heater of the catalogue", {take_out({"preferences", "heater"})}});
     if (*s.wishes.vent != survey::VentWish::any)
         out.push_back({"Single or common vents, whichever fit", {set({"preferences", "vent"}, "any")}});
-    if (check.id == "layout.fit" && *s.wishes.spare != survey::SparePolicy::none)
+}
+
+void fewer_heaters(const Check& check, const Survey& s, Remedies& out) {
+    freer_place(check, s, out);
+    if (*s.wishes.spare != survey::SparePolicy::none)
         out.push_back({"No spare heater", {set({"preferences", "spare"}, "none")}});
 }
 
-struct Known {
-    std::string_view begins;
-    void (*mend)(const Check&, const Survey&, Remedies&);
-};
-constexpr std::array known{
-    Known{"gas.size", gas_pipe},
-    Known{"gas.pressure", gas_pipe},
-    Known{"gas.drop", gas_pipe},
-    Known{"gas.solved", gas_pipe},
-    Known{"gas.delivery", gas_pipe},
-    Known{"gas.length", gas_pipe},
-    Known{"gas.meter", gas_meter},
-    Known{"water.pressure", water_pressure},
-    Known{"water.supply-pressure", water_pressure},
-    Known{"water.hardness", hardness},
-    Known{"water.velocity", sturdier_pipe},
-    Known{"water.recirculation-loss", loop_loss},
-    Known{"water.recirculation-duty", loop_flow},
-    Known{"water.recirculation-balance", loop_flow},
-    Known{"water.recirculation-velocity", loop_flow},
-    Known{"capacity.flow-firm", firm},
-    Known{"vent.", vent_pipe},
-    Known{"air.", piped_air},
-    Known{"layout.fit", freer_place},
-    Known{"room.working-space", freer_place},
-    Known{"room.firestop", piped_air},
-    Known{"structure.hang", freer_place},
-    Known{"parts.", freer_place},
-    Known{"plant.clash", freer_place},
-};
+using Mend = void (*)(const Check&, const Survey&, Remedies&);
+
+Mend mend_of(reason::Remedy remedy) {
+    switch (remedy) {
+        case reason::Remedy::none: return nullptr;
+        case reason::Remedy::gas_pipe: return gas_pipe;
+        case reason::Remedy::gas_meter: return gas_meter;
+        case reason::Remedy::water_pressure: return water_pressure;
+        case reason::Remedy::hardness: return hardness;
+        case reason::Remedy::sturdier_pipe: return sturdier_pipe;
+        case reason::Remedy::loop_loss: return loop_loss;
+        case reason::Remedy::loop_flow: return loop_flow;
+        case reason::Remedy::spare_heater: return firm;
+        case reason::Remedy::vent_pipe: return vent_pipe;
+        case reason::Remedy::piped_air: return piped_air;
+        case reason::Remedy::freer_place: return freer_place;
+        case reason::Remedy::fewer_heaters: return fewer_heaters;
+    }
+    return nullptr;
+}
 
 }  // namespace
 
 std::vector<Remedy> remedies(const Check& check, const Survey& survey) {
     Remedies out;
     if (check.status != reason::Status::fail && check.status != reason::Status::tight) return out;
-    for (const auto& [begins, mend] : known)
-        if (check.id.starts_with(begins)) mend(check, survey, out);
+    const auto place = reason::place_of(check.id);
+    if (const auto mend = place ? mend_of(place->row->remedy) : nullptr) mend(check, survey, out);
     return out;
 }
 

@@ -2,6 +2,7 @@
 #include <array>
 
 #include "serve/view_parts.h"
+#include "survey/points.h"
 
 namespace bw::serve {
 namespace {
@@ -72,16 +73,7 @@ std::string room_text(const survey::Room& room) {
         out.close(']').close('}');
     }
     out.close(']').key("connections").open('[');
-    const std::array<std::pair<std::string_view, const survey::Connection*>, 8> all{
-        {{"gas", &room.gas},
-         {"cold", &room.cold},
-         {"hot", &room.hot},
-         {"recirculation", &room.recirculation},
-         {"drain", &room.drain},
-         {"exhaust", &room.exhaust},
-         {"intake", &room.intake},
-         {"panel", &room.panel}}};
-    for (const auto& [name, connection] : all) write_connection(out, name, *connection);
+    for (const auto& point : survey::points()) write_connection(out, point.key, room.*point.place.value);
     return out.close(']').close('}').take();
 }
 

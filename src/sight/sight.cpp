@@ -8,6 +8,7 @@
 #include "sight/lines.h"
 #include "sight/order.h"
 #include "sight/shade.h"
+#include "units/constants.h"
 
 namespace bw::sight {
 namespace {
@@ -149,7 +150,7 @@ Eye isometric(int x, int y) {
 }
 
 void add(std::vector<Item>& items, const std::vector<shape::Solid>& solids, int owner) {
-    constexpr double hair = 1e-6;
+    using units::tolerance;
     const shape::Cylinder* last = nullptr;
     for (const auto& solid : solids) {
         const auto* bar = std::get_if<shape::Cylinder>(&solid);
@@ -158,8 +159,9 @@ void add(std::vector<Item>& items, const std::vector<shape::Solid>& solids, int 
             last = nullptr;
             continue;
         }
-        if (distance(bar->a, bar->b) < hair) continue;
-        const bool goes_on = last && distance(last->b, bar->a) < hair && std::abs(last->radius - bar->radius) < hair;
+        if (distance(bar->a, bar->b) < tolerance) continue;
+        const bool goes_on =
+            last && distance(last->b, bar->a) < tolerance && std::abs(last->radius - bar->radius) < tolerance;
         if (goes_on) {
             items.back().joined_b = true;
             items.push_back({Ball{bar->a, bar->radius}, owner, false, false});

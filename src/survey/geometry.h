@@ -6,10 +6,11 @@
 
 #include "shape/polygon.h"
 #include "shape/vec.h"
+#include "units/constants.h"
 
 namespace bw::survey {
 
-inline constexpr double grid = 0.0254 / 16;  ///< metres
+using units::grid;
 
 /// The nearest multiple of the grid.
 [[nodiscard]] double snapped(double metres);

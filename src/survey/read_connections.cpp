@@ -4,6 +4,7 @@
 #include <array>
 
 #include "survey/geometry.h"
+#include "survey/points.h"
 #include "survey/room_parts.h"
 #include "units/amount.h"
 
@@ -11,15 +12,6 @@ namespace bw::survey {
 namespace {
 
 constexpr double slack = 0.0254 + grid / 2;  // an inch, whichever way it rounds
-
-struct Named {
-    std::string_view name;
-    Connection Room::*which;
-};
-constexpr std::array connections{Named{"gas", &Room::gas},       Named{"cold", &Room::cold},
-                                 Named{"hot", &Room::hot},       Named{"recirculation", &Room::recirculation},
-                                 Named{"drain", &Room::drain},   Named{"exhaust", &Room::exhaust},
-                                 Named{"intake", &Room::intake}, Named{"panel", &Room::panel}};
 
 shape::Vec direction(std::string_view word) {
     constexpr std::array<shape::Vec, 6> vectors{{{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, shape::up, shape::down}};
@@ -95,7 +87,9 @@ Result<Connection> read_connection(std::string_view name, const text::Node& node
 Result<void> read_connections(const std::optional<text::Node>& node, Survey& out) {
     if (!node) return {};
     text::TableReader reader(*node);
-    for (const auto& [name, which] : connections) {
+    for (const auto& point : points()) {
+        const std::string_view name = point.key;
+        Connection Room::*const which = point.place;
         const auto child = reader.child(name);
         if (!child) continue;
         auto connection = read_connection(name, *child, out);

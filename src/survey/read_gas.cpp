@@ -1,36 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include "matter/fuel.h"
 #include "survey/parts.h"
 #include "survey/section.h"
 
 namespace bw::survey {
 namespace {
 
-struct Usual {
-    Fallback heating_value, gravity, pressure;
-    double least_value, greatest_value;  ///< Btu/ft3
-    double least_gravity, greatest_gravity;
-};
-
-const Usual& usual(Gas gas) {
-    static const Usual natural{
-        {"1000 Btu/ft3", "low end of pipeline gas, so that flows are not too small; ask the utility"},
-        {"0.60", "the gravity of the code's natural-gas tables"},
-        {"7 inH2O", "usual low-pressure delivery; ask the utility", true},
-        800,
-        1300,
-        0.5,
-        0.8};
-    static const Usual propane{
-        {"2500 Btu/ft3", "rounded down from pure propane, so that flows are not too small; ask the supplier"},
-        {"1.50", "the gravity of the code's propane tables"},
-        {"11 inH2O", "usual after the second-stage regulator; ask the supplier", true},
-        2200,
-        2700,
-        1.4,
-        1.65};
-    return gas == Gas::natural ? natural : propane;
+Fallback usually(const matter::Usual& usual, bool safety = false) {
+    return {std::string(usual.written), std::string(usual.why), safety};
 }
 
 /// The drop of the code table an installer would turn to at this pressure.
@@ -44,20 +23,22 @@ Fallback usual_drop(Pressure delivery) {
 
 void judge_kind(Table& t, const GasSupply& gas) {
     if (!t.ok()) return;
-    const auto& limits = usual(gas.kind.value);
+    const auto& fuel = matter::fuel(gas.kind.value);
+    const matter::Range heat = fuel.heating_values, gravity = fuel.gravities;
     const auto kind = text::name(gas.kind.value);
     const double value = gas.heating_value.value / btu_per_cubic_foot;
-    if (value < limits.least_value * 0.9999 || value > limits.greatest_value * 1.0001)
+    if (value < heat.least * 0.9999 || value > heat.greatest * 1.0001)
         t.refuse("heating-value", fmt::format("{:.0f} Btu/ft3 is not {}", value, kind),
-                 fmt::format("{:g} Btu/ft3 to {:g} Btu/ft3 for {}", limits.least_value, limits.greatest_value, kind));
-    if (gas.specific_gravity.value < limits.least_gravity || gas.specific_gravity.value > limits.greatest_gravity)
+                 fmt::format("{:g} Btu/ft3 to {:g} Btu/ft3 for {}", heat.least, heat.greatest, kind));
+    if (gas.specific_gravity.value < gravity.least || gas.specific_gravity.value > gravity.greatest)
         t.refuse("specific-gravity", fmt::format("{:g} is not {}", gas.specific_gravity.value, kind),
-                 fmt::format("{:g} to {:g} for {}", limits.least_gravity, limits.greatest_gravity, kind));
+                 fmt::format("{:g} to {:g} for {}", gravity.least, gravity.greatest, kind));
 }
 
 void read_pressures(Table& t, GasSupply& gas) {
     if (!t.take("delivery-pressure", gas.delivery_pressure))
-        t.fall_back("delivery-pressure", gas.delivery_pressure, usual(gas.kind.value).pressure);
+        t.fall_back("delivery-pressure", gas.delivery_pressure,
+                    usually(matter::fuel(gas.kind.value).usual_delivery, true));
     if (!t.take("allowed-drop", gas.allowed_drop))
         t.fall_back("allowed-drop", gas.allowed_drop, usual_drop(gas.delivery_pressure.value));
     if (t.ok() && gas.allowed_drop.value >= gas.delivery_pressure.value)
@@ -84,11 +65,11 @@ Result<void> read_gas(const Top& top, Survey& out) {
     auto& gas = out.gas;
     Table t("gas", top.gas, out.assumed);
     t.take("kind", gas.kind);
-    const auto& otherwise = usual(gas.kind.value);
+    const auto& otherwise = matter::fuel(gas.kind.value);
     if (!t.take("heating-value", gas.heating_value))
-        t.fall_back("heating-value", gas.heating_value, otherwise.heating_value);
+        t.fall_back("heating-value", gas.heating_value, usually(otherwise.usual_heating_value));
     if (!t.take("specific-gravity", gas.specific_gravity))
-        t.fall_back("specific-gravity", gas.specific_gravity, otherwise.gravity);
+        t.fall_back("specific-gravity", gas.specific_gravity, usually(otherwise.usual_gravity));
     judge_kind(t, gas);
     read_pressures(t, gas);
     if (!t.take("meter", gas.meter))

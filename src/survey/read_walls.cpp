@@ -9,7 +9,7 @@
 namespace bw::survey {
 namespace {
 
-constexpr double hair = grid / 2;
+constexpr double half_step = grid / 2;
 
 std::string feet(double metres) { return units::print_feet_inches(metres * metre); }
 
@@ -49,17 +49,17 @@ void set_on_wall(Table& t, const Plan& plan, int number, const Room& room, Door&
                         fmt::format("1 to {}", plan.corners.size()));
     const auto wall = plan.wall(number);
     const double whole = wall_length(plan.corners, wall), width = door.width.value(), offset = door.offset.value();
-    if (width > whole + hair)
+    if (width > whole + half_step)
         return t.refuse("width",
                         fmt::format("the door is {} wide, wall {} is {} long", feet(width), number, feet(whole)),
                         "a door no wider than its wall");
-    if (offset + width > whole + hair)
+    if (offset + width > whole + half_step)
         return t.refuse("offset",
                         fmt::format("the door ends {} from the corner, wall {} is {} long", feet(offset + width),
                                     number, feet(whole)),
                         fmt::format("at most {}", feet(whole - width)));
     const double ceiling = over_door(plan, number, room, door);
-    if (door.height.value() > ceiling + hair)
+    if (door.height.value() > ceiling + half_step)
         return t.refuse(
             "height",
             fmt::format("the door is {} high, the {} {}", feet(door.height.value()),
@@ -97,8 +97,8 @@ Result<Door> read_door(const text::Node& node, std::size_t count, const Plan& pl
 }
 
 bool share_wall(const Door& a, const Door& b) {
-    return a.wall == b.wall && a.offset.value() + a.width.value() > b.offset.value() + hair &&
-           b.offset.value() + b.width.value() > a.offset.value() + hair;
+    return a.wall == b.wall && a.offset.value() + a.width.value() > b.offset.value() + half_step &&
+           b.offset.value() + b.width.value() > a.offset.value() + half_step;
 }
 
 Result<shape::Box> read_box(const text::Node& node, Obstacle& out, std::vector<Assumption>& assumed) {
@@ -108,7 +108,8 @@ Result<shape::Box> read_box(const text::Node& node, Obstacle& out, std::vector<A
     t.take("from", from);
     t.take("to", to);
     const auto box = shape::box_of(from, to);
-    if (t.ok() && (box.max.x - box.min.x < hair || box.max.y - box.min.y < hair || box.max.z - box.min.z < hair))
+    if (t.ok() &&
+        (box.max.x - box.min.x < half_step || box.max.y - box.min.y < half_step || box.max.z - box.min.z < half_step))
         t.refuse("to", "the two corners leave no solid between them",
                  "opposite corners that differ in x, y and height");
     if (auto done = t.finish(); !done) return tl::unexpected(done.error());

@@ -3,6 +3,7 @@
 
 #include "survey/parts.h"
 #include "survey/section.h"
+#include "text/material.h"
 
 namespace bw::survey {
 namespace {
@@ -66,7 +67,7 @@ void read_prices(Table& t, Preferences& wishes) {
 
 void judge_gas_pipe(Table& t, const Survey& survey) {
     const auto pipe = survey.wishes.gas_pipe.value;
-    const bool copper = pipe == Material::copper_k || pipe == Material::copper_l;
+    const bool copper = text::row_of(pipe).gas_use == text::GasUse::low_sulphide;
     if (t.ok() && copper && !survey.gas.low_sulphide.value)
         t.refuse("gas-pipe", fmt::format("{} needs gas low in hydrogen sulphide", text::name(pipe)),
                  "gas.low-sulphide = true from the utility, or steel-40, steel-80, stainless-10s or csst");

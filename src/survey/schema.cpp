@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "survey/fields.h"
+#include "survey/points.h"
 #include "survey/survey.h"
 #include "survey/words.h"
 #include "units/parse.h"
@@ -15,7 +16,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr std::string_view number_pattern = "[-+]?[0-9][0-9 ./-]*";
-constexpr std::array connection_names{"gas", "cold", "hot", "recirculation", "drain", "exhaust", "intake", "panel"};
 
 /// Plain spellings of a kind's units; the reader takes a few more ways of writing them.
 std::string quantity_pattern(units::Kind kind) {
@@ -136,7 +136,7 @@ void add_special(std::string_view path, Json& properties, Json& required) {
 
 Json connections() {
     Json json{{"type", "object"}, {"additionalProperties", false}};
-    for (const auto* name : connection_names) json["properties"][name] = {{"$ref", "#/$defs/connection"}};
+    for (const auto& point : points()) json["properties"][std::string(point.key)] = {{"$ref", "#/$defs/connection"}};
     return json;
 }
 

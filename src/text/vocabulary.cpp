@@ -82,11 +82,6 @@ constexpr std::array parts{"heater"sv,
 static_assert(parts.size() == static_cast<std::size_t>(Part::connection) + 1);
 static_assert(parts[static_cast<std::size_t>(Part::vent_pipe)] == "vent-pipe");
 
-constexpr std::array materials{
-    "steel-40"sv, "steel-80"sv,           "stainless-10s"sv, "copper-k"sv, "copper-l"sv,  "copper-m"sv, "cpvc"sv,
-    "csst"sv,     "vent-polypropylene"sv, "vent-cpvc"sv,     "vent-pvc"sv, "pvc-drain"sv, "cable"sv,    "strut"sv};
-static_assert(materials.size() == static_cast<std::size_t>(Material::strut) + 1);
-
 constexpr std::array gases{"natural"sv, "propane"sv};
 static_assert(gases.size() == static_cast<std::size_t>(Gas::propane) + 1);
 
@@ -133,10 +128,6 @@ Words words_of<Part>() {
     return {"part", parts};
 }
 template <>
-Words words_of<Material>() {
-    return {"material", materials};
-}
-template <>
 Words words_of<Gas>() {
     return {"gas", gases};
 }
@@ -151,7 +142,6 @@ Words words_of<Fixture>() {
 
 std::string_view name(Service value) { return services[static_cast<std::size_t>(value)]; }
 std::string_view name(Part value) { return parts[static_cast<std::size_t>(value)]; }
-std::string_view name(Material value) { return materials[static_cast<std::size_t>(value)]; }
 std::string_view name(Gas value) { return gases[static_cast<std::size_t>(value)]; }
 std::string_view name(Building value) { return buildings[static_cast<std::size_t>(value)]; }
 std::string_view name(Fixture value) { return fixtures[static_cast<std::size_t>(value)]; }

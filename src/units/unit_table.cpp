@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "units/unit_table.h"
 
+#include "units/constants.h"
 #include "units/quantity.h"
 
 namespace bw::units {
 
 namespace {
 
-constexpr double inch_si = 0.0254, foot_si = 0.3048, pound_si = 0.45359237, gravity = 9.80665;
+constexpr double inch_si = 0.0254, foot_si = 0.3048, pound_si = 0.45359237, gravity = standard_gravity;
 constexpr double gallon_si = 231 * inch_si * inch_si * inch_si, foot3 = foot_si * foot_si * foot_si;
-constexpr double btu_si = 1055.05585262, pi = 3.14159265358979323846;
+constexpr double btu_si = 1055.05585262;
 constexpr double psi_si = pound_si * gravity / (inch_si * inch_si), water_inch = 249.08891;
 constexpr double rankine = 1 / 1.8;
 constexpr double grain_per_gallon = 17.11806;  // mg/L: 64.79891 mg in 231 cubic inches

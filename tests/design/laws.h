@@ -6,12 +6,28 @@
 
 #include "design/design.h"
 #include "network/service_tree.h"
+#include "reason/register/register.h"
 
 namespace bw::test {
+
+/// Every check is a row of the register, stands in report order, and ends as its row says it may.
+inline void expect_registered(const std::vector<reason::Check>& checks) {
+    std::size_t last = 0;
+    for (const auto& check : checks) {
+        const auto place = reason::place_of(check.id);
+        ASSERT_TRUE(place) << check.id << " is no row of the register of checks";
+        EXPECT_GE(place->order, last) << check.id << " stands out of order";
+        last = place->order;
+        EXPECT_EQ(check.service, reason::row_of(place->group).key) << check.id;
+        if (check.status == reason::Status::fail)
+            EXPECT_EQ(place->row->ends, reason::Ends::may_fail) << check.id << ": " << check.says;
+    }
+}
 
 /// Every port joined or capped, parts equal to pieces, flow into every tee equal to the flow out of it, every heater
 /// fed by gas and cold and feeding hot.
 inline void expect_lawful(const design::Result& result) {
+    expect_registered(result.checks);
     ASSERT_TRUE(result.chosen);
     const auto& plant = result.chosen->built.plant;
     for (const auto& broken : plant::unlawful(plant)) ADD_FAILURE() << broken;

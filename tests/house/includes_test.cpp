@@ -87,6 +87,7 @@ struct SubRoom {
 /// Sub-rooms in their order: a file includes only its own sub-room, those before it and the room's own headers. What
 /// stands at the room's own level may include them all.
 const std::map<std::string, std::vector<SubRoom>> sub_rooms{
+    {"reason", {{"register", "register.h"}}},
     {"piping",
      {{"kit", "builder.h"},
       {"main", "main_parts.h"},

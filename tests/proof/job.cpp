@@ -19,14 +19,14 @@ T take(Result<T> result) {
     std::abort();
 }
 
-Job first_built(const std::string& name) {
+using Change = void (*)(survey::Survey&);
+
+/// In the first place where nothing fails.
+Job first_built(
+    const std::string& name, Change change = [](survey::Survey&) {}) {
     Job job;
     job.survey = take(survey::read(std::string(BANKWRIGHT_SOURCE) + "/examples/" + name + ".toml"));
-    if (name == "wash-house") {  // machines enough for eight heaters, in one bank with a common vent
-        job.survey.use.blocks.front().count = 6;
-        job.survey.wishes.heater = "demo-199";
-        job.survey.wishes.place = "wall-1-at-40.5";
-    }
+    change(job.survey);
     job.catalogue = take(catalogue::load());
     job.demand = take(demand::peak_demand(job.survey));
     job.capacity = take(demand::capacity(job.survey, job.demand, job.catalogue));
@@ -57,7 +57,34 @@ std::vector<reason::Check> Job::prove() const {
 }
 
 const Job& wash_house() {
-    static const Job job = first_built("wash-house");
+    // machines enough for eight heaters, in one bank with a common vent
+    static const Job job = first_built("wash-house", [](survey::Survey& s) {
+        s.use.blocks.front().count = 6;
+        s.wishes.heater = "demo-199";
+        s.wishes.place = "wall-1-at-40.5";
+    });
+    return job;
+}
+
+const Job& racked() {
+    static const Job job = first_built("sports-hall", [](survey::Survey& s) {
+        s.wishes.arrangement = {survey::ArrangementWish::rack_one_sided, false};
+    });
+    return job;
+}
+
+const Job& single_vents() {
+    static const Job job = first_built("sports-hall", [](survey::Survey& s) {
+        s.wishes.vent = {survey::VentWish::single, false};
+    });
+    return job;
+}
+
+const Job& pumped() {
+    static const Job job = first_built("wash-house", [](survey::Survey& s) {
+        s.room.drain.at = {20 * 0.3048, 8 * 0.3048, 60 * 0.0254};
+        s.room.drain.facing = {-1, 0, 0};
+    });
     return job;
 }
 

@@ -25,6 +25,12 @@ const Job& wash_house();
 /// The hostel, with a recirculation loop. Built once.
 const Job& hostel();
 
+/// The sports hall on a rack, and with a vent of its own for every heater. Each is built once.
+const Job& racked();
+const Job& single_vents();
+/// The wash-house with its drain in a wall far above the floor, to which a pump lifts the condensate. Built once.
+const Job& pumped();
+
 /// The check of an id; a failure is added when there is none, and an empty check comes back.
 reason::Check check(const std::vector<reason::Check>& checks, const std::string& id);
 /// Proves the job and gives one check.

@@ -33,6 +33,15 @@ TEST(Judging, AtLeastPassesAboveItsLimit) {
 
 TEST(Judging, ASumThatEndsAtItsLimitIsAtIt) { EXPECT_EQ(of(0.1 + 0.2, 0.3, Sense::at_most).status, Status::tight); }
 
+/// Supports are set out at 95 % of their spacing: the last bit of the quotient does not decide.
+TEST(Judging, FivePercentToSpareIsEnoughWhateverTheLastBit) {
+    for (int inches = 1; inches < 400; ++inches) {
+        const double limit = inches * 0.0254;
+        EXPECT_EQ(of(0.95 * limit, limit, Sense::at_most).status, Status::pass) << inches;
+        EXPECT_EQ(of(0.9501 * limit, limit, Sense::at_most).status, Status::tight) << inches;
+    }
+}
+
 TEST(Judging, AZeroLimitHasNoMargin) {
     EXPECT_EQ(of(0, 0, Sense::at_most).status, Status::pass);
     EXPECT_FALSE(of(0, 0, Sense::at_most).margin);

@@ -40,7 +40,7 @@ std::optional<double> drop_to(const std::vector<Fit>& choices, double room) {
     for (const Fit& choice : choices) {
         const double drop = std::min(choice.most, room);
         const double on_grid = std::floor(drop / grid + 1e-6) * grid;
-        if (on_grid >= choice.least - grid) return on_grid;
+        if (on_grid >= choice.least - 1e-6) return on_grid;
     }
     return std::nullopt;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "piping/drain/drain.h"
 #include "reason/document.h"
+#include "reason/register/register.h"
+#include "units/constants.h"
 
 #include <fmt/format.h>
 
@@ -201,12 +203,9 @@ ClearanceMap over_working_space(const Builder& b) {
 }
 
 void crosses(Builder& b, const Line& line) {
-    reason::Check check;
-    check.id = "condensate.working-space." + line.name;
-    check.title = "Condensate pipe across the working space";
-    check.service = "condensate";
+    auto check =
+        reason::new_check("condensate.working-space.<line>", {reason::ifgc("306")}, {{"line", line.name, line.name}});
     check.pieces = {line.name};
-    check.sources = {{.document = "IFGC", .edition = "2018", .clause = "306", .standing = reason::Standing::memory}};
     b.finding(reason::referred(std::move(check),
                                line.name +
                                    " finds no falling way to the drain but through the working space in front of the "
@@ -217,7 +216,7 @@ void crosses(Builder& b, const Line& line) {
 units::VolumeFlow condensate_flow(units::Power input) { return input / (100.0 * kbtu_per_hour) * gallon_per_hour; }
 
 units::VolumeFlow drain_capacity(units::Length inside) {
-    constexpr double pi = 3.14159265358979323846, roughness = 0.009;
+    constexpr double pi = units::pi, roughness = 0.009;
     const double d = inside.value(), area = pi / 8 * d * d;
     return units::VolumeFlow::from_value(area / roughness * std::pow(d / 4, 2.0 / 3) * std::sqrt(1.0 / 48));
 }

@@ -8,11 +8,12 @@
 #include "network/fall.h"
 #include "piping/drain/drain.h"
 #include "plant/stations.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 Line branch_line(const DrainSizes& sizes, std::string name, int heater, int bank) {
     return {.service = Service::condensate,

@@ -5,6 +5,7 @@
 
 #include "piping/kit/builder_extra.h"
 #include "piping/kit/rack_room.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
@@ -12,7 +13,7 @@ namespace {
 /// Height of the discharge's end. The code has it at most 6 in above the floor (IPC 504.6, from memory) and not less
 /// than two pipe diameters, an air gap; an inch less than the most leaves the fitter something.
 constexpr double end_height = 5 * inch_m;
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 Nominal outlet_size(const Item& valve, Nominal inlet) { return valve.branch.value_or(inlet); }
 

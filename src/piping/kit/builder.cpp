@@ -9,6 +9,7 @@
 
 #include "code/clearances.h"
 #include "plant/words.h"
+#include "text/material.h"
 
 namespace bw::piping {
 
@@ -18,21 +19,15 @@ double snap_down(double metres) { return std::floor(metres / grid + 1e-6) * grid
 Vec snap(Vec at) { return {snap(at.x), snap(at.y), snap(at.z)}; }
 
 JointKind joint_of(Material material, Nominal size) {
-    switch (material) {
-        case Material::steel_40:
-        case Material::steel_80: return size.eighths <= 16 ? JointKind::threaded : JointKind::welded;
-        case Material::stainless_10s: return JointKind::pressed;
-        case Material::copper_k:
-        case Material::copper_l:
-        case Material::copper_m: return JointKind::soldered;
-        case Material::cpvc:
-        case Material::pvc_drain:
-        case Material::vent_cpvc:
-        case Material::vent_pvc: return JointKind::solvent;
-        case Material::csst: return JointKind::flare;
-        case Material::vent_polypropylene: return JointKind::gasketed;
-        case Material::cable: return JointKind::wired;
-        case Material::strut: return JointKind::bolted;
+    switch (text::row_of(material).joining) {
+        case text::Joining::threaded_then_welded: return size.eighths <= 16 ? JointKind::threaded : JointKind::welded;
+        case text::Joining::pressed: return JointKind::pressed;
+        case text::Joining::soldered: return JointKind::soldered;
+        case text::Joining::solvent: return JointKind::solvent;
+        case text::Joining::flare: return JointKind::flare;
+        case text::Joining::gasketed: return JointKind::gasketed;
+        case text::Joining::wired: return JointKind::wired;
+        case text::Joining::bolted: return JointKind::bolted;
     }
     return JointKind::threaded;
 }
@@ -61,23 +56,13 @@ constexpr std::array solder_cups{Row{4, 0.5},    Row{6, 0.75}, Row{8, 0.9375},  
 }  // namespace
 
 double shortest(Material material, Nominal size) {
-    switch (material) {
-        case Material::steel_40:
-        case Material::steel_80: return look_up(close_nipples, size) * inch_m;
-        case Material::copper_k:
-        case Material::copper_l:
-        case Material::copper_m: return (2 * look_up(solder_cups, size) + 0.125) * inch_m;
-        case Material::stainless_10s:
-        case Material::cpvc:
-        case Material::pvc_drain: return (2 * look_up(solder_cups, size) + 0.25) * inch_m;
-        case Material::vent_polypropylene:
-        case Material::vent_cpvc:
-        case Material::vent_pvc: return 4 * inch_m;
-        case Material::csst: return 3 * inch_m;
-        case Material::cable:
-        case Material::strut: return inch_m;
+    const text::Shortest shortest = text::row_of(material).shortest;
+    switch (shortest.by) {
+        case text::Shortest::By::close_nipple: return (look_up(close_nipples, size) + shortest.inches) * inch_m;
+        case text::Shortest::By::two_sockets: return (2 * look_up(solder_cups, size) + shortest.inches) * inch_m;
+        case text::Shortest::By::length: break;
     }
-    return inch_m;
+    return shortest.inches * inch_m;
 }
 
 Builder::Builder(std::shared_ptr<const LayingInputs> on, std::optional<WaterDensities> swells)
@@ -230,12 +215,10 @@ bool Builder::takes_fitting(PortRef from) const {
 }
 
 Part Builder::pipe_part(const Line& line) const {
-    switch (line.material) {
-        case Material::vent_polypropylene:
-        case Material::vent_cpvc:
-        case Material::vent_pvc: return Part::vent_pipe;
-        case Material::cable: return Part::cable;
-        case Material::strut: return Part::strut;
+    switch (text::family(line.material)) {
+        case text::Family::vent: return Part::vent_pipe;
+        case text::Family::cable: return Part::cable;
+        case text::Family::strut: return Part::strut;
         default: return Part::pipe;
     }
 }

@@ -34,6 +34,7 @@
 #include "piping/kit/vessel.h"
 #include "piping/piping.h"
 #include "route/clearance_map.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 
@@ -52,8 +53,8 @@ using text::Part;
 using text::Service;
 using units::Nominal;
 
-inline constexpr double inch_m = 0.0254;     ///< metres in an inch
-inline constexpr double grid = inch_m / 16;  ///< everything rigid stands on it
+inline constexpr double inch_m = 0.0254;  ///< metres in an inch
+using units::grid;
 inline constexpr PortRef nowhere{-1, -1};
 
 [[nodiscard]] double snap(double metres);       ///< nearest point of the grid

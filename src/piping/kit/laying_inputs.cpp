@@ -58,7 +58,7 @@ const Item* loop_pump(const SizingInputs& brief, const catalogue::Catalogue& cat
     const auto lost = catalogue::pressure_drop(heater, flow / static_cast<double>(open));
     const auto water = matter::water(brief.demand.hot);
     units::Length head = brief.survey.recirculation.head.value_or(units::Length{});
-    constexpr double gravity = 9.80665;
+    constexpr double gravity = units::standard_gravity;
     if (lost && water) head += units::Length::from_value(lost->value() / (water->density.value() * gravity));
     head = std::max(head, brief.loop_head);
     const Item* best = network::pump_for(catalogue, flow, head);

@@ -6,11 +6,12 @@
 #include <cmath>
 
 #include "piping/kit/builder.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 bool along_axis(Vec v) {
     const int moved = (std::abs(v.x) > tolerance) + (std::abs(v.y) > tolerance) + (std::abs(v.z) > tolerance);
@@ -83,45 +84,28 @@ void Builder::close(const Line& line, PortRef from, PortRef to) {
 void Builder::flexible(const Line& line, Part part, PortRef from, PortRef to, std::string_view name) {
     if (!ok() || from == nowhere || to == nowhere) return;
     const Span gap = span_between(at(from), at(to));
-    const Item *best = nullptr, *longest = nullptr;
+    const Item* best = nullptr;
     const auto length_of = [](const Item& row) { return row.number("length").value_or(0); };
     for (const Item* row : catalogue.of(part)) {
         if (row->size && *row->size != line.size) continue;
         if (!row->services.empty() && std::ranges::find(row->services, line.service) == row->services.end()) continue;
-        if (!longest || length_of(*row) > length_of(*longest)) longest = row;
         if (spans(*row, gap) && (!best || length_of(*row) < length_of(*best))) best = row;
     }
-    if (!longest) {
-        (void)item(part, line);
-        give_up(
-            fmt::format("{}: the catalogue has no {} of {} in", line.name, text::name(part), units::print(line.size)),
-            "a row for it");
+    if (!best) {
+        give_up(fmt::format("{}: no {} of {} in of the catalogue spans {:.1f} in ahead and {:.1f} in aside", line.name,
+                            text::name(part), units::print(line.size), gap.ahead / inch_m, gap.aside / inch_m),
+                "a connector of another length, or the heater hung higher");
         return;
     }
-    Piece piece = blank(line, part, best ? best : longest, name);
+    Piece piece = blank(line, part, best, name);
     const Port &a = at(from), &b = at(to);
     piece.ports = {{"a", a.at, -a.facing, a.size, line.service}, {"b", b.at, -b.facing, b.size, line.service}};
-    const double radius = (best ? best : longest)->outside.value() / 2;
-    piece.solids = {shape::Cylinder{a.at, b.at, radius}};
+    piece.solids = {shape::Cylinder{a.at, b.at, best->outside.value() / 2}};
     if (line.service != Service::gas && line.service != Service::exhaust && line.service != Service::intake)
-        piece.water = 0.25 * 3.14159265358979323846 * piece.bore * piece.bore * length_of(*(best ? best : longest));
-    const std::string id = piece.id;
+        piece.water = 0.25 * units::pi * piece.bore * piece.bore * length_of(*best);
     const int index = add(std::move(piece));
     join(from, {index, 0}, JointKind::threaded);
     join({index, 1}, to, JointKind::threaded);
-    if (best) return;
-    reason::Check check;
-    check.id = "parts.flexible." + id;
-    check.title = "Flexible connector spans its gap: " + id;
-    check.service = "parts";
-    check.status = reason::Status::fail;
-    check.says = fmt::format(
-        "The gap is {:.1f} in ahead and {:.1f} in aside; no {} connector of {} in in the catalogue "
-        "spans that.",
-        gap.ahead / inch_m, gap.aside / inch_m, text::name(part), units::print(line.size));
-    check.sources = {reason::Source{"", "", "", reason::Standing::common_practice}};
-    check.pieces = {id};
-    finding(std::move(check));
 }
 
 }  // namespace bw::piping

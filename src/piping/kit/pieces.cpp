@@ -4,22 +4,21 @@
 #include <fmt/format.h>
 
 #include "piping/kit/builder.h"
+#include "text/material.h"
 #include "text/spoken.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+using units::pi;
 constexpr double tolerance = 1e-7;  // metres: rounding of coordinates
 
 bool carries_water(Service service) {
     return service == Service::cold || service == Service::hot || service == Service::recirculation;
 }
 
-bool is_vent(Material material) {
-    return material == Material::vent_polypropylene || material == Material::vent_cpvc ||
-           material == Material::vent_pvc;
-}
+bool is_vent(Material material) { return text::family(material) == text::Family::vent; }
 
 Part vent_kind(Part part, Material material) {
     if (!is_vent(material)) return part;

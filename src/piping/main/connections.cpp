@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "piping/kit/builder.h"
+#include "survey/points.h"
 #include "units/amount.h"
 
 namespace bw::piping {
@@ -229,11 +230,9 @@ RouteRequest least_ask(const survey::Connection& connection) {
 std::vector<plant::Shortfall> unreachable_connections(const survey::Survey& survey) {
     const auto& room = survey.room;
     std::vector<plant::Shortfall> found;
-    using Named = std::pair<const char*, const survey::Connection*>;
-    const std::array all{Named{"gas", &room.gas},      Named{"cold", &room.cold},
-                         Named{"hot", &room.hot},      Named{"recirculation", &room.recirculation},
-                         Named{"drain", &room.drain},  Named{"exhaust", &room.exhaust},
-                         Named{"intake", &room.intake}};
+    std::vector<std::pair<std::string, const survey::Connection*>> all;
+    for (const auto& point : survey::points())
+        if (point.service != text::Service::power) all.emplace_back(point.key, &(room.*point.place.value));
     double widest = 0;
     for (const auto& [name, connection] : all)
         if (connection->given) widest = std::max(widest, width_of(least_ask(*connection)));

@@ -12,6 +12,8 @@
 #include "piping/main/main_parts.h"
 #include "piping/main/main_way.h"
 #include "piping/main/tee_places.h"
+#include "reason/document.h"
+#include "reason/register/register.h"
 
 namespace bw::piping {
 namespace {
@@ -144,13 +146,11 @@ private:
                        "the point of connection farther from the banks");
             return;
         }
-        reason::Check check;
-        check.id = fmt::format("parts.main.{}.{}", text::name(line_.service), name);
-        check.title = fmt::format("Room for the {} in the {} main", name, text::name(line_.service));
-        check.service = "parts";
+        const std::string service(text::name(line_.service));
+        auto check = reason::new_check("parts.main.<service>.<thing>", {reason::practice()},
+                                       {{"service", service, service}, {"thing", name, name}});
         check.status = reason::Status::fail;
         check.says = "No straight leg of the main has room for it; it is not in the plant.";
-        check.sources = {reason::Source{"", "", "", reason::Standing::common_practice}};
         b_.finding(std::move(check));
     }
 

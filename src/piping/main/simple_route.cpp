@@ -8,11 +8,12 @@
 
 #include "piping/kit/builder_extra.h"
 #include "route/planes.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
 struct Way {
     std::vector<Vec> corners;

@@ -7,6 +7,7 @@
 
 #include "piping/power/electric.h"
 #include "piping/vent/vent.h"
+#include "reason/register/register.h"
 
 namespace bw::piping {
 namespace {
@@ -29,15 +30,13 @@ const Item* link_for(const Builder& b, double length) {
 }
 
 void too_far(Builder& b, int heater, double length) {
-    reason::Check check;
-    check.id = fmt::format("electric.link.heater-{}", heater);
-    check.title = fmt::format("Link cable reaches from heater {} to the next", heater);
-    check.service = "electric";
+    auto check = reason::new_check(
+        "electric.link.heater-<n>",
+        {{.clause = "longest link cable of the catalogue", .standing = reason::Standing::maker}}, {{"n", heater}});
     check.status = reason::Status::fail;
     check.says =
         fmt::format("{:.0f} ft of link cable are needed and the catalogue has none as long; the chain is parted here.",
                     length / 0.3048);
-    check.sources = {{.clause = "longest link cable of the catalogue", .standing = reason::Standing::maker}};
     check.pieces = {fmt::format("heater-{}", heater)};
     b.finding(std::move(check));
 }

@@ -12,6 +12,7 @@
 #include "piping/size/economy.h"
 #include "piping/size/least_cost.h"
 #include "piping/size/price.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
@@ -35,7 +36,7 @@ struct Zone {
 /// A loss of the zone's: of pressure, or of its square where the code's equation is in squares.
 double in_zone(const Zone& zone, Pressure entering, Pressure lost) {
     if (zone.equation == code::GasEquation::low_pressure) return lost.value();
-    constexpr double atmosphere = 101325;
+    constexpr double atmosphere = units::atmosphere_pascal;
     const double first = entering.value() + atmosphere, last = first - lost.value();
     return first * first - last * last;
 }
@@ -173,7 +174,7 @@ private:
         if (floor_ && size < size_of(*floor_, Service::gas, group)) return false;
         if (!*brief_.survey.wishes.engineered_gas) return size >= size_of(handbook_, Service::gas, group);
         const auto* port = b_.heater.port("gas");
-        if (flow_of(heaters_.at(group)) / (0.25 * M_PI * rows_[row]->inside * rows_[row]->inside) > fastest)
+        if (flow_of(heaters_.at(group)) / (0.25 * units::pi * rows_[row]->inside * rows_[row]->inside) > fastest)
             return false;
         // a header has tees of its heaters' branches
         return group.role == Group::Role::service || !port || size >= port->size;

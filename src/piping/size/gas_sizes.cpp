@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "code/gas_rules.h"
 #include "code/gas_tables.h"
 #include "piping/main/main_parts.h"
 #include "piping/size/sizing_parts.h"
@@ -17,9 +18,6 @@ using units::Length;
 using units::Pressure;
 
 /// Drop kept behind a line regulator (common practice, no source): low-pressure pipe is sized for half an inch of
-/// water.
-const Pressure low_pressure_drop = 0.5 * units::inch_water;
-
 struct Feed {
     code::GasFeed feed;
     Pressure drop{};
@@ -30,7 +28,7 @@ Feed feed_of(const survey::GasSupply& gas, const Item* regulator) {
     Feed feed{{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure}, *gas.allowed_drop};
     if (!regulator) return feed;
     feed.feed.inlet = Pressure::from_value(regulator->number("outlet").value_or(0));
-    feed.drop = std::min(feed.drop, low_pressure_drop);
+    feed.drop = std::min(feed.drop, code::drop_behind_regulator);
     return feed;
 }
 

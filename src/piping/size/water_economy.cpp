@@ -9,6 +9,7 @@
 #include "piping/size/economy.h"
 #include "piping/size/least_cost.h"
 #include "piping/size/price.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
@@ -17,7 +18,7 @@ constexpr double kept_back = 0.05;  ///< of a limit, so that no check is tight
 constexpr int most_tried = 400;
 constexpr int sizes_up = 4;  ///< beyond the least for the velocity
 /// IPC 2018 Table 604.3 asks 20 psi at mixing valves (from memory).
-const units::Pressure least_left = 20.0 * units::psi;
+const units::Pressure least_left = code::mixing_valve_pressure().value;
 
 /// One header, or one main: its groups from the feed on, and the sizes they may have together.
 struct List {
@@ -104,7 +105,7 @@ private:
             for (const auto* row : b_.catalogue.sizes(line.material)) {
                 if (row->size < handbook_.water_branch) continue;  // a header has tees of its heaters' branches
                 if (floor_ && row->size < size_of(*floor_, list.service, group)) continue;
-                if (flow / (0.25 * M_PI * row->inside * row->inside) > limit->value) continue;
+                if (flow / (0.25 * units::pi * row->inside * row->inside) > limit->value) continue;
                 if (row->size > size_of(handbook_, list.service, group) && ++fast_enough > sizes_up) break;
                 line.size = row->size;
                 const auto cost =

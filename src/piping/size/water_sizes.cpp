@@ -9,6 +9,7 @@
 #include "matter/pipe_flow.h"
 #include "piping/size/sizing_parts.h"
 #include "text/spoken.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 
@@ -73,7 +74,7 @@ Result<Nominal> choose(const Builder& b, const Asked& asked, Sized& sized) {
     if (!limit) return tl::unexpected(limit.error());
     for (const auto* pipe : b.catalogue.sizes(material)) {
         if (pipe->size < asked.least) continue;
-        const auto area = 3.14159265358979323846 / 4 * pipe->inside * pipe->inside;
+        const auto area = units::pi / 4 * pipe->inside * pipe->inside;
         const units::Velocity velocity = asked.flow / area;
         if (velocity > limit->value) continue;
         reason::Derivation working{

@@ -5,18 +5,18 @@
 
 #include "code/gas_rules.h"
 #include "code/hangers.h"
+#include "text/material.h"
 
 namespace bw::piping {
 namespace {
 
-constexpr double vent_spacing = 4 * 12 * inch_m;  ///< plastic vent: common practice, no source
-
 std::optional<double> spacing_of(const catalogue::Pipe& row, Service service) {
     if (service == Service::gas) {
-        const bool tube = row.material == Material::copper_k || row.material == Material::copper_l;
-        return (tube ? code::gas_tubing_support_spacing(row.size) : code::gas_support_spacing(row.size)).value.value();
+        return (text::row_of(row.material).tubing ? code::gas_tubing_support_spacing(row.size)
+                                                  : code::gas_support_spacing(row.size))
+            .value.value();
     }
-    if (service == Service::exhaust || service == Service::intake) return vent_spacing;
+    if (service == Service::exhaust || service == Service::intake) return code::vent_support_spacing().value.value();
     const auto rule = code::hanger_spacing(row.material, row.size);
     return rule ? std::optional(rule->value.value()) : std::nullopt;
 }

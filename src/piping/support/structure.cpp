@@ -9,6 +9,8 @@
 
 #include "code/gas_rules.h"
 #include "code/hangers.h"
+#include "reason/document.h"
+#include "reason/register/register.h"
 
 namespace bw::piping {
 namespace {
@@ -27,11 +29,8 @@ std::string bank_name(const plant::Bank& bank) { return fmt::format("bank-{}.sup
 void refer_fixing(Structure& s, const plant::Bank& bank) {
     const auto& wall = s.b.ground.room.walls[bank.wall];
     if (*wall.build == survey::WallBuild::concrete || *wall.build == survey::WallBuild::masonry) return;
-    reason::Check check;
-    check.id = fmt::format("structure.fixing.bank-{}", bank.number);
-    check.title = fmt::format("Fixing of bank {} to wall {}", bank.number, bank.wall + 1);
-    check.service = "structure";
-    check.sources = {{"", "", "", reason::Standing::common_practice}};
+    auto check = reason::new_check("structure.fixing.bank-<b>", {reason::practice()},
+                                   {{"b", bank.number}, {"w", bank.wall + 1}});
     s.b.finding(reason::referred(
         std::move(check),
         fmt::format("CAUTION: wall {} is {}. The heaters stand off it on strut across the studs, {} counted every "

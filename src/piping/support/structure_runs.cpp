@@ -10,6 +10,8 @@
 #include "code/hangers.h"
 #include "piping/support/level_runs.h"
 #include "piping/support/structure.h"
+#include "reason/document.h"
+#include "reason/register/register.h"
 
 namespace bw::piping {
 namespace {
@@ -20,10 +22,10 @@ constexpr double try_every = 1 * inch_m;
 constexpr double rod_half = 0.375 * inch_m;   ///< room kept for a rod to either side of its middle
 constexpr double clevis_height = 3 * inch_m;  ///< above the pipe, where there is so much
 constexpr double rod_most = 120 * inch_m;     ///< one length of stock; longer ones sway (common practice, no source)
-constexpr double long_run = 48 * inch_m;      ///< shorter runs are held by what they turn into
-constexpr double near_turn = 24 * inch_m;     ///< common practice, no source
-constexpr double near_heavy = 12 * inch_m;    ///< common practice, no source
-constexpr double heavy = 10;                  ///< kg
+constexpr double long_run = code::long_run.value();  ///< shorter runs are held by what they turn into
+constexpr double near_turn = code::near_turn.value();
+constexpr double near_heavy = 12 * inch_m;  ///< common practice, no source
+constexpr double heavy = 10;                ///< kg
 constexpr double arm_most = 34 * inch_m, arm_width = 1.625 * inch_m;
 constexpr double upright_most = 36 * inch_m;
 
@@ -280,11 +282,7 @@ private:
 
     void not_held(const SpacedRun& run, double at) {
         const std::string& pipe = s_.b.built.plant.pieces[run.pieces.front()].id;
-        reason::Check check;
-        check.id = fmt::format("structure.hang.{}", pipe);
-        check.title = fmt::format("Hangers along the run of {}", pipe);
-        check.service = "structure";
-        check.sources = {{"", "", "", reason::Standing::common_practice}};
+        auto check = reason::new_check("structure.hang.<piece>", {reason::practice()}, {{"piece", pipe, pipe}});
         check.pieces = {pipe};
         check.says =
             fmt::format("From {:.0f} in on, nothing above or beside the run is free for a hanger within {:.0f} in.",

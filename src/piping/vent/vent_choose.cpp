@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "piping/vent/vent.h"
+#include "reason/register/register.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
@@ -13,17 +15,13 @@ namespace {
 /// Past this many heaters the holes in the wall cost more than a common pipe with its dampers (common practice, no
 /// source).
 constexpr int most_single = 4;
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 
-reason::Check unmet(std::string id, std::string title, reason::Status status, std::string says, std::string field) {
-    reason::Check check;
-    check.id = std::move(id);
-    check.title = std::move(title);
-    check.service = "vent";
+reason::Check unmet(std::string_view row, reason::Status status, std::string says, std::string field) {
+    auto check = reason::new_check(row, {reason::Source{"", "", "the heater's listing", reason::Standing::maker}});
     check.status = status;
     check.says = std::move(says);
     check.assumptions = {std::move(field)};
-    check.sources = {reason::Source{"", "", "the heater's listing", reason::Standing::maker}};
     return check;
 }
 
@@ -39,7 +37,7 @@ bool wishes_room_air(Builder& b) {
     if (!b.ground.room_air) return false;
     if (b.ground.chemistry_in_air) {
         b.finding(
-            unmet("air.room-air", "Air for burning is drawn from the room", reason::Status::refer,
+            unmet("air.room-air", reason::Status::refer,
                   "The survey wishes room air, but laundry, pool or salon chemistry is in it: outdoor air is piped "
                   "instead; the owner confirms.",
                   "preferences.room-air"));
@@ -47,7 +45,7 @@ bool wishes_room_air(Builder& b) {
     }
     if (!b.heater.room_air_allowed) {
         b.finding(
-            unmet("air.room-air", "Air for burning is drawn from the room", reason::Status::refer,
+            unmet("air.room-air", reason::Status::refer,
                   fmt::format("The survey wishes room air, which {} is not listed for: outdoor air is piped instead; "
                               "the owner confirms.",
                               b.heater.key),
@@ -73,8 +71,7 @@ VentChoice choose_vents(Builder& b) {
                 choice.says = "one heater alone has a single vent";
             } else {
                 choice.says = "single vents: the heater is not listed for common venting";
-                b.finding(unmet("vent.common.listing", "Common venting as wished is within the heater's listing",
-                                reason::Status::fail,
+                b.finding(unmet("vent.common.listing", reason::Status::fail,
                                 fmt::format("{} has no listing for a common vent of {}; single vents are drawn.",
                                             b.heater.key, text::name(b.ground.vent_pipe)),
                                 "preferences.vent"));

@@ -7,11 +7,12 @@
 
 #include "piping/kit/rack_room.h"
 #include "piping/vent/vent.h"
+#include "units/constants.h"
 
 namespace bw::piping {
 namespace {
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 constexpr double clearance = 0.5 * inch_m;  // between vents and everything else, for hands and hangers
 
 Vec unit(Vec v) { return (1 / shape::length(v)) * v; }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "proof/base/collision_grid.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +13,7 @@ using shape::Box;
 using shape::Vec;
 using text::Part;
 
-constexpr double fit = 0.0254 / 16;  ///< metres: unjoined pieces may touch by this much, the grid they are cut on
+constexpr double fit = units::grid;  ///< metres: unjoined pieces may touch by this much, the grid they are cut on
 constexpr int most_cells = 48;       ///< along one axis
 
 const plant::Piece& of(const plant::Plant& plant, int i) { return plant.pieces[static_cast<std::size_t>(i)]; }

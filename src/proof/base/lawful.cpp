@@ -4,7 +4,7 @@
 namespace bw::proof {
 
 void check_lawful(const View& view, Checks& checks) {
-    auto check = new_check("plant.lawful", "Every port joined, every joint true", "parts", {by_pieces()});
+    auto check = new_check("plant.lawful", {by_pieces()});
     const auto broken = plant::unlawful(view.plant);
     constexpr std::size_t shown = 20;
     for (std::size_t i = 0; i < std::min(broken.size(), shown); ++i) step(check, broken[i]);

@@ -3,15 +3,6 @@
 
 namespace bw::proof {
 
-Check new_check(std::string id, std::string title, std::string service, Sources sources) {
-    Check check;
-    check.id = std::move(id);
-    check.title = std::move(title);
-    check.service = std::move(service);
-    check.sources = std::move(sources);
-    return check;
-}
-
 Check at_most(Check check, units::Amount value, units::Amount limit) {
     check.value = value;
     check.limit = limit;
@@ -66,6 +57,11 @@ std::string chain(const PlantIndex& view, const std::vector<Step>& path) {
     std::string text;
     for (const auto& s : path) text += (text.empty() ? "" : " > ") + view.name(s.piece);
     return text;
+}
+
+Named named(std::string_view name, Service service) {
+    const std::string word(text::name(service));
+    return {name, word, word};
 }
 
 std::string us(const units::Amount& amount) { return units::print(amount, units::System::us); }

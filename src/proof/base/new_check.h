@@ -9,17 +9,18 @@
 
 #include "proof/base/cite.h"
 #include "proof/base/plant_index.h"
+#include "reason/register/register.h"
 
 namespace bw::proof {
 
 using reason::Check;
+using reason::Named;
+using reason::new_check;
 using reason::Sense;
 using reason::Status;
 using reason::Term;
 using Checks = std::vector<Check>;
 
-/// An undecided check with its names and sources.
-[[nodiscard]] Check new_check(std::string id, std::string title, std::string service, Sources sources);
 /// value <= limit, judged.
 [[nodiscard]] Check at_most(Check check, units::Amount value, units::Amount limit);
 /// value >= limit, judged.
@@ -45,6 +46,7 @@ void about(Check& check, const PlantIndex& view, const std::vector<int>& pieces)
 [[nodiscard]] std::string chain(const PlantIndex& view, const std::vector<Step>& path);
 [[nodiscard]] std::string us(const units::Amount& amount);
 
-[[nodiscard]] inline std::string of_heater(int number) { return fmt::format("heater-{}", number); }
+/// A service for a row's <name>.
+[[nodiscard]] Named named(std::string_view name, Service service);
 
 }  // namespace bw::proof

@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "proof/base/plant_index.h"
 
+#include <algorithm>
+
+#include "survey/points.h"
+
 namespace bw::proof {
 namespace {
 
 constexpr std::array walked{Service::gas, Service::cold, Service::hot};
 
 std::string_view root_of(Service service) {
-    switch (service) {
-        case Service::gas: return "site.gas";
-        case Service::cold: return "site.cold";
-        default: return "site.hot";
-    }
+    const auto points = survey::points();
+    return std::ranges::find(points, service, [](const auto& point) { return point.service.value; })->site;
 }
 
 Result<network::Tree> read(const plant::Plant& plant, Service service) {

@@ -5,6 +5,7 @@
 #include "code/water.h"
 #include "matter/combustion.h"
 #include "proof/checks.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -45,9 +46,7 @@ Drain drain_of(const View& view, int number) {
 }
 
 void trap(const View& view, const Drain& drain, Checks& checks) {
-    auto check = new_check("condensate.trap." + of_heater(drain.heater),
-                           fmt::format("Condensate trap of heater {}", drain.heater), "condensate",
-                           {code::condensate_disposal().source});
+    auto check = new_check("condensate.trap.heater-<n>", {code::condensate_disposal().source}, {{"n", drain.heater}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     about(check, view, {view.heater_piece(drain.heater), drain.trap});
     const bool built_in = view.heater.condensate_trap_built_in;
@@ -66,9 +65,8 @@ Result<matter::Condensate> most_condensate(const View& view, Power input) {
 
 void neutraliser(const View& view, int piece, const std::vector<int>& heaters, Checks& checks) {
     const auto& id = view.piece(piece).id;
-    auto check =
-        new_check("condensate.neutraliser." + id, fmt::format("{} against the heaters it serves", view.name(piece)),
-                  "condensate", view.item(piece) ? view.item(piece)->sources : Sources{});
+    auto check = new_check("condensate.neutraliser.<piece>", view.item(piece) ? view.item(piece)->sources : Sources{},
+                           {{"piece", id, view.name(piece)}});
     check.sources.push_back(code::condensate_disposal().source);
     about(check, view, {piece});
     const Power input = static_cast<double>(heaters.size()) * view.heater.input_greatest;
@@ -93,9 +91,8 @@ void neutralisers(const View& view, const std::vector<Drain>& drains, Checks& ch
             served[drain.neutraliser].push_back(drain.heater);
             continue;
         }
-        auto check = new_check("condensate.neutraliser." + of_heater(drain.heater),
-                               fmt::format("Neutraliser for heater {}", drain.heater), "condensate",
-                               {code::condensate_disposal().source});
+        auto check =
+            new_check("condensate.neutraliser.heater-<n>", {code::condensate_disposal().source}, {{"n", drain.heater}});
         about(check, view, {view.heater_piece(drain.heater)});
         checks.push_back(holds(std::move(check), false, {},
                                fmt::format("heater {}'s condensate reaches no neutraliser.", drain.heater)));
@@ -103,14 +100,10 @@ void neutralisers(const View& view, const std::vector<Drain>& drains, Checks& ch
     for (const auto& [piece, heaters] : served) neutraliser(view, piece, heaters, checks);
 }
 
-bool eaten(Material m) {
-    return m == Material::copper_k || m == Material::copper_l || m == Material::copper_m || m == Material::steel_40 ||
-           m == Material::steel_80;
-}
+bool eaten(Material m) { return text::family(m) == text::Family::copper || text::family(m) == text::Family::steel; }
 
 void materials(const View& view, Checks& checks) {
-    auto check = new_check("condensate.materials", "Condensate kept off copper and steel", "condensate",
-                           {code::condensate_disposal().source});
+    auto check = new_check("condensate.materials", {code::condensate_disposal().source});
     std::vector<int> wrong;
     int seen = 0;
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
@@ -126,8 +119,7 @@ void materials(const View& view, Checks& checks) {
 }
 
 void open_end(const View& view, const std::vector<Drain>& drains, Checks& checks) {
-    auto check = new_check("condensate.end", "Condensate ends over an open receptor", "condensate",
-                           {ipc("802.1"), code::condensate_disposal().source});
+    auto check = new_check("condensate.end", {ipc("802.1"), code::condensate_disposal().source});
     std::vector<int> gaps;
     for (const auto& drain : drains)
         for (const auto& s : view.outward(view.heater_port(drain.heater, "condensate"),
@@ -148,8 +140,7 @@ void open_end(const View& view, const std::vector<Drain>& drains, Checks& checks
 }
 
 void freezing(const View& view, Checks& checks) {
-    auto check = new_check("condensate.freezing", "Drain that cannot freeze", "condensate",
-                           {code::condensate_disposal().source});
+    auto check = new_check("condensate.freezing", {code::condensate_disposal().source});
     depends_on_fields(check, view.survey, {"room.freezing"});
     if (*view.survey.room.freezing) {
         checks.push_back(reason::referred(std::move(check),

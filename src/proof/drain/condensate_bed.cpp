@@ -83,8 +83,8 @@ std::string said(const View& view, const Life& life, const matter::Neutralised& 
 
 void check_condensate_bed(const View& view, int piece, VolumeFlow flow, Checks& checks) {
     const auto& id = view.piece(piece).id;
-    auto check = new_check("condensate.bed." + id, fmt::format("How long the medium in {} lasts", view.name(piece)),
-                           "condensate", {code::condensate_acidity_limit().source});
+    auto check = new_check("condensate.bed.<piece>", {code::condensate_acidity_limit().source},
+                           {{"piece", id, view.name(piece)}});
     about(check, view, {piece});
     const Mass mass = view.number(piece, "medium-mass").value_or(0) * kilogram;
     const auto air = matter::atmosphere(*view.survey.altitude);

@@ -66,8 +66,7 @@ VolumeFlow delivered(const View& view, const Discharge& discharge, const network
 
 void duty(const View& view, int pump, const Discharge& discharge, Checks& checks) {
     const auto* item = view.item(pump);
-    auto check = new_check("condensate.pump.flow", "Condensate pump against the heaters it empties", "condensate",
-                           item ? item->sources : Sources{});
+    auto check = new_check("condensate.pump.flow", item ? item->sources : Sources{});
     check.sources.push_back(ifgc("307.6"));
     about(check, view, {pump});
     const auto curve = item ? network::pump_curve(*item) : network::PumpCurve{};
@@ -92,7 +91,7 @@ void duty(const View& view, int pump, const Discharge& discharge, Checks& checks
     step(check, "Where the pump's curve meets lift and friction (Darcy-Weisbach).", {},
          {{"hf", "friction at that flow", amount(lost)}},
          Term{"Q", "the pump gives", amount(gives, Kind::hourly_flow)});
-    auto reaches = new_check("condensate.pump.lift", "Lift of the condensate pump", "condensate", check.sources);
+    auto reaches = new_check("condensate.pump.lift", check.sources);
     about(reaches, view, {pump});
     reaches.says = "Lift and friction at the condensate's own flow, against the pump's head there.";
     const auto need = friction(view, discharge, made->flow);
@@ -103,8 +102,7 @@ void duty(const View& view, int pump, const Discharge& discharge, Checks& checks
 }
 
 void check_valve(const View& view, int pump, const Discharge& discharge, Checks& checks) {
-    auto check =
-        new_check("condensate.pump.check-valve", "Check valve after the condensate pump", "condensate", {practice()});
+    auto check = new_check("condensate.pump.check-valve", {practice()});
     about(check, view, {discharge.check_valve >= 0 ? discharge.check_valve : pump});
     checks.push_back(holds(std::move(check), discharge.check_valve >= 0,
                            "What stands in the discharge does not run back into the tank.",

@@ -76,9 +76,7 @@ std::vector<Protection> protections(const View& view) {
 }
 
 void present(const View& view, int n, const std::vector<Protection>& own, Checks& checks) {
-    auto check =
-        new_check("water.relief." + of_heater(n), fmt::format("Relief valve of heater {}, nothing to shut between", n),
-                  "water", {code::relief_no_valve().source});
+    auto check = new_check("water.relief.heater-<n>", {code::relief_no_valve().source}, {{"n", n}});
     about(check, view, {view.heater_piece(n)});
     std::string blocked;
     for (const auto& way : own) {
@@ -94,8 +92,7 @@ void present(const View& view, int n, const std::vector<Protection>& own, Checks
 
 void capacity(const View& view, int n, const std::vector<Protection>& own, Checks& checks) {
     const auto rule = code::relief_capacity(view.heater.input_greatest);
-    auto check = new_check("water.relief-capacity." + of_heater(n), fmt::format("Relief capacity at heater {}", n),
-                           "water", rule.sources);
+    auto check = new_check("water.relief-capacity.heater-<n>", rule.sources, {{"n", n}});
     check.derivation = rule.derivation;
     double relieved = 0;
     for (const auto& way : own) {
@@ -124,8 +121,7 @@ units::Pressure weakest(const View& view, std::string& which) {
 
 void setting(const View& view, int n, const std::vector<Protection>& own, const code::Ruled<units::Pressure>& rule,
              const std::string& weakest_part, Checks& checks) {
-    auto check = new_check("water.relief-set." + of_heater(n), fmt::format("Relief setting at heater {}", n), "water",
-                           rule.sources);
+    auto check = new_check("water.relief-set.heater-<n>", rule.sources, {{"n", n}});
     check.derivation = rule.derivation;
     double highest = 0;
     for (const auto& way : own) {
@@ -200,11 +196,8 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
     Sources sources;
     for (const auto& rule : code::relief_discharge_rules()) sources.push_back(rule.source);
     sources.erase(std::unique(sources.begin(), sources.end()), sources.end());
-    auto pipe = new_check("water.relief-discharge." + of_heater(n), fmt::format("Relief discharge of heater {}", n),
-                          "water", sources);
-    auto end = new_check("water.relief-end." + of_heater(n),
-                         fmt::format("End of the relief discharge of heater {} above the floor", n), "water",
-                         {code::relief_discharge_height().source});
+    auto pipe = new_check("water.relief-discharge.heater-<n>", sources, {{"n", n}});
+    auto end = new_check("water.relief-end.heater-<n>", {code::relief_discharge_height().source}, {{"n", n}});
     if (own.empty()) {
         const auto why = fmt::format("heater {} has no relief valve.", n);
         checks.push_back(holds(std::move(pipe), false, {}, why));
@@ -244,8 +237,7 @@ void discharge(const View& view, int n, const std::vector<Protection>& own, Chec
 }
 
 void safe_place(const View& view, Checks& checks) {
-    auto check = new_check("water.relief-place", "Relief discharges where nobody is scalded and the floor drains",
-                           "water", {ipc("504.6")});
+    auto check = new_check("water.relief-place", {ipc("504.6")});
     about(check, view, view.of(Part::air_gap));
     checks.push_back(reason::referred(std::move(check),
                                       "CAUTION: what leaves is scalding. The plumbing inspector confirms on site that "

@@ -4,6 +4,7 @@
 #include "proof/checks.h"
 #include "proof/gas/gas_mend.h"
 #include "proof/gas/gas_run.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -41,7 +42,7 @@ void heaters(Check& check, const View& view, const network::GasSolution& solved)
 }
 
 void lowest(const View& view, Checks& checks) {
-    auto check = new_check("gas.solved", "Lowest gas pressure at a heater, the pipe solved as a network", "gas",
+    auto check = new_check("gas.solved",
                            {{"Darcy-Weisbach, friction by Colebrook 1939, isothermal gas", "", "", Standing::computed},
                             {"Todini and Pilati", "1988", "gradient method for pipe networks", Standing::computed}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
@@ -88,7 +89,7 @@ Volume held_behind(const View& view, int regulator, int& fed) {
         for (auto at = from + 1; at != run->pieces.end(); ++at) {
             if (std::exchange(counted[static_cast<std::size_t>(*at)], 1)) continue;
             const auto& piece = view.piece(*at);
-            held += 0.25 * M_PI * (piece.bore * metre) * (piece.bore * metre) * (piece.cut * metre);
+            held += 0.25 * units::pi * (piece.bore * metre) * (piece.bore * metre) * (piece.cut * metre);
         }
     }
     return held;
@@ -98,9 +99,9 @@ Volume held_behind(const View& view, int regulator, int& fed) {
 void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inlet, const network::GasSolution& solved,
                  Checks& checks) {
     const auto& id = view.piece(regulator).id;
-    auto check = new_check("gas.regulator.sudden." + id,
-                           fmt::format("All burners shut at once: how soon {} must close", view.name(regulator)), "gas",
-                           {{"ideal gas at constant temperature", "", "p dV = V dp", Standing::computed}});
+    auto check = new_check("gas.regulator.sudden.<piece>",
+                           {{"ideal gas at constant temperature", "", "p dV = V dp", Standing::computed}},
+                           {{"piece", id, view.name(regulator)}});
     const auto* row = view.item(regulator);
     if (row) check.sources.insert(check.sources.end(), row->sources.begin(), row->sources.end());
     about(check, view, {regulator});
@@ -111,7 +112,7 @@ void sudden_stop(const View& view, int regulator, const catalogue::GasInlet& inl
     const auto outlet = view.number(regulator, "outlet").value_or(0) * pascal;
     if (fed == 0 || !(outlet < inlet.greatest)) return;
     // flow at 60 degF and one atmosphere; the gas behind the regulator is taken as warm
-    constexpr auto base = Pressure::from_value(101325);
+    constexpr auto base = matter::one_atmosphere;
     const auto time = Time::from_value((held * (inlet.greatest - outlet) / (base * load)).value());
     step(check, "Gas that still flows in goes into what the pipe behind the regulator holds.",
          "t = V (pg - ps) / (pb Q)",

@@ -72,13 +72,10 @@ std::string mending(const View& view) {
 }
 
 void pressures(const View& view, int number, const std::string& mends, Checks& checks) {
-    const auto name = of_heater(number);
     Sources sources{ifgc("402.4", Standing::published), nfpa54("6.4")};
     sources.insert(sources.end(), view.heater.sources.begin(), view.heater.sources.end());
-    auto running = new_check("gas.pressure." + name, fmt::format("Gas pressure at heater {} with all firing", number),
-                             "gas", sources);
-    auto rest = new_check("gas.static." + name, fmt::format("Gas pressure at heater {} with none firing", number),
-                          "gas", view.heater.sources);
+    auto running = new_check("gas.pressure.heater-<n>", sources, {{"n", number}});
+    auto rest = new_check("gas.static.heater-<n>", view.heater.sources, {{"n", number}});
     for (auto* check : {&running, &rest}) {
         about(*check, view, {view.heater_piece(number)});
         depends_on_fields(*check, view.survey,
@@ -114,8 +111,7 @@ void pressures(const View& view, int number, const std::string& mends, Checks& c
 }
 
 void allowed_drop(const View& view, Checks& checks) {
-    auto check = new_check("gas.drop", "Greatest drop from the point of connection to a regulator or heater", "gas",
-                           {ifgc("402.5"), nfpa54("6.4")});
+    auto check = new_check("gas.drop", {ifgc("402.5"), nfpa54("6.4")});
     depends_on_fields(check, view.survey, {"gas.delivery-pressure", "gas.allowed-drop"});
     units::Pressure worst{};
     int at = 0;

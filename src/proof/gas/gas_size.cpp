@@ -3,6 +3,7 @@
 // where one is held, else by the equation.
 #include <map>
 
+#include "code/gas_rules.h"
 #include "code/gas_tables.h"
 #include "proof/checks.h"
 #include "proof/gas/gas_run.h"
@@ -11,9 +12,6 @@ namespace bw::proof {
 namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
-
-/// Behind a line regulator low-pressure pipe is held to half an inch of water (common practice, no source).
-constexpr Pressure behind_regulator = 0.5 * inch_water;
 
 /// Pipe before the first regulator, or behind the last: one inlet, one allowed drop, one longest length.
 struct Zone {
@@ -52,7 +50,7 @@ std::array<Zone, 2> zones(const View& view, const Runs& runs) {
     const auto& gas = view.survey.gas;
     const code::GasFeed feed{*gas.kind, *gas.specific_gravity, *gas.delivery_pressure};
     std::array<Zone, 2> found{Zone{feed, *gas.allowed_drop, {}},
-                              Zone{feed, std::min(*gas.allowed_drop, behind_regulator), {}}};
+                              Zone{feed, std::min(*gas.allowed_drop, code::drop_behind_regulator), {}}};
     for (const auto* run : runs) {
         const auto length = lengths(*run);
         for (std::size_t z = 0; z < 2; ++z) found[z].longest = std::max(found[z].longest, length[z]);
@@ -190,8 +188,8 @@ bool solved_holds(const View& view) {
 
 Check of_line(const View& view, const std::string& name, Line& line, const std::array<Zone, 2>& zone,
               const Branch& branch) {
-    auto check = new_check("gas.size." + name, fmt::format("Gas pipe size, {}", plant::in_words(name)), "gas",
-                           std::move(line.capacity.sources));
+    auto check =
+        new_check("gas.size.<line>", std::move(line.capacity.sources), {{"line", name, plant::in_words(name)}});
     check.derivation = std::move(line.capacity.derivation);
     about(check, view, {line.piece});
     depends_on_fields(check, view.survey,
@@ -242,7 +240,7 @@ void check_gas_size(const View& view, Checks& checks) {
     for (auto& [name, line] : found.lines)
         if (line.piece >= 0) checks.push_back(of_line(view, name, line, zone, branch));
     if (!found.refused.empty() || found.lines.empty())
-        checks.push_back(holds(new_check("gas.size", "Gas pipe sized by the code", "gas", {ifgc("402.4")}), false, {},
+        checks.push_back(holds(new_check("gas.size", {ifgc("402.4")}), false, {},
                                found.lines.empty() ? "The plant has no gas pipe." : found.refused));
 }
 

@@ -7,6 +7,7 @@
 #include "proof/gas/gas_run.h"
 #include "reason/document.h"
 #include "text/spoken.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -16,7 +17,7 @@ using units::Kind;
 
 void indoor_pressure(const View& view, Checks& checks) {
     const auto limit = code::gas_indoor_pressure_limit();
-    auto check = new_check("gas.indoor-pressure", "Gas pressure inside the building", "gas", {limit.source});
+    auto check = new_check("gas.indoor-pressure", {limit.source});
     check.says = limit.says;
     if (*view.survey.gas.delivery_pressure > limit.value)
         check.says += fmt::format(": {} too much, to be taken down outside the building.",
@@ -29,8 +30,7 @@ void indoor_pressure(const View& view, Checks& checks) {
 void meter(const View& view, Checks& checks) {
     const auto& gas = view.survey.gas;
     units::VolumeFlow load = static_cast<double>(view.heaters()) * gas_flow_each(view);
-    auto check = new_check("gas.meter", "Gas meter and service against everything on them", "gas",
-                           {ifgc("402.2"), nfpa54("5.4")});
+    auto check = new_check("gas.meter", {ifgc("402.2"), nfpa54("5.4")});
     step(check, "All heaters at once.", "Q = n P / H",
          {{"n", "heaters", units::count(view.heaters())},
           {"P", "input at this altitude", amount(view.capacity.each.input)},
@@ -60,8 +60,7 @@ void meter(const View& view, Checks& checks) {
 bool pipe_like(Part part) { return part == Part::pipe || part == Part::nipple; }
 
 void materials(const View& view, Checks& checks) {
-    auto check =
-        new_check("gas.materials", "Gas pipe and fittings of allowed kinds", "gas", {ifgc("403"), nfpa54("5.6")});
+    auto check = new_check("gas.materials", {ifgc("403"), nfpa54("5.6")});
     depends_on_fields(check, view.survey, {"gas.low-sulphide"});
     std::vector<int> wrong;
     std::string why;
@@ -95,8 +94,7 @@ void materials(const View& view, Checks& checks) {
 }
 
 void bonding(const View& view, Checks& checks) {
-    auto check = new_check("gas.bond", "Gas pipe bonded to the grounding system", "gas",
-                           {code::gas_bonding().source, nec("250.104(B)")});
+    auto check = new_check("gas.bond", {code::gas_bonding().source, nec("250.104(B)")});
     std::vector<int> bonds;
     for (const int i : view.of(Part::bond))
         for (int p = 0; p < static_cast<int>(view.piece(i).ports.size()); ++p)
@@ -125,7 +123,7 @@ Contents contents(const View& view) {
         const auto& piece = view.piece(i);
         if (piece.service != Service::gas || !pipe_like(piece.part)) continue;
         const auto bore = piece.bore * units::metre, length = piece.cut * units::metre;
-        found.volume += 0.25 * M_PI * bore * bore * length;
+        found.volume += 0.25 * units::pi * bore * bore * length;
         lengths[piece.size] += length;
     }
     for (const auto& [size, length] : lengths) found.runs.push_back({size, length});
@@ -133,8 +131,7 @@ Contents contents(const View& view) {
 }
 
 void test(const View& view, Checks& checks) {
-    auto check =
-        new_check("gas.test", "Pressure test and purge of the gas pipe", "gas", {ifgc("406", Standing::published)});
+    auto check = new_check("gas.test", {ifgc("406", Standing::published)});
     const auto held = contents(view);
     const auto plan = code::gas_test(*view.survey.gas.delivery_pressure, held.volume, held.runs);
     depends_on_fields(check, view.survey, {"gas.delivery-pressure"});
@@ -157,8 +154,7 @@ void test(const View& view, Checks& checks) {
 }
 
 void delivery(const View& view, Checks& checks) {
-    auto check =
-        new_check("gas.delivery", "Delivery pressure confirmed by the supplier", "gas", {ifgc("402.2"), nfpa54("5.4")});
+    auto check = new_check("gas.delivery", {ifgc("402.2"), nfpa54("5.4")});
     check.value = amount(*view.survey.gas.delivery_pressure, Kind::gas_pressure);
     depends_on_fields(check, view.survey, {"gas.delivery-pressure"});
     about(check, view, {view.plant.find("site.gas")});

@@ -53,8 +53,8 @@ int last_of(const View& view, const Way& way, Part part) {
 }
 
 void valve(const View& view, int n, const Way& way, Checks& checks) {
-    auto check = new_check("gas.valve." + of_heater(n), fmt::format("Shut-off valve at heater {}", n), "gas",
-                           {code::gas_appliance_shutoff().source, code::gas_shutoff_distance().source});
+    auto check = new_check("gas.valve.heater-<n>",
+                           {code::gas_appliance_shutoff().source, code::gas_shutoff_distance().source}, {{"n", n}});
     about(check, view, {view.heater_piece(n)});
     const int at = own_valve(view, way);
     if (at < 0) {
@@ -72,8 +72,7 @@ void valve(const View& view, int n, const Way& way, Checks& checks) {
 }
 
 void union_after(const View& view, int n, const Way& way, Checks& checks) {
-    auto check = new_check("gas.union." + of_heater(n), fmt::format("Union after the shut-off valve of heater {}", n),
-                           "gas", {code::gas_union().source});
+    auto check = new_check("gas.union.heater-<n>", {code::gas_union().source}, {{"n", n}});
     const int valve_at = own_valve(view, way), at = last_of(view, way, Part::union_joint);
     about(check, view, {view.heater_piece(n), at < 0 ? -1 : way[static_cast<std::size_t>(at)].piece});
     checks.push_back(holds(std::move(check), valve_at >= 0 && at > valve_at,
@@ -118,8 +117,7 @@ std::string no_trap(const View& view, const network::Traversal& passage, std::ve
 }
 
 void trap(const View& view, int n, const Way& way, Checks& checks) {
-    auto check = new_check("gas.trap." + of_heater(n), fmt::format("Sediment trap at heater {}", n), "gas",
-                           {code::gas_sediment_trap().source});
+    auto check = new_check("gas.trap.heater-<n>", {code::gas_sediment_trap().source}, {{"n", n}});
     about(check, view, {view.heater_piece(n)});
     const int valve_at = own_valve(view, way);
     std::string why =
@@ -142,8 +140,8 @@ void trap(const View& view, int n, const Way& way, Checks& checks) {
 }
 
 void connector(const View& view, int n, const Way& way, Checks& checks) {
-    auto check = new_check("gas.connector." + of_heater(n), fmt::format("Gas connector of heater {}", n), "gas",
-                           {code::gas_connector().source, code::gas_connector_length().source});
+    auto check = new_check("gas.connector.heater-<n>",
+                           {code::gas_connector().source, code::gas_connector_length().source}, {{"n", n}});
     about(check, view, {view.heater_piece(n)});
     std::vector<int> flexibles;
     for (std::size_t i = 0; i < way.size(); ++i)

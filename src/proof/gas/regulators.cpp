@@ -50,19 +50,15 @@ std::vector<int> of_parts(const View& view, const std::vector<int>& pieces, std:
     return found;
 }
 
-/// `title` with a place for the regulator's name.
-Check of_regulator(const View& view, const Duty& duty, std::string_view what, const std::string& title,
-                   Sources sources) {
-    const auto& id = view.piece(duty.piece).id;
-    auto check = new_check(fmt::format("gas.regulator.{}.{}", what, id),
-                           fmt::format(fmt::runtime(title), view.name(duty.piece)), "gas", std::move(sources));
+Check of_regulator(const View& view, const Duty& duty, std::string_view row, Sources sources) {
+    auto check = new_check(row, std::move(sources), {{"piece", view.piece(duty.piece).id, view.name(duty.piece)}});
     about(check, view, {duty.piece});
     depends_on_fields(check, view.survey, {"gas.delivery-pressure"});
     return check;
 }
 
 void shut_off(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check = of_regulator(view, duty, "shut-off", "Shut-off valve before {}", {rules.shutoff_upstream.source});
+    auto check = of_regulator(view, duty, "gas.regulator.shut-off.<piece>", {rules.shutoff_upstream.source});
     const auto valves = of_parts(view, duty.upstream, {Part::gas_valve, Part::ball_valve});
     about(check, view, valves);
     checks.push_back(holds(std::move(check), !valves.empty(), "A valve stands before it.",
@@ -82,7 +78,7 @@ bool has_test_port(const View& view, const std::vector<int>& pieces, std::vector
 }
 
 void test_ports(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check = of_regulator(view, duty, "test-ports", "Test ports before and after {}", {rules.test_ports.source});
+    auto check = of_regulator(view, duty, "gas.regulator.test-ports.<piece>", {rules.test_ports.source});
     std::vector<int> before, after;
     const bool has_before = has_test_port(view, duty.upstream, before),
                has_after = has_test_port(view, duty.downstream, after);
@@ -94,7 +90,7 @@ void test_ports(const View& view, const Duty& duty, const code::RegulatorRules& 
 }
 
 void vent(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
-    auto check = of_regulator(view, duty, "vent", "Vent of {}", {rules.vent_outdoors_or_limiter.source});
+    auto check = of_regulator(view, duty, "gas.regulator.vent.<piece>", {rules.vent_outdoors_or_limiter.source});
     const auto limiter = view.number(duty.piece, "vent-limiter");
     if (limiter && *limiter > 0) {
         checks.push_back(holds(std::move(check), true,
@@ -119,7 +115,7 @@ void vent(const View& view, const Duty& duty, const code::RegulatorRules& rules,
 
 void pressures(const View& view, const Duty& duty, units::Pressure heater_greatest, Checks& checks) {
     const Sources own = view.item(duty.piece) ? view.item(duty.piece)->sources : Sources{by_pieces()};
-    auto lock = of_regulator(view, duty, "lock-up", "Lock-up pressure of {} within the heaters' greatest", own);
+    auto lock = of_regulator(view, duty, "gas.regulator.lock-up.<piece>", own);
     const auto lock_up = view.number(duty.piece, "lock-up");
     lock.says = "With every burner shut the regulator must close before the heaters' limit.";
     if (lock_up && *lock_up * pascal > heater_greatest)
@@ -129,7 +125,7 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
                          ? at_most(std::move(lock), column(*lock_up * pascal), column(heater_greatest))
                          : holds(std::move(lock), false, {}, view.name(duty.piece) + " names no lock-up pressure."));
 
-    auto inlet = of_regulator(view, duty, "inlet", "Delivery pressure within the greatest inlet of {}", own);
+    auto inlet = of_regulator(view, duty, "gas.regulator.inlet.<piece>", own);
     const auto greatest = view.number(duty.piece, "inlet-greatest");
     inlet.says = "What the regulator's maker allows before it.";
     if (greatest && *view.survey.gas.delivery_pressure > *greatest * pascal)
@@ -139,7 +135,7 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
         greatest ? at_most(std::move(inlet), column(*view.survey.gas.delivery_pressure), column(*greatest * pascal))
                  : holds(std::move(inlet), false, {}, view.name(duty.piece) + " names no greatest inlet pressure."));
 
-    auto capacity = of_regulator(view, duty, "capacity", "Capacity of {}", own);
+    auto capacity = of_regulator(view, duty, "gas.regulator.capacity.<piece>", own);
     const auto carries = view.number(duty.piece, "capacity");
     capacity.says = "All heaters behind it at once, against what it passes.";
     const auto load = static_cast<double>(duty.heaters) * gas_flow_each(view);
@@ -167,7 +163,7 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
                          ? at_most(std::move(capacity), amount(load, Kind::gas_flow), amount(*passes, Kind::gas_flow))
                          : holds(std::move(capacity), false, {}, view.name(duty.piece) + " names no capacity."));
 
-    auto above = of_regulator(view, duty, "running-inlet", "Pressure before {} stays above its outlet", own);
+    auto above = of_regulator(view, duty, "gas.regulator.running-inlet.<piece>", own);
     above.says = "With all heaters firing enough is left for the regulator to work on.";
     if (const auto setting = view.number(duty.piece, "outlet").value_or(0) * pascal; duty.inlet < setting)
         above.says = fmt::format(
@@ -180,7 +176,7 @@ void pressures(const View& view, const Duty& duty, units::Pressure heater_greate
 
 void overprotection(const View& view, const Duty& duty, const code::RegulatorRules& rules, Checks& checks) {
     if (!rules.overprotection) return;
-    auto check = of_regulator(view, duty, "second-device", "Second device above 2 psi with {}", rules.sources);
+    auto check = of_regulator(view, duty, "gas.regulator.second-device.<piece>", rules.sources);
     check.derivation = rules.derivation;
     checks.push_back(reason::referred(std::move(check),
                                       "Above 2 psi a second device must hold the outlet to 2 psi if the first fails. "
@@ -194,8 +190,7 @@ void check_regulators(const View& view, Checks& checks) {
     const auto greatest = burns ? burns->greatest : units::Pressure{};
     const auto rules = code::gas_regulator_rules(*view.survey.gas.delivery_pressure, greatest);
     const auto found = duties(view);
-    auto needed = new_check("gas.regulator", "Line regulator where delivery is above the heaters' greatest", "gas",
-                            rules.sources);
+    auto needed = new_check("gas.regulator", rules.sources);
     needed.derivation = rules.derivation;
     depends_on_fields(needed, view.survey, {"gas.delivery-pressure"});
     for (const auto& duty : found) about(needed, view, {duty.piece});

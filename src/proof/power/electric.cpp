@@ -2,6 +2,7 @@
 // Circuits followed from each breaker to the heaters it feeds: load, split, disconnects; the panel's working space.
 #include "code/electric.h"
 #include "code/clearances.h"
+#include "plant/stations.h"
 #include "proof/checks.h"
 #include "proof/power/power_run.h"
 
@@ -19,8 +20,7 @@ units::Current each(const View& view) { return std::max(view.heater.current_runn
 void load(const View& view, const Circuit& circuit, Checks& checks) {
     const auto& id = view.piece(circuit.breaker).id;
     const auto share = code::continuous_load_share();
-    auto check = new_check("electric.load." + id, fmt::format("Load on {}", view.name(circuit.breaker)), "electric",
-                           {share.source});
+    auto check = new_check("electric.load.<piece>", {share.source}, {{"piece", id, view.name(circuit.breaker)}});
     about(check, view, {circuit.breaker});
     for (const auto& fed : circuit.fed) about(check, view, {view.heater_piece(fed.heater)});
     auto drawn = static_cast<double>(circuit.fed.size()) * each(view);
@@ -46,7 +46,7 @@ void load(const View& view, const Circuit& circuit, Checks& checks) {
 
 void split(const View& view, const std::vector<Circuit>& circuits, Checks& checks) {
     const auto limit = code::circuit_share_limit();
-    auto check = new_check("electric.split", "One trip leaves half the plant", "electric", {limit.source});
+    auto check = new_check("electric.split", {limit.source});
     std::size_t largest = 0;
     std::size_t of_heaters = 0;
     for (const auto& circuit : circuits) {
@@ -68,9 +68,8 @@ void split(const View& view, const std::vector<Circuit>& circuits, Checks& check
 
 void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks& checks) {
     for (int n = 1; n <= view.heaters(); ++n) {
-        auto check =
-            new_check("electric.disconnect." + of_heater(n), fmt::format("Disconnect in sight of heater {}", n),
-                      "electric", {code::disconnect_in_sight().source, code::in_sight_distance().source});
+        auto check = new_check("electric.disconnect.heater-<n>",
+                               {code::disconnect_in_sight().source, code::in_sight_distance().source}, {{"n", n}});
         about(check, view, {view.heater_piece(n)});
         const Fed* found = nullptr;
         for (const auto& circuit : circuits)
@@ -95,7 +94,7 @@ void disconnects(const View& view, const std::vector<Circuit>& circuits, Checks&
 constexpr double box_tolerance = 0.0254 / 8;
 
 /// The widest and the narrowest panel usual (common practice, no source).
-constexpr double wide_panel = 20 * 0.0254, narrow_panel = 14.5 * 0.0254;
+constexpr double wide_panel = plant::stations::panel_body_width, narrow_panel = plant::stations::panel_narrow;
 
 /// Boxes that cover a panel's own width, the middle one first: the code leaves open how far the space stands to either
 /// side.
@@ -160,7 +159,7 @@ InTheWay in_the_way(const View& view, const std::vector<shape::Box>& boxes) {
 void panel_space(const View& view, Checks& checks) {
     const auto rule = code::electrical_working_space();
     const auto& panel = view.survey.room.panel;
-    auto check = new_check("electric.panel-space", "Working space in front of the panel", "electric", {rule.source});
+    auto check = new_check("electric.panel-space", {rule.source});
     depends_on_fields(check, view.survey, {"connections.panel"});
     if (!panel.given) {
         checks.push_back(reason::referred(
@@ -195,13 +194,15 @@ void panel_space(const View& view, Checks& checks) {
 void panel_dedicated(const View& view, Checks& checks) {
     const auto& panel = view.survey.room.panel;
     if (!panel.given || std::abs(panel.facing.z) > 0.5) return;
-    constexpr double inch = 0.0254, half = 10 * inch, deep = 6 * inch, head = 78 * inch, over = 72 * inch;
+    using namespace plant::stations;  // NOLINT
+    constexpr double half = panel_body_width / 2, deep = panel_body_depth, head = work_height,
+                     over = plant::stations::panel_dedicated;
     const shape::Vec side = shape::cross(shape::up, panel.facing), foot{panel.at.x, panel.at.y, head};
     const double ceiling = view.survey.room.overhead().at(panel.at);
     if (ceiling <= head) return;
     const auto box = shape::box_of(foot - half * side, foot + half * side + deep * panel.facing +
                                                            shape::Vec{0, 0, std::min(over, ceiling - head)});
-    auto check = new_check("electric.panel-dedicated", "Space over the panel", "electric", {nec("110.26(E)")});
+    auto check = new_check("electric.panel-dedicated", {nec("110.26(E)")});
     depends_on_fields(check, view.survey, {"connections.panel"});
     const auto inside = pieces_in(view, box);
     about(check, view, inside);
@@ -211,8 +212,7 @@ void panel_dedicated(const View& view, Checks& checks) {
 }
 
 void licensed(const View& view, Checks& checks) {
-    auto check =
-        new_check("electric.panel", "Room in the panel, conductors, grounding", "electric", {nec("110, 210, 250")});
+    auto check = new_check("electric.panel", {nec("110, 210, 250")});
     about(check, view, view.of(Part::panel_feed));
     checks.push_back(reason::referred(std::move(check),
                                       "CAUTION: mains. The panel's spare capacity and faults were not surveyed: a "

@@ -20,8 +20,7 @@ bool cuts_all(const View& view, int guard) {
 }
 
 void overflow(const View& view, int pump, Checks& checks) {
-    auto check = new_check("condensate.pump.overflow", "Overflow switch stops the heaters", "condensate",
-                           {ifgc("307.6"), practice()});
+    auto check = new_check("condensate.pump.overflow", {ifgc("307.6"), practice()});
     const auto& guards = view.of(Part::overflow_switch);
     about(check, view, guards.empty() ? std::vector{pump} : guards);
     const auto circuits = circuits_of(view);

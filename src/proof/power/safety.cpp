@@ -27,9 +27,8 @@ double to_door(const View& view, shape::Vec at) {
 }
 
 void emergency_stop(const View& view, Checks& checks) {
-    auto check =
-        new_check("safety.emergency-stop", "Emergency stop at the door", "safety",
-                  {reason::cite(reason::Document::asme_csd_1, "CE-110(a)"), given("safety.emergency-stop-required")});
+    auto check = new_check("safety.emergency-stop", {reason::cite(reason::Document::asme_csd_1, "CE-110(a)"),
+                                                     given("safety.emergency-stop-required")});
     depends_on_fields(check, view.survey, {"safety.emergency-stop-required"});
     const auto& stops = view.of(Part::emergency_stop);
     about(check, view, stops);
@@ -56,9 +55,8 @@ void emergency_stop(const View& view, Checks& checks) {
 }
 
 void co_alarm(const View& view, Checks& checks) {
-    auto check =
-        new_check("safety.co-alarm", "Carbon monoxide detection", "safety",
-                  {reason::cite(reason::Document::ifc, "915", Standing::memory), given("safety.co-alarm-required")});
+    auto check = new_check("safety.co-alarm", {reason::cite(reason::Document::ifc, "915", Standing::memory),
+                                               given("safety.co-alarm-required")});
     depends_on_fields(check, view.survey, {"safety.co-alarm-required"});
     about(check, view, view.of(Part::co_alarm));
     if (!*view.survey.co_alarm_required) {
@@ -77,7 +75,7 @@ void co_alarm(const View& view, Checks& checks) {
 }
 
 void codes(const View& view, Checks& checks) {
-    auto check = new_check("safety.codes", "Codes the jurisdiction adopted", "safety", {given("codes")});
+    auto check = new_check("safety.codes", {given("codes")});
     std::string list;
     for (const auto& code : view.survey.codes)
         list += fmt::format("{}{} {}", list.empty() ? "" : ", ", code.document, code.edition);
@@ -93,7 +91,7 @@ void codes(const View& view, Checks& checks) {
 }
 
 void amendments(const View& view, Checks& checks) {
-    auto check = new_check("safety.amendments", "Local amendments", "safety", {given("codes.amendments")});
+    auto check = new_check("safety.amendments", {given("codes.amendments")});
     for (const auto& code : view.survey.codes)
         step(check, fmt::format("{} {}: {}.", code.document, code.edition,
                                 code.amendments.empty() ? "no amendments stated" : code.amendments));

@@ -19,7 +19,7 @@ std::string line(const View& view, const Clash& clash) {
 }
 
 void hard(const View& view, Checks& checks) {
-    auto check = new_check("plant.clash", "No two pieces share room unless joined", "parts", {by_pieces()});
+    auto check = new_check("plant.clash", {by_pieces()});
     const auto found = clashes(view.plant, view.bodies());
     step(check, "Each solid's exact distance to every other near it; touching by 1/16 in is a fit.", {},
          {{"n", "solids", units::count(static_cast<double>(view.bodies().all().size()))}});

@@ -6,6 +6,7 @@
 #include "code/water.h"
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -16,7 +17,7 @@ using units::metre;
 
 using plant::stations::inch;
 
-constexpr double tolerance = 1e-6;
+using units::tolerance;
 constexpr double sweat = 0.5 * inch;     ///< insulation of cold pipe: common practice, no source
 constexpr double shaved = 0.25 * inch;   ///< a cover is cut back by so much unasked: common practice, no source
 constexpr double off_cables = 1 * inch;  ///< common practice, no source
@@ -168,7 +169,7 @@ void check_insulation_room(const View& view, Checks& checks) {
                 found.look_at(near);
         });
     }
-    auto check = new_check("plant.clearance.insulation", "Room for the insulation of hot and cold pipe", "parts", {});
+    auto check = new_check("plant.clearance.insulation", {});
     if (insulation.source()) check.sources.push_back(*insulation.source());
     check.sources.push_back(practice());
     step(check,
@@ -201,8 +202,7 @@ void check_cables_off_heat(const View& view, Checks& checks) {
         });
     }
     if (!any) return;
-    auto check = new_check("plant.clearance.cables", "Cables kept off hot pipe and vents", "electric",
-                           {nec("310.15(A)(3)"), practice()});
+    auto check = new_check("plant.clearance.cables", {nec("310.15(A)(3)"), practice()});
     step(check,
          "Conductors lie where they stay within their own temperature (NEC 310.15). The distance, 1 in from hot "
          "pipe's insulation or from a vent, is common practice.");
@@ -238,8 +238,7 @@ void check_combustible(const View& view, Checks& checks) {
         });
     }
     if (!any) return;
-    auto check = new_check("plant.clearance.combustible", "Hot pipe and vents off combustible walls", "room",
-                           {practice(), ifgc("502.5")});
+    auto check = new_check("plant.clearance.combustible", {practice(), ifgc("502.5")});
     step(check,
          "Pipe that carries water below 250 degF needs no distance by the mechanical code (from memory); 1/2 in "
          "lets it move without rubbing. A vent's own listing gives its distance.");

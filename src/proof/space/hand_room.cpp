@@ -90,8 +90,7 @@ void check_hand_room(const View& view, Checks& checks) {
     if (reach.empty()) return;
     std::sort(reach.begin(), reach.end());
     const auto [least, worst] = reach.front();
-    auto check = new_check("plant.clearance.hand", "Room for a hand at valves, unions, strainers and traps", "parts",
-                           {practice()});
+    auto check = new_check("plant.clearance.hand", {practice()});
     step(check, "From its freest side, over its own width, to the first body or wall.", {},
          {{"n", "pieces to be turned, opened or cleaned", units::count(static_cast<double>(reach.size()))}},
          Term{"d", fmt::format("least, at {}", view.name(worst)), amount(least * metre)});

@@ -87,8 +87,8 @@ std::optional<Meets> in_the_way(const View& view, const HeaterStand& stand, doub
     return std::nullopt;
 }
 
-Check about_lift(const View& view, const std::string& id, std::string title, const std::vector<HeaterStand>& stands) {
-    auto check = new_check(id, std::move(title), "room", {practice()});
+Check about_lift(const View& view, std::string_view row, const std::vector<HeaterStand>& stands) {
+    auto check = new_check(row, {practice()}, {{"n", stands.front().number}});
     std::vector<int> pieces;
     for (const HeaterStand& stand : stands) pieces.push_back(stand.piece);
     about(check, view, pieces);
@@ -121,8 +121,7 @@ void check_lift_off(const View& view, Checks& checks) {
             most = std::max(most, *lift);
             continue;
         }
-        auto check = about_lift(view, fmt::format("room.lift.heater-{}", stand.number),
-                                fmt::format("Heater {} comes off its bracket", stand.number), {stand});
+        auto check = about_lift(view, "room.lift.heater-<n>", {stand});
         sweep(check, *lift);
         if (meets->piece >= 0) about(check, view, {meets->piece});
         checks.push_back(holds(std::move(check), false, {},
@@ -130,7 +129,7 @@ void check_lift_off(const View& view, Checks& checks) {
                                            meets->what, us(amount(meets->by * metre)))));
     }
     if (!free.empty()) {
-        auto check = about_lift(view, "room.lift", "Heaters come off their brackets", free);
+        auto check = about_lift(view, "room.lift", free);
         sweep(check, most);
         checks.push_back(holds(std::move(check), true,
                                fmt::format("{} {} be raised and drawn out without touching anything that stays.",
@@ -139,7 +138,7 @@ void check_lift_off(const View& view, Checks& checks) {
     }
     if (unknown.empty()) return;
     checks.push_back(reason::referred(
-        about_lift(view, "room.lift.unknown", "Heaters come off their brackets", unknown),
+        about_lift(view, "room.lift.unknown", unknown),
         "The catalogue does not say how far the bracket lets a heater be raised: its maker's instructions do, and the "
         "fitter sees whether so much is free."));
 }

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Room in front of each heater to work, and its own clearances.
 #include "code/clearances.h"
+#include "plant/stations.h"
 #include "proof/checks.h"
 #include "proof/space/heater_stands.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -11,7 +13,7 @@ using units::amount;
 using units::Length;
 using units::metre;
 
-constexpr double tolerance = 0.0254 / 16;
+constexpr double tolerance = units::grid;
 constexpr double far = 100;
 
 double low_along(const shape::Box& box, shape::Vec way) {
@@ -60,7 +62,7 @@ struct Reach {
 /// Clear depth in front of a heater from floor to head height, over a stretch `low` to `high` across.
 Reach in_front(const View& view, const HeaterStand& at, double low, double high) {
     const auto across = shape::cross(shape::up, at.front);
-    const double from = high_along(at.box, at.front), head = 78 * 0.0254;
+    const double from = high_along(at.box, at.front), head = plant::stations::work_height;
     Reach reach{to_walls(view, at.front, from, across, low, high), "a wall"};
     if (const double upright = under_ceiling(view, at.front, from, across, low, high, head); upright < reach.clear)
         reach = {upright, "the sloping ceiling"};
@@ -100,8 +102,7 @@ Reach in_front(const View& view, const HeaterStand& at, double width) {
 void working_space(const View& view, const HeaterStand& at, Checks& checks) {
     const auto rule = code::appliance_working_space();
     const int n = view.piece(at.piece).heater;
-    auto check = new_check("room.working-space." + of_heater(n), fmt::format("Working space in front of heater {}", n),
-                           "room", {rule.source});
+    auto check = new_check("room.working-space.heater-<n>", {rule.source}, {{"n", n}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     about(check, view, {at.piece});
     const auto reach = in_front(view, at, rule.value.width.value());
@@ -141,8 +142,7 @@ Reach beside(const View& view, const std::vector<HeaterStand>& all, const Heater
 void sides(const View& view, const std::vector<HeaterStand>& all, Checks& checks) {
     for (const auto& at : all) {
         const int n = view.piece(at.piece).heater;
-        auto side = new_check("room.side." + of_heater(n), fmt::format("Side clearance of heater {}", n), "room",
-                              view.heater.sources);
+        auto side = new_check("room.side.heater-<n>", view.heater.sources, {{"n", n}});
         about(side, view, {at.piece});
         const auto reach = beside(view, all, at);
         step(side, fmt::format("Nearest beside it: {}.", reach.what), {}, {},
@@ -160,12 +160,12 @@ void above_and_below(const View& view, const std::vector<HeaterStand>& all, Chec
         lowest = std::min(lowest, at.box.min.z);
         above = std::min(above, ceiling.lowest(at.box) - at.box.max.z);
     }
-    auto top = new_check("room.above", "Clearance above the heaters to the ceiling", "room", view.heater.sources);
+    auto top = new_check("room.above", view.heater.sources);
     depends_on_fields(top, view.survey, {"room.ceiling"});
     top.says = ceiling.level() ? "The highest heater against the ceiling."
                                : "The heater nearest to the sloping ceiling, by the ceiling's lowest place over it.";
     checks.push_back(at_least(std::move(top), amount(above * metre), amount(view.heater.gap_top)));
-    auto bottom = new_check("room.below", "Clearance below the heaters to the floor", "room", view.heater.sources);
+    auto bottom = new_check("room.below", view.heater.sources);
     bottom.says = "The lowest heater against the floor.";
     checks.push_back(at_least(std::move(bottom), amount(lowest * metre), amount(view.heater.gap_bottom)));
 }
@@ -201,9 +201,7 @@ void combustible(const View& view, const std::vector<HeaterStand>& all, Checks& 
             if (const double d = off_wall(view, at.box, w); d < nearest) nearest = d, piece = at.piece;
         }
         if (nearest > 0.9) continue;
-        auto check =
-            new_check(fmt::format("room.combustible.wall-{}", wall.number),
-                      fmt::format("Heaters clear of wall {} where it can burn", wall.number), "room", {rule.source});
+        auto check = new_check("room.combustible.wall-<w>", {rule.source}, {{"w", wall.number}});
         check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
         about(check, view, {piece});
         depends_on_fields(

@@ -11,8 +11,7 @@ using units::amount;
 
 void one_heater(const View& view, Checks& checks) {
     const auto rule = code::heater_class(view.heater.input_greatest, view.heater.setpoint_greatest, view.heater.water);
-    auto check =
-        new_check("room.pressure-vessel", "One heater against the pressure-vessel rules", "room", rule.sources);
+    auto check = new_check("room.pressure-vessel", rule.sources);
     check.derivation = rule.derivation;
     check.says = rule.value.says + ".";
     check = at_most(std::move(check), amount(view.heater.input_greatest), amount(200.0 * units::kbtu_per_hour));
@@ -27,8 +26,7 @@ void one_heater(const View& view, Checks& checks) {
 void whole_room(const View& view, Checks& checks) {
     const auto rule = code::room_separation_input();
     const auto all = static_cast<double>(view.heaters()) * view.heater.input_greatest;
-    auto check = new_check("room.input", "All heaters in one room against the rules for boiler rooms", "room",
-                           {rule.source, imc("1004, 1006")});
+    auto check = new_check("room.input", {rule.source, imc("1004, 1006")});
     step(check, "All heaters at sea-level input.", "P = n p",
          {{"n", "heaters", units::count(view.heaters())}, {"p", "one heater", amount(view.heater.input_greatest)}},
          Term{"P", "input in the room", amount(all)});
@@ -88,8 +86,7 @@ void firestops(const View& view, Checks& checks) {
                 wall_at(view, view.piece(i).ports.front().at, 0.05) == static_cast<int>(w))
                 buildings.push_back(i);
         if (holes.empty() && buildings.empty()) continue;
-        auto check = new_check(fmt::format("room.firestop.wall-{}", wall.number),
-                               fmt::format("Holes through wall {} firestopped", wall.number), "room", {rule.source});
+        auto check = new_check("room.firestop.wall-<w>", {rule.source}, {{"w", wall.number}});
         depends_on_fields(check, view.survey, {fmt::format("room.wall.{}.rated", wall.number)});
         about(check, view, holes);
         about(check, view, buildings);
@@ -111,8 +108,7 @@ void firestops(const View& view, Checks& checks) {
 }
 
 void rating(const View& view, Checks& checks) {
-    auto check =
-        new_check("room.rating", "Fire rating of the room's walls, floor and ceiling", "room", {ibc("Table 509, 707")});
+    auto check = new_check("room.rating", {ibc("Table 509, 707")});
     depends_on_fields(check, view.survey, {"room.wall"});
     checks.push_back(reason::referred(
         std::move(check), "Whether the room must be separated, and by how much, is for the building official."));

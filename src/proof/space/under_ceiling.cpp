@@ -2,6 +2,7 @@
 // What stands under a ceiling that slopes, piece by piece.
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -10,7 +11,7 @@ using plant::stations::inch;
 using units::amount;
 using units::metre;
 
-constexpr double fit = inch / 16;
+constexpr double fit = units::grid;
 
 }  // namespace
 
@@ -27,7 +28,7 @@ void check_under_ceiling(const View& view, Checks& checks) {
         if (clear < least) least = clear, worst = body.piece;
     }
     if (worst < 0) return;
-    auto check = new_check("room.slope", "Everything stands under the sloping ceiling", "room", {by_pieces()});
+    auto check = new_check("room.slope", {by_pieces()});
     step(check,
          "Each solid's highest point against the ceiling's plane, plumb. What goes through the ceiling, anchors and "
          "cables are left out.",

@@ -4,6 +4,7 @@
 #include "code/gas_rules.h"
 #include "proof/checks.h"
 #include "proof/support/level_runs.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -19,11 +20,10 @@ std::optional<code::Clause<Length>> limit_for(const View& view, const LevelRun& 
         if (!row) continue;
         std::optional<code::Clause<Length>> here;
         if (service == Service::gas)
-            here = row->material == Material::copper_k || row->material == Material::copper_l
-                       ? code::gas_tubing_support_spacing(row->size)
-                       : code::gas_support_spacing(row->size);
+            here = text::row_of(row->material).tubing ? code::gas_tubing_support_spacing(row->size)
+                                                      : code::gas_support_spacing(row->size);
         else if (service == Service::exhaust || service == Service::intake)
-            here = code::Clause<Length>{4.0 * units::foot, "plastic vent is held every 4 ft", practice()};
+            here = code::vent_support_spacing();
         else if (const auto rule = code::hanger_spacing(row->material, row->size))
             here = *rule;
         if (here && (!least || here->value < least->value)) least = here;
@@ -43,8 +43,7 @@ void spacing(const View& view, Service service, Checks& checks) {
         const double share = longest_gap(run) / limit->value.value();
         if (share > worst_share) worst_share = share, worst = &run, rule = limit;
     }
-    auto check = new_check(fmt::format("structure.hangers.{}", text::name(service)),
-                           fmt::format("Support spacing of {} pipe", text::name(service)), "structure", {});
+    auto check = new_check("structure.hangers.<service>", {}, {named("service", service)});
     if (!worst) {
         check.sources = {practice()};
         checks.push_back(reason::referred(

@@ -12,7 +12,7 @@ using units::amount;
 using units::metre;
 using units::newton;
 
-constexpr double near_turn = 24 * 0.0254, long_run = 48 * 0.0254;  ///< common practice, no source
+constexpr double near_turn = code::near_turn.value(), long_run = code::long_run.value();
 
 constexpr std::array services{Service::gas,     Service::cold,   Service::hot,       Service::recirculation,
                               Service::exhaust, Service::intake, Service::condensate};
@@ -120,8 +120,7 @@ std::string hangs_from(const View& view, const Carried& c) {
 
 void loads(const View& view, Service service, const std::vector<LevelRun>& runs, Checks& checks) {
     std::vector<Carried> all;
-    auto check = new_check(fmt::format("structure.hanger-load.{}", text::name(service)),
-                           fmt::format("Load on each support of {} pipe", text::name(service)), "structure", {});
+    auto check = new_check("structure.hanger-load.<service>", {}, {named("service", service)});
     step(check,
          "Pipe, fittings and water along the run, shared by the supports to either side; risers and drops joined "
          "to it count in full.");
@@ -185,7 +184,7 @@ void check_hanging(const View& view, Checks& checks) {
         for (const auto& run : runs) turns(view, run, bare, count);
     }
     if (count == 0) return;
-    auto check = new_check("structure.turns", "A support near each turn of long runs", "structure", {practice()});
+    auto check = new_check("structure.turns", {practice()});
     step(check,
          "Runs of 4 ft and more are held within 24 in of where they turn, so that no joint carries the leg "
          "beyond it.",

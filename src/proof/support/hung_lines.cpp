@@ -234,11 +234,9 @@ HungVents hang_vents(const PlantIndex& view) {
         auto line = falling(view.plant, Service::exhaust, low);
         if (line.links.size() < 2) continue;
         const auto name = name_of_vent(view, low);
-        hang_line(
-            view, std::move(line), {usual_fall},
-            new_check("vent.fall." + name, fmt::format("Fall of {} back to where it drains", plant::in_words(name)),
-                      "vent", {practice(), ifgc("503.6")}),
-            vents.higher, vents.checks);
+        hang_line(view, std::move(line), {usual_fall},
+                  new_check("vent.fall.<vent>", {practice(), ifgc("503.6")}, {{"vent", name, plant::in_words(name)}}),
+                  vents.higher, vents.checks);
     }
     return vents;
 }
@@ -249,17 +247,15 @@ void check_fall(const View& view, Checks& checks) {
     auto held_at = vents.higher;
     const int drain = view.plant.find("site.drain");
     if (drain < 0) return;
-    const auto hang_drain = [&](int low, const char* id, const char* title) {
+    const auto hang_drain = [&](int low, std::string_view row) {
         auto line = falling(view.plant, Service::condensate, low);
         if (line.links.size() < 2) return;
-        hang_line(view, std::move(line), {usual_fall, least_fall},
-                  new_check(id, title, "condensate", {practice(), imc("307.2.1")}), held_at, checks);
+        hang_line(view, std::move(line), {usual_fall, least_fall}, new_check(row, {practice(), imc("307.2.1")}),
+                  held_at, checks);
     };
     const auto& pumps = view.of(Part::condensate_pump);
-    if (!pumps.empty()) hang_drain(pumps.front(), "condensate.fall", "Fall of the condensate line to its pump");
-    hang_drain(drain, pumps.empty() ? "condensate.fall" : "condensate.fall.discharge",
-               pumps.empty() ? "Fall of the condensate line to its drain"
-                             : "Fall of the condensate pump's discharge from its highest point to the drain");
+    if (!pumps.empty()) hang_drain(pumps.front(), "condensate.fall");
+    hang_drain(drain, pumps.empty() ? "condensate.fall" : "condensate.fall.discharge");
 }
 
 }  // namespace bw::proof

@@ -6,6 +6,7 @@
 #include "proof/checks.h"
 #include "proof/support/level_runs.h"
 #include "reason/document.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -119,9 +120,7 @@ void of_water(const View& view, Service service, Checks& checks) {
     if (runs.empty()) return;
     const auto warm = *view.survey.temperatures.distribution;
     const auto rise = warm - laid_at();
-    auto check = new_check(fmt::format("structure.movement.{}", text::name(service)),
-                           fmt::format("Growth of long {} runs, and where it is taken up", text::name(service)),
-                           "structure", {});
+    auto check = new_check("structure.movement.<service>", {}, {named("service", service)});
     depends_on_fields(check, view.survey, {"water.distribution"});
     const auto all = growths(view, runs, rise);
     if (all.empty()) {
@@ -191,8 +190,7 @@ void of_branches(const View& view, Checks& checks) {
             source = rule->source;
         }
     if (!source) return;
-    auto check = new_check("structure.movement.branches", "Heaters' connectors against the hot header's growth",
-                           "structure", {*source});
+    auto check = new_check("structure.movement.branches", {*source});
     about(check, view, {tightest});
     step(check,
          "The branch farthest from its header's middle moves most; the connector with the least offset left is "
@@ -202,13 +200,11 @@ void of_branches(const View& view, Checks& checks) {
                              amount(std::max(0.0, spare) * metre, units::Kind::small_length)));
 }
 
+/// 1/K; nothing for what is no vent.
 std::optional<double> vent_expansion(Material material) {
-    switch (material) {
-        case Material::vent_polypropylene: return 1.8 * 8.3e-5;
-        case Material::vent_cpvc: return 1.8 * 3.4e-5;
-        case Material::vent_pvc: return 1.8 * 3.0e-5;
-        default: return {};
-    }
+    const auto& row = text::row_of(material);
+    const std::optional<double> growth = row.growth;
+    return row.family == text::Family::vent && growth ? std::optional(1.8 * *growth) : std::nullopt;
 }
 
 /// The longest stretch of vent pipe between joints that slide, and how much it grows.
@@ -227,8 +223,7 @@ void of_vents(const View& view, Checks& checks) {
         if (grows > most) most = grows, longest = i;
     }
     if (longest < 0) return;
-    auto check = new_check("structure.movement.exhaust", "Growth of vent pipe, and the joints that take it up",
-                           "structure", {reason::cite(reason::Document::astm_d696, {}), practice()});
+    auto check = new_check("structure.movement.exhaust", {reason::cite(reason::Document::astm_d696, {}), practice()});
     about(check, view, {longest});
     depends_on_fields(check, view.survey, {"water.distribution"});
     bool slides = true;

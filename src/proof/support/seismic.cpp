@@ -55,9 +55,7 @@ Result<code::Ruled<code::SeismicForce>> force_on(const View& view, double mass) 
 /// Each row of feet has half the anchors.
 void rack(const View& view, const plant::Bank& bank, Checks& checks) {
     const auto load = loaded(view, bank);
-    auto check =
-        new_check(fmt::format("structure.seismic.bank-{}", bank.number),
-                  fmt::format("Pull on each anchor of bank {} in an earthquake", bank.number), "structure", {});
+    auto check = new_check("structure.seismic.bank-<b>", {}, {{"b", bank.number}});
     about(check, view, load.anchors);
     const auto force = force_on(view, load.mass);
     const int anchors = static_cast<int>(load.anchors.size()) / 2;
@@ -98,8 +96,7 @@ void rack(const View& view, const plant::Bank& bank, Checks& checks) {
 /// The pull of a bank on its wall, and what drags it along.
 void wall(const View& view, const plant::Bank& bank, Checks& checks) {
     const auto load = loaded(view, bank);
-    auto check = new_check(fmt::format("structure.seismic.bank-{}", bank.number),
-                           fmt::format("Earthquake force of bank {} on its wall", bank.number), "structure", {});
+    auto check = new_check("structure.seismic.bank-<b>", {}, {{"b", bank.number}});
     const auto force = force_on(view, load.mass);
     if (!force) {
         check.sources = {by_pieces()};
@@ -122,16 +119,14 @@ void wall(const View& view, const plant::Bank& bank, Checks& checks) {
 
 void check_seismic(const View& view, Checks& checks) {
     if (!view.survey.seismic.sds) {
-        auto check = new_check("structure.seismic", "Earthquake forces on heaters, racks and pipe", "structure",
-                               {asce7("13.3.1"), ibc("1613")});
+        auto check = new_check("structure.seismic", {asce7("13.3.1"), ibc("1613")});
         checks.push_back(reason::referred(
             std::move(check),
             "Site class and design accelerations were not given: a structural engineer decides on bracing."));
         return;
     }
     for (const auto& bank : view.layout.banks) bank.wall < 0 ? rack(view, bank, checks) : wall(view, bank, checks);
-    auto pipe = new_check("structure.seismic.pipe", "Bracing of pipe and vents in an earthquake", "structure",
-                          {asce7("13.6"), ibc("1613")});
+    auto pipe = new_check("structure.seismic.pipe", {asce7("13.6"), ibc("1613")});
     checks.push_back(
         reason::referred(std::move(pipe),
                          "Which pipe is braced, and where, depends on its size and how it hangs: a structural "

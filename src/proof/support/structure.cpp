@@ -13,8 +13,7 @@ using units::kilogram;
 using units::newton;
 
 void heater_support(const View& view, int n, Checks& checks) {
-    auto check =
-        new_check("structure.bracket." + of_heater(n), fmt::format("Bracket of heater {}", n), "structure", {});
+    auto check = new_check("structure.bracket.heater-<n>", {}, {{"n", n}});
     const auto brackets = view.of(Part::bracket, n);
     about(check, view, {view.heater_piece(n)});
     about(check, view, brackets);
@@ -53,8 +52,7 @@ double bank_mass(const View& view, int bank) {
 void feet(const View& view, const plant::Bank& bank, Checks& checks) {
     const auto feet = feet_of(view, bank.number);
     const double mass = bank_mass(view, bank.number);
-    auto check = new_check(fmt::format("structure.feet.bank-{}", bank.number),
-                           fmt::format("Load on each foot of bank {}", bank.number), "structure", {practice()});
+    auto check = new_check("structure.feet.bank-<b>", {practice()}, {{"b", bank.number}});
     about(check, view, feet);
     if (feet.empty()) {
         checks.push_back(
@@ -80,8 +78,7 @@ void feet(const View& view, const plant::Bank& bank, Checks& checks) {
                 anchored = true;
         bolted += anchored;
     }
-    auto anchors = new_check(fmt::format("structure.bolted.bank-{}", bank.number),
-                             fmt::format("Every foot of bank {} bolted down", bank.number), "structure", {practice()});
+    auto anchors = new_check("structure.bolted.bank-<b>", {practice()}, {{"b", bank.number}});
     about(anchors, view, feet);
     checks.push_back(holds(std::move(anchors), bolted == static_cast<int>(feet.size()),
                            "An anchor holds each foot: a rack tips before it is bolted.",
@@ -91,9 +88,7 @@ void feet(const View& view, const plant::Bank& bank, Checks& checks) {
 void on_wall(const View& view, const plant::Bank& bank, Checks& checks) {
     if (bank.wall < 0 || bank.wall >= static_cast<int>(view.survey.room.walls.size())) return;
     const auto& wall = view.survey.room.walls[static_cast<std::size_t>(bank.wall)];
-    auto check =
-        new_check(fmt::format("structure.wall.bank-{}", bank.number),
-                  fmt::format("Wall {} carries bank {}", wall.number, bank.number), "structure", {ibc("1604")});
+    auto check = new_check("structure.wall.bank-<b>", {ibc("1604")}, {{"b", bank.number}, {"w", wall.number}});
     depends_on_fields(check, view.survey, {fmt::format("room.wall.{}.build", wall.number)});
     const double mass = bank_mass(view, bank.number);
     check.value = amount(mass * kilogram);
@@ -111,7 +106,7 @@ void whole(const View& view, Checks& checks) {
         dry += piece.mass_dry;
         wet += filled(piece);
     }
-    auto check = new_check("structure.floor", "Floor carries the plant", "structure", {ibc("1604, 1607")});
+    auto check = new_check("structure.floor", {ibc("1604, 1607")});
     check.value = amount(wet * kilogram);
     step(check, "All pieces, filled with water.", "m = sum (mi + rho Vi)",
          {{"mi", "all pieces dry", amount(dry * kilogram)}}, Term{"m", "mass", amount(wet * kilogram)});
@@ -124,8 +119,7 @@ void whole(const View& view, Checks& checks) {
 }
 
 void engineer(const View& view, Checks& checks) {
-    auto anchors = new_check("structure.anchors", "Capacity of the anchors", "structure",
-                             {reason::cite(reason::Document::aci_318, "17", Standing::memory)});
+    auto anchors = new_check("structure.anchors", {reason::cite(reason::Document::aci_318, "17", Standing::memory)});
     about(anchors, view, view.of(Part::anchor));
     checks.push_back(reason::referred(std::move(anchors),
                                       "CAUTION: anchors in unknown concrete or masonry. An engineer chooses them from "

@@ -14,8 +14,7 @@ Power all_input(const View& view) { return static_cast<double>(view.heaters()) *
 
 void intakes(const View& view, const std::vector<VentRun>& runs, Checks& checks) {
     for (const auto& run : runs) {
-        auto check = new_check("air.intake." + of_heater(run.heater), fmt::format("Air to heater {}", run.heater),
-                               "air", view.heater.sources);
+        auto check = new_check("air.intake.heater-<n>", view.heater.sources, {{"n", run.heater}});
         about(check, view, {view.heater_piece(run.heater), run.terminal});
         const bool any = run.terminal >= 0, outside = any && outdoors(view, run.terminal);
         depends_on_fields(check, view.survey, {"preferences.room-air"});
@@ -33,7 +32,7 @@ void intakes(const View& view, const std::vector<VentRun>& runs, Checks& checks)
 
 void clean(const View& view, bool room_air, Checks& checks) {
     const auto rule = code::clean_air();
-    auto check = new_check("air.clean", "Air free of laundry, pool and salon chemistry", "air", {rule.source});
+    auto check = new_check("air.clean", {rule.source});
     depends_on_fields(check, view.survey, {"building.chemistry-in-air"});
     about(check, view, view.of(Part::intake_terminal));
     if (!view.survey.use.chemistry_in_air) {
@@ -54,7 +53,7 @@ void volume(const View& view, Checks& checks) {
     const double air_changes = *view.survey.room.air_changes;
     const auto known = code::indoor_air_volume(all_input(view), air_changes, code::Draft::fan_assisted);
     const auto rule = known ? *known : code::indoor_air_volume(all_input(view));
-    auto check = new_check("air.volume", "Room volume for burning indoor air", "air", rule.sources);
+    auto check = new_check("air.volume", rule.sources);
     check.derivation = rule.derivation;
     depends_on_fields(check, view.survey, {"room.air-changes", "room.ceiling"});
     const auto& room = view.survey.room;
@@ -74,7 +73,7 @@ void volume(const View& view, Checks& checks) {
 }
 
 void openings(const View& view, Checks& checks) {
-    auto check = new_check("air.openings", "Openings for outdoor air, by each method", "air", {});
+    auto check = new_check("air.openings", {});
     struct Method {
         code::Openings openings;
         const char* says;
@@ -101,7 +100,7 @@ void openings(const View& view, Checks& checks) {
 
 void mechanical(const View& view, Checks& checks) {
     const auto rule = code::mechanical_air(all_input(view));
-    auto check = new_check("air.mechanical", "Mechanical supply of outdoor air, the other way", "air", rule.sources);
+    auto check = new_check("air.mechanical", rule.sources);
     check.derivation = rule.derivation;
     check.value = amount(rule.value, Kind::air_flow);
     checks.push_back(reason::referred(std::move(check),

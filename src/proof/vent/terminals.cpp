@@ -20,7 +20,7 @@ std::vector<code::TerminalDistance> distances(const View& view) {
 }
 
 void surroundings(const View& view, Checks& checks) {
-    auto check = new_check("vent.terminal", "Surroundings of the vent terminals", "vent", {});
+    auto check = new_check("vent.terminal", {});
     for (const auto& distance : distances(view)) {
         check.sources.push_back(distance.least.source);
         step(check, "From " + distance.from + ": " + distance.least.says, {}, {},
@@ -45,7 +45,7 @@ void surroundings(const View& view, Checks& checks) {
 
 void walkway(const View& view, Checks& checks) {
     const auto rule = code::condensing_terminal_walkway();
-    auto check = new_check("vent.plume", "Wet plume and ice kept off walkways", "vent", {rule.source});
+    auto check = new_check("vent.plume", {rule.source});
     about(check, view, view.of(Part::vent_terminal));
     checks.push_back(reason::referred(std::move(check),
                                       "Where the plume drifts, wets and freezes is seen on site: " + rule.says + "."));
@@ -68,7 +68,7 @@ void apart(const View& view, Checks& checks) {
             if (d < nearest) nearest = d, vent = v, intake = i;
         }
     if (vent < 0) return;
-    auto check = new_check("vent.apart", "Exhaust and intake terminals apart", "vent", view.heater.sources);
+    auto check = new_check("vent.apart", view.heater.sources);
     about(check, view, {vent, intake});
     const double drawn = view.piece(vent).ports.front().at.z;
     step(check, fmt::format("{} as set out with its fall; {} as drawn.", view.name(vent), view.name(intake)),

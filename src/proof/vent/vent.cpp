@@ -34,8 +34,7 @@ const catalogue::CommonVentLimit* common_limit(const View& view, units::Nominal 
 }
 
 void ends_outdoors(const View& view, const VentRun& run, Checks& checks) {
-    auto check = new_check("vent.way." + of_heater(run.heater),
-                           fmt::format("Exhaust of heater {} led outdoors", run.heater), "vent", {ifgc("501, 503")});
+    auto check = new_check("vent.way.heater-<n>", {ifgc("501, 503")}, {{"n", run.heater}});
     about(check, view, {view.heater_piece(run.heater), run.terminal});
     const bool ends = run.terminal >= 0 && view.piece(run.terminal).part == Part::vent_terminal;
     checks.push_back(holds(std::move(check), ends && outdoors(view, run.terminal),
@@ -46,8 +45,7 @@ void ends_outdoors(const View& view, const VentRun& run, Checks& checks) {
 
 /// Length counted as the heater's listing counts it: centre line, each elbow as so much pipe.
 void single_length(const View& view, const VentRun& run, Checks& checks) {
-    auto check = new_check("vent.length." + of_heater(run.heater), fmt::format("Vent length of heater {}", run.heater),
-                           "vent", listing(view, "503.3"));
+    auto check = new_check("vent.length.heater-<n>", listing(view, "503.3"), {{"n", run.heater}});
     about(check, view, {view.heater_piece(run.heater), run.terminal});
     const auto* limit = single_limit(view, run.greatest);
     const auto* least = single_limit(view, run.least);
@@ -71,8 +69,7 @@ void single_length(const View& view, const VentRun& run, Checks& checks) {
 }
 
 void listed_for_common(const View& view, Checks& checks) {
-    auto check =
-        new_check("vent.listing", "Common venting allowed by the heater's listing", "vent", listing(view, "503.5"));
+    auto check = new_check("vent.listing", listing(view, "503.5"));
     checks.push_back(holds(std::move(check), !view.heater.common_vents.empty(),
                            "The listing: " + view.heater.common_vent_listing,
                            "Heaters share a vent that their listing does not allow."));
@@ -82,8 +79,8 @@ void common_length(const View& view, const std::vector<const VentRun*>& runs, co
                    const catalogue::CommonVentLimit& limit, Checks& checks) {
     const auto farthest = *std::max_element(
         runs.begin(), runs.end(), [](const VentRun* a, const VentRun* b) { return a->beyond_tee < b->beyond_tee; });
-    auto check = new_check("vent.length." + name, fmt::format("Length of the common vent to {}", plant::in_words(name)),
-                           "vent", listing(view, "503.5"));
+    auto check =
+        new_check("vent.length.<terminal>", listing(view, "503.5"), {{"terminal", name, plant::in_words(name)}});
     about(check, view, {view.heater_piece(farthest->heater), farthest->terminal});
     step(check,
          fmt::format("Centre line from the collar of heater {}, the farthest, to the terminal.", farthest->heater), {},
@@ -96,8 +93,7 @@ void common_length(const View& view, const std::vector<const VentRun*>& runs, co
 void common(const View& view, int terminal, const std::vector<const VentRun*>& runs, Checks& checks) {
     const auto& name = view.piece(terminal).id;
     auto number =
-        new_check("vent.common-count." + name, fmt::format("Heaters on the common vent to {}", plant::in_words(name)),
-                  "vent", listing(view, "503.5"));
+        new_check("vent.common-count.<terminal>", listing(view, "503.5"), {{"terminal", name, plant::in_words(name)}});
     for (const auto* run : runs) about(number, view, {view.heater_piece(run->heater)});
     about(number, view, {terminal});
     const auto size = std::max_element(runs.begin(), runs.end(),
@@ -116,8 +112,7 @@ void common(const View& view, int terminal, const std::vector<const VentRun*>& r
 }
 
 void damper(const View& view, const VentRun& run, Checks& checks) {
-    auto check = new_check("vent.damper." + of_heater(run.heater),
-                           fmt::format("Back-flow damper of heater {}", run.heater), "vent", listing(view, "503.5"));
+    auto check = new_check("vent.damper.heater-<n>", listing(view, "503.5"), {{"n", run.heater}});
     int found = -1;
     for (int i = 0; i < run.first_tee; ++i)
         if (view.piece(run.path[static_cast<std::size_t>(i)].piece).part == Part::vent_damper)
@@ -128,15 +123,13 @@ void damper(const View& view, const VentRun& run, Checks& checks) {
 }
 
 Check idle(const View& view) {
-    auto check =
-        new_check("vent.idle", "No exhaust pushed back through an idle heater", "vent", listing(view, "503.5"));
+    auto check = new_check("vent.idle", listing(view, "503.5"));
     about(check, view, view.of(Part::vent_damper));
     return check;
 }
 
 void materials(const View& view, Checks& checks) {
-    auto check =
-        new_check("vent.materials", "Vent pipe of a kind the heater is listed for", "vent", listing(view, "503.4"));
+    auto check = new_check("vent.materials", listing(view, "503.4"));
     std::vector<int> wrong;
     int seen = 0;
     for (const auto part : {Part::vent_pipe, Part::pipe})
@@ -169,8 +162,7 @@ void temperature(const View& view, Checks& checks) {
     if (!weakest || !vents) return;
     const auto warmest = vents->feed.warmest;
     auto check = with_temperatures(
-        new_check("vent.temperature", "Exhaust no hotter than the vent pipe stands", "vent", listing(view, "503.4")),
-        warmest,
+        new_check("vent.temperature", listing(view, "503.4")), warmest,
         "Warmest exhaust: the water that comes back and the heater's flue gas above it. Greatest for the pipe.",
         weakest->greatest);
     about(check, view, {at});

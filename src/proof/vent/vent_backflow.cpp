@@ -72,9 +72,7 @@ void fan_told(Check& check, const View& view, const VentFeed& feed) {
 /// The fan of the heater that has most to push against.
 void fan(const View& view, const VentSolution& vent, const VentFeed& feed, Checks& checks) {
     const auto& name = view.piece(vent.network.terminal).id;
-    auto check = new_check("vent.fan." + name,
-                           fmt::format("Pressure the heaters' fans meet on the vent to {}", plant::in_words(name)),
-                           "vent", solved(view, "503.3"));
+    auto check = new_check("vent.fan.<terminal>", solved(view, "503.3"), {{"terminal", name, plant::in_words(name)}});
     const auto& port = vent.flows->all->port;
     const auto worst = greatest(vent.network, [&](std::size_t m) { return port[m]; });
     const int number = vent.network.mouths[worst].number;
@@ -167,8 +165,7 @@ void idle(const View& view, const VentSolutions& vents, Check check, Checks& che
 void air(const View& view, const VentSolutions& vents, Checks& checks) {
     const auto& pipes = vents.intake;
     if (pipes && pipes->empty()) return;
-    auto check = new_check("vent.air-and-fan", "Air pipe and vent together against the heaters' fans", "vent",
-                           solved(view, "503.3"));
+    auto check = new_check("vent.air-and-fan", solved(view, "503.3"));
     if (const auto why = refusal(pipes)) {
         checks.push_back(
             holds(std::move(check), false, {}, fmt::format("The air pipes are not solved: {}.", describe(*why))));
@@ -204,7 +201,7 @@ void air(const View& view, const VentSolutions& vents, Checks& checks) {
 void check_vent_backflow(const View& view, Check idle_check, bool shared, Checks& checks) {
     const auto& vents = view.hydraulics.vents;
     if (const auto why = vents ? refusal(vents->exhaust) : std::optional(vents.error())) {
-        auto check = new_check("vent.solved", "Pressures in the vents solved", "vent", solved(view, "503.3"));
+        auto check = new_check("vent.solved", solved(view, "503.3"));
         checks.push_back(holds(std::move(check), false, {}, fmt::format("They are not: {}.", describe(*why))));
         if (shared)
             checks.push_back(reason::referred(std::move(idle_check),

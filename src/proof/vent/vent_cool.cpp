@@ -9,6 +9,7 @@
 #include "matter/pipe_heat.h"
 #include "proof/checks.h"
 #include "proof/vent/vent_run.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -31,7 +32,7 @@ void velocity(const View& view, const std::vector<VentRun>& runs, const network:
         const auto bore = view.piece(terminal).bore * metre;
         if (bore.value() <= 0) continue;
         const VolumeFlow flow = static_cast<double>(count) * feed.flue.full / feed.flue.density;
-        const Velocity speed = flow / (0.25 * M_PI * bore * bore);
+        const Velocity speed = flow / (0.25 * units::pi * bore * bore);
         if (fastest >= 0 && speed <= most) continue;
         fastest = terminal;
         most = speed;
@@ -39,8 +40,7 @@ void velocity(const View& view, const std::vector<VentRun>& runs, const network:
     }
     if (fastest < 0) return;
     const int count = heaters[fastest];
-    auto check = new_check("vent.velocity", "Exhaust's velocity at the terminal", "vent",
-                           {{"conservation of mass", "", "v = 4 V / (pi D^2)", Standing::computed}});
+    auto check = new_check("vent.velocity", {{"conservation of mass", "", "v = 4 V / (pi D^2)", Standing::computed}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     about(check, view, {fastest});
     check.value = amount(most);
@@ -90,8 +90,7 @@ void cooling(const View& view, const std::vector<VentRun>& runs, const network::
     for (const auto& run : runs)
         if (run.terminal >= 0 && (!longest || run.centre_line > longest->centre_line)) longest = &run;
     if (!longest) return;
-    auto check = new_check("vent.cooling", "What condenses in the vent and may freeze at its end", "vent",
-                           matter::pipe_heat_sources());
+    auto check = new_check("vent.cooling", matter::pipe_heat_sources());
     about(check, view, {view.heater_piece(longest->heater), longest->terminal});
     depends_on_fields(check, view.survey, {"water.distribution"});
     const auto gas = *view.survey.gas.kind;

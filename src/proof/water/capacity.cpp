@@ -10,7 +10,7 @@ using units::count;
 void flow(const View& view, Checks& checks) {
     const auto& capacity = view.capacity;
     const auto all_flow = static_cast<double>(view.heaters()) * capacity.each.flow;
-    auto all = new_check("capacity.flow", "Flow of all heaters against the peak", "demand", view.heater.sources);
+    auto all = new_check("capacity.flow", view.heater.sources);
     all.says = fmt::format("{} heaters give {} at the job's temperature rise; {} may be drawn at once.", view.heaters(),
                            us(amount(all_flow)), us(amount(view.demand.peak)));
     all.derivation = capacity.each.derivation;
@@ -25,8 +25,8 @@ void firm(const View& view, Checks& checks) {
     const int down = view.capacity.spare > 0 ? view.capacity.spare : 1;
     const int left = std::max(0, view.heaters() - down);
     const auto firm_flow = static_cast<double>(left) * view.capacity.each.flow;
-    auto check = new_check("capacity.flow-firm", fmt::format("Flow with {} heater{} down", down, down == 1 ? "" : "s"),
-                           "demand", {practice()});
+    auto check = new_check("capacity.flow-firm", {practice()},
+                           {{"down", {}, fmt::format("{} heater{}", down, down == 1 ? "" : "s")}});
     step(check, "Flow of the heaters that are left.", "V = (n - d) Vh",
          {{"n", "heaters", count(view.heaters())},
           {"d", "heaters down", count(down)},
@@ -75,14 +75,14 @@ std::vector<int> link_groups(const View& view) {
 
 void group(const View& view, Checks& checks) {
     const auto groups = link_groups(view);
-    auto check = new_check("capacity.group", "Heaters in one linked group", "demand", view.heater.sources);
+    auto check = new_check("capacity.group", view.heater.sources);
     const int largest = groups.empty() ? 0 : *std::max_element(groups.begin(), groups.end());
     step(check, fmt::format("Groups read off the link cables: {}.", fmt::join(groups, ", ")));
     about(check, view, view.of(Part::link_cable));
     check.says = fmt::format("The largest of {} linked group{} has {} heaters.", groups.size(),
                              groups.size() == 1 ? "" : "s", largest);
     checks.push_back(at_most(std::move(check), count(largest), count(view.heater.greatest_group)));
-    auto whole = new_check("capacity.linked", "Every heater is in the linked group", "demand", {practice()});
+    auto whole = new_check("capacity.linked", {practice()});
     about(whole, view, view.of(Part::link_cable));
     const auto least = (view.heaters() + view.heater.greatest_group - 1) / std::max(1, view.heater.greatest_group);
     checks.push_back(holds(std::move(whole), static_cast<int>(groups.size()) <= least,
@@ -93,7 +93,7 @@ void group(const View& view, Checks& checks) {
 }
 
 void altitude(const View& view, Checks& checks) {
-    auto check = new_check("capacity.altitude", "Altitude within the heater's limit", "demand", view.heater.sources);
+    auto check = new_check("capacity.altitude", view.heater.sources);
     check.says = "Above its limit the maker does not stand by the burner.";
     depends_on_fields(check, view.survey, {"site.altitude"});
     checks.push_back(at_most(std::move(check), amount(*view.survey.altitude, units::Kind::altitude),
@@ -101,8 +101,7 @@ void altitude(const View& view, Checks& checks) {
 }
 
 void number(const View& view, Checks& checks) {
-    auto check =
-        new_check("capacity.number", "The plant has the heaters that were decided on", "demand", {by_pieces()});
+    auto check = new_check("capacity.number", {by_pieces()});
     for (int n = 1; n <= view.heaters(); ++n) about(check, view, {view.heater_piece(n)});
     const auto have = static_cast<int>(view.of(Part::heater).size());
     checks.push_back(holds(std::move(check), have == view.capacity.installed && have == view.heaters(),

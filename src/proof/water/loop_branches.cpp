@@ -6,13 +6,14 @@
 #include "flow/pipes.h"
 #include "flow/solver.h"
 #include "matter/pipe_flow.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
 
 using namespace bw::units;  // NOLINT: quantity names
 
-constexpr double gravity = 9.80665;
+constexpr double gravity = units::standard_gravity;
 
 /// Gallons a minute of 60 degF water that a loss of 1 psi drives: Q = Cv sqrt(dp / s), the valve makers' coefficient.
 double coefficient(VolumeFlow flow, Pressure lost, const matter::Water& water) {
@@ -79,7 +80,7 @@ private:
             b.pipe += drop->drop;
         }
         const auto* row = view_.catalogue.pipe(*branch.material, *branch.return_size);
-        const double area = 0.25 * M_PI * row->inside.value() * row->inside.value();
+        const double area = 0.25 * units::pi * row->inside.value() * row->inside.value();
         const auto* valve = view_.catalogue.item(Part::balancing_valve, *branch.return_size);
         if (!valve)
             return fail(fmt::format("{}: no balancing valve in {}", branch.name, print(*branch.return_size)),
@@ -166,7 +167,7 @@ private:
         if (!set) return;
         for (const auto size : {b.branch->size, *b.branch->return_size}) {
             const auto bore = view_.catalogue.pipe(*b.branch->material, size)->inside;
-            b.fastest = std::max(b.fastest, Velocity(flow / (0.25 * M_PI * bore * bore)));
+            b.fastest = std::max(b.fastest, Velocity(flow / (0.25 * units::pi * bore * bore)));
         }
     }
 

@@ -30,7 +30,7 @@ void rests_on_loop(Check& check, const View& view) {
 
 /// What the plant's own pipe loses, insulated as the energy code asks: nothing in the plant shows that it will be.
 Power insulation(const View& view, Checks& checks) {
-    auto check = new_check("water.insulation", "Hot and return pipe of the plant insulated", "water", heat_sources());
+    auto check = new_check("water.insulation", heat_sources());
     depends_on_fields(check, view.survey, {"water.distribution", "recirculation.drop"});
     const auto pipes = warm_pipes(view);
     if (!pipes) {
@@ -70,8 +70,7 @@ std::string thin(const Branches& branches) {
 
 /// Heat found from the branches against what the heaters and the pump were sized for.
 void heat(const View& view, const Branches& branches, Power own, Checks& checks) {
-    auto check = new_check("water.recirculation-loss", "Heat the loop loses within what was allowed for it", "water",
-                           matter::pipe_heat_sources());
+    auto check = new_check("water.recirculation-loss", matter::pipe_heat_sources());
     rests_on_loop(check, view);
     const auto below = thin(branches);
     const bool by_code = std::any_of(branches.at.begin(), branches.at.end(),
@@ -146,7 +145,7 @@ void duty(const View& view, const PlantWay& plant, std::optional<Length> buildin
 
 /// Flow of the least favoured branch over what it needs, valves set.
 void balance(const View& view, const Branches& branches, Checks& checks) {
-    auto check = new_check("water.recirculation-balance", "Least favoured branch of the loop, its valves set", "water",
+    auto check = new_check("water.recirculation-balance",
                            {practice(),
                             {"Todini and Pilati", "1988", "gradient method for pipe networks", Standing::computed},
                             {"Darcy-Weisbach, friction by Colebrook 1939", "", "", Standing::computed}});
@@ -218,8 +217,7 @@ void velocity(const View& view, const PlantWay& plant, const Branches* branches,
         if (one.limit.value() > 0 && (!worst || one.velocity / one.limit > worst->velocity / worst->limit))
             worst = &one;
     if (!worst) return;
-    auto check = new_check("water.recirculation-velocity", "Velocity in the loop's return and branches", "water",
-                           {worst->source});
+    auto check = new_check("water.recirculation-velocity", {worst->source});
     rests_on_loop(check, view);
     about(check, view, {plant.fastest_piece});
     check.says = fmt::format("Fastest in {}. {}", worst->where, worst->rule);
@@ -230,7 +228,7 @@ void velocity(const View& view, const PlantWay& plant, const Branches* branches,
 }
 
 Check drafted_duty(const View& view) {
-    auto check = new_check("water.recirculation-duty", "Pump against the loop's flow and loss", "water",
+    auto check = new_check("water.recirculation-duty",
                            {practice(), {"Darcy-Weisbach, friction by Colebrook 1939", "", "", Standing::computed}});
     depends_on_fields(check, view.survey, {"recirculation.flow", "recirculation.loss", "recirculation.drop"});
     step(check, "Flow that carries the loop's heat at its drop.", {},

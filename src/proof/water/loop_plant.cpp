@@ -9,6 +9,7 @@
 #include "matter/pipe_heat.h"
 #include "network/water_network.h"
 #include "proof/water/loop.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -184,7 +185,7 @@ Result<PlantWay> plant_way(const View& view, const LoopWay& way) {
 }
 
 Length head_of(Pressure pressure, const matter::Water& water) {
-    return (pressure.value() / (water.density.value() * 9.80665)) * metre;
+    return (pressure.value() / (water.density.value() * units::standard_gravity)) * metre;
 }
 
 }  // namespace bw::proof

@@ -13,22 +13,21 @@ using units::fahrenheit;
 void pieces(const View& view, const LoopWay& loop, Checks& checks) {
     const auto pumps = loop.of(view, Part::pump), valves = loop.of(view, Part::check_valve);
     const int joins = loop.joins;
-    auto way = new_check("water.recirculation-way", "The loop's return joins the plant", "water", {by_pieces()});
+    auto way = new_check("water.recirculation-way", {by_pieces()});
     about(way, view, {view.plant.find("site.recirculation"), joins});
     checks.push_back(holds(std::move(way), joins >= 0, "Return water comes back before the heaters.",
                            "The loop's return from the building reaches neither cold nor hot line."));
-    auto pump = new_check("water.recirculation-pump", "Pump on the loop", "water", {practice()});
+    auto pump = new_check("water.recirculation-pump", {practice()});
     about(pump, view, pumps);
     checks.push_back(holds(std::move(pump), !pumps.empty(), "A pump drives the loop.", "The loop has no pump."));
-    auto check = new_check("water.recirculation-check", "Check valve on the loop", "water", {practice()});
+    auto check = new_check("water.recirculation-check", {practice()});
     about(check, view, valves);
     checks.push_back(holds(std::move(check), !valves.empty(), "Cold water cannot run backwards to the taps.",
                            "The loop has no check valve: cold water can run backwards to the taps."));
 }
 
 void open_path(const View& view, Checks& checks) {
-    auto check =
-        new_check("water.recirculation-open", "One heater open to the loop at all times", "water", view.heater.sources);
+    auto check = new_check("water.recirculation-open", view.heater.sources);
     if (!view.heater.closes_when_idle) {
         checks.push_back(holds(std::move(check), true, "Idle heaters stay open.", {}));
         return;
@@ -42,9 +41,9 @@ void open_path(const View& view, Checks& checks) {
 /// `coldest` is what comes back from the building's branches, where they were surveyed; else the survey's drop tells.
 void warm(const View& view, std::optional<units::Temperature> coldest, Checks& checks) {
     const auto back = coldest.value_or(view.demand.hot - *view.survey.recirculation.drop);
-    auto check = with_temperatures(new_check("water.recirculation-return", "Return water warm enough", "water",
-                                             {reason::cite(reason::Document::ashrae_guideline_12, {}), practice()}),
-                                   back, "Least at the coldest point of the loop.", fahrenheit(120));
+    auto check = with_temperatures(
+        new_check("water.recirculation-return", {reason::cite(reason::Document::ashrae_guideline_12, {}), practice()}),
+        back, "Least at the coldest point of the loop.", fahrenheit(120));
     depends_on_fields(check, view.survey, {"water.distribution", "recirculation.drop"});
     if (back < fahrenheit(120)) {
         checks.push_back(reason::referred(std::move(check),
@@ -57,8 +56,7 @@ void warm(const View& view, std::optional<units::Temperature> coldest, Checks& c
 }
 
 void short_cycle(const View& view, Checks& checks) {
-    auto check = new_check("water.recirculation-least", "The loop's loss against one heater's least fire", "water",
-                           view.heater.sources);
+    auto check = new_check("water.recirculation-least", view.heater.sources);
     depends_on_fields(check, view.survey, {"recirculation.loss"});
     const auto least = view.capacity.each.efficiency * view.heater.input_least;
     check.says = "The loop alone keeps one heater lit.";

@@ -9,7 +9,7 @@ namespace {
 using namespace bw::units;  // NOLINT: quantity names
 
 Check drafted() {
-    return new_check("water.balance", "Shortfall of the least favoured heater's flow", "water",
+    return new_check("water.balance",
                      {practice(),
                       {"Todini and Pilati", "1988", "gradient method for pipe networks", Standing::computed},
                       {"Darcy-Weisbach, friction by Colebrook 1939", "", "", Standing::computed}});

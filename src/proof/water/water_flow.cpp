@@ -6,6 +6,7 @@
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
 #include "reason/document.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -83,9 +84,7 @@ void velocities(const View& view, Service service, const WaterRun& run, Checks& 
     for (const auto& [name, line] : fastest(view, service, run)) {
         const auto at = static_cast<std::size_t>(line.passage);
         const auto& piece = view.piece(view.tree(service)->traversals[at].piece);
-        auto check =
-            new_check("water.velocity." + name, fmt::format("Velocity in {}, fastest pipe", plant::in_words(name)),
-                      "water", {line.source});
+        auto check = new_check("water.velocity.<line>", {line.source}, {{"line", name, plant::in_words(name)}});
         about(check, view, {view.tree(service)->traversals[at].piece});
         check.says = line.says;
         step(check, "At the peak, the spare down.", "v = 4 V / (pi D^2)",
@@ -102,7 +101,7 @@ void velocities(const View& view, Service service, const WaterRun& run, Checks& 
 
 /// A column of the service's water from one height up to another.
 Pressure column(const WaterRun& run, double from, double to) {
-    return run.water.density.value() * 9.80665 * (to - from) * pascal;
+    return run.water.density.value() * units::standard_gravity * (to - from) * pascal;
 }
 
 double height(const View& view, PortRef port) { return port.piece < 0 ? 0 : view.plant.at(port).at.z; }
@@ -138,8 +137,7 @@ Pressure supply(const View& view) {
 }
 
 void at_heater(const View& view, int n, const WaterRun& cold, Checks& checks) {
-    auto check = new_check("water.pressure." + of_heater(n), fmt::format("Water pressure at heater {} at the peak", n),
-                           "water", method());
+    auto check = new_check("water.pressure.heater-<n>", method(), {{"n", n}});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     about(check, view, {view.heater_piece(n)});
     depends_on_fields(check, view.survey, {"supply.pressure"});
@@ -161,8 +159,7 @@ void at_heater(const View& view, int n, const WaterRun& cold, Checks& checks) {
 
 void flow_range(const View& view, Checks& checks) {
     const auto each = water_flow_each(view);
-    auto check = new_check("water.flow", "One heater's share of the peak within its greatest flow", "water",
-                           view.heater.sources);
+    auto check = new_check("water.flow", view.heater.sources);
     step(check, "The peak shared by the heaters that run with the spare down.",
          "Vh = V / (n - s), never above what a heater delivers",
          {{"V", "peak", amount(view.demand.peak)},
@@ -171,8 +168,7 @@ void flow_range(const View& view, Checks& checks) {
          Term{"Vh", "share", amount(each)});
     check.says = "Faster water would leave too cool and wear the heat exchanger.";
     checks.push_back(at_most(std::move(check), amount(each), amount(view.heater.flow_greatest)));
-    auto least = new_check("water.flow-least", "One heater's share of the peak above its least firing flow", "water",
-                           view.heater.sources);
+    auto least = new_check("water.flow-least", view.heater.sources);
     least.says = "Below it a heater does not light; small draws are taken by one heater at a time.";
     checks.push_back(at_least(std::move(least), amount(each), amount(view.heater.flow_least)));
 }
@@ -180,9 +176,9 @@ void flow_range(const View& view, Checks& checks) {
 void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
     const auto worst =
         std::max_element(ways.begin(), ways.end(), [](const Way& a, const Way& b) { return a.lost() < b.lost(); });
-    auto check =
-        new_check("water.pressure.left", "Pressure left where hot water enters the building", "water", method());
-    check.sources.push_back(ipc("Table 604.3: 20 psi at tub and shower valves of the mixing kinds"));
+    auto check = new_check("water.pressure.left", method());
+    const auto wanted = code::mixing_valve_pressure();
+    check.sources.push_back(wanted.source);
     about(check, view, {view.plant.find("site.hot"), view.heater_piece(worst->heater)});
     depends_on_fields(check, view.survey, {"supply.pressure"});
     const auto left = supply(view) - worst->lost() - worst->lift;
@@ -194,9 +190,8 @@ void left_over(const View& view, const std::vector<Way>& ways, Checks& checks) {
           {"rho g h", "rise", amount(worst->lift)}},
          Term{"p", "pressure left", amount(left)});
     check.says = "The height and pipe of the building still come off this.";
-    checks.push_back(at_least(std::move(check), amount(left), amount(20.0 * psi)));
-    auto beyond =
-        new_check("water.pressure.building", "Pressure at the highest and farthest tap", "water", {ipc("604.3")});
+    checks.push_back(at_least(std::move(check), amount(left), amount(wanted.value)));
+    auto beyond = new_check("water.pressure.building", {ipc("604.3")});
     beyond.value = amount(left);
     checks.push_back(reason::referred(std::move(beyond),
                                       "The building's own pipe was not surveyed: whoever designs it must find what its "
@@ -222,8 +217,8 @@ void check_water_flow(const View& view, Checks& checks) {
     const auto cold = water_run(view, Service::cold), hot = water_run(view, Service::hot);
     for (const auto* run : {&cold, &hot})
         if (!*run)
-            checks.push_back(holds(new_check(run == &cold ? "water.run.cold" : "water.run.hot",
-                                             "Flow through the water pipe", "water", method()),
+            checks.push_back(holds(new_check("water.run.<service>", method(),
+                                             {named("service", run == &cold ? Service::cold : Service::hot)}),
                                    false, {}, units::describe(run->error())));
     if (cold) velocities(view, Service::cold, *cold, checks);
     if (hot) velocities(view, Service::hot, *hot, checks);
@@ -232,10 +227,9 @@ void check_water_flow(const View& view, Checks& checks) {
     if (!cold || !hot) return;
     const auto ways = ways_of(view, *cold, *hot);
     if (ways.empty()) {
-        checks.push_back(holds(
-            new_check("water.pressure.left", "Pressure left where hot water enters the building", "water", method()),
-            false, {},
-            "No heater stands between cold and hot, or its share of the peak is past its pressure-drop curve."));
+        checks.push_back(
+            holds(new_check("water.pressure.left", method()), false, {},
+                  "No heater stands between cold and hot, or its share of the peak is past its pressure-drop curve."));
         return;
     }
     left_over(view, ways, checks);

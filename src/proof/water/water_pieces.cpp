@@ -5,6 +5,7 @@
 #include "code/water.h"
 #include "proof/checks.h"
 #include "reason/document.h"
+#include "text/material.h"
 
 namespace bw::proof {
 namespace {
@@ -28,8 +29,7 @@ int own_valve(const View& view, const network::Tree& tree, int number, Part serv
 
 void service_valves(const View& view, Checks& checks) {
     for (int n = 1; n <= view.heaters(); ++n) {
-        auto check = new_check("water.valves." + of_heater(n), fmt::format("Service valves of heater {}", n), "water",
-                               {code::heater_isolation().source, practice()});
+        auto check = new_check("water.valves.heater-<n>", {code::heater_isolation().source, practice()}, {{"n", n}});
         const auto &cold = view.tree(Service::cold), &hot = view.tree(Service::hot);
         const int cold_valve = cold ? own_valve(view, *cold, n, Part::service_valve_cold) : -1;
         const int hot_valve = hot ? own_valve(view, *hot, n, Part::service_valve_hot) : -1;
@@ -43,8 +43,7 @@ void service_valves(const View& view, Checks& checks) {
 
 void reached(const View& view, Checks& checks) {
     for (const auto service : {Service::cold, Service::hot}) {
-        auto check = new_check(fmt::format("water.reached.{}", text::name(service)),
-                               fmt::format("Every heater on the {} line", text::name(service)), "water", {by_pieces()});
+        auto check = new_check("water.reached.<service>", {by_pieces()}, {named("service", service)});
         const auto& tree = view.tree(service);
         std::vector<int> left_out;
         for (int n = 1; n <= view.heaters(); ++n)
@@ -59,9 +58,8 @@ void reached(const View& view, Checks& checks) {
 
 void listed(const View& view, Checks& checks) {
     const auto rule = code::drinking_water_materials();
-    auto check = new_check(
-        "water.materials", "Everything the water touches is listed for drinking water", "water",
-        {rule.source, reason::cite(reason::Document::nsf_61, {}), reason::cite(reason::Document::nsf_372, {})});
+    auto check = new_check("water.materials", {rule.source, reason::cite(reason::Document::nsf_61, {}),
+                                               reason::cite(reason::Document::nsf_372, {})});
     std::vector<int> wrong;
     std::map<std::string, int> keys;
     for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
@@ -80,12 +78,11 @@ void listed(const View& view, Checks& checks) {
                            fmt::format("{} kinds of piece are not listed, among them {}.", wrong.size(), names)));
 }
 
-bool is_copper(Material m) { return m == Material::copper_k || m == Material::copper_l || m == Material::copper_m; }
-bool is_steel(Material m) { return m == Material::steel_40 || m == Material::steel_80; }
+bool is_copper(Material m) { return text::family(m) == text::Family::copper; }
+bool is_steel(Material m) { return text::family(m) == text::Family::steel; }
 
 void metals(const View& view, Checks& checks) {
-    auto check =
-        new_check("water.dielectric", "Copper kept apart from steel", "water", {code::dissimilar_metals().source});
+    auto check = new_check("water.dielectric", {code::dissimilar_metals().source});
     std::vector<int> wrong;
     int kept_apart = 0;
     for (const auto& joint : view.plant.joints) {

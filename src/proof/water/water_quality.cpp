@@ -9,8 +9,7 @@ using units::amount;
 using units::Kind;
 
 void hardness(const View& view, Checks& checks) {
-    auto check =
-        new_check("water.hardness", "Hardness of the supply against the heater's limit", "water", view.heater.sources);
+    auto check = new_check("water.hardness", view.heater.sources);
     depends_on_fields(check, view.survey, {"supply.hardness"});
     check.says = "Harder water scales the heat exchangers; soften it or flush them more often.";
     check = at_most(std::move(check), units::Amount{*view.survey.supply.hardness, Kind::hardness},
@@ -23,7 +22,7 @@ void hardness(const View& view, Checks& checks) {
 }
 
 void analysis(const View& view, Checks& checks) {
-    auto check = new_check("water.analysis", "Rest of the water analysis", "water", view.heater.sources);
+    auto check = new_check("water.analysis", view.heater.sources);
     depends_on_fields(check, view.survey, {"supply.hardness"});
     checks.push_back(reason::referred(std::move(check),
                                       "Chloride, pH, iron, dissolved solids and free carbon dioxide were not given. "
@@ -32,10 +31,8 @@ void analysis(const View& view, Checks& checks) {
 
 void temperatures(const View& view, Checks& checks) {
     const auto hot = *view.survey.temperatures.distribution, greatest = view.heater.setpoint_greatest;
-    auto check =
-        with_temperatures(new_check("water.temperature", "Distribution temperature within the heater's setting",
-                                    "water", view.heater.sources),
-                          hot, "Greatest the heater can be set to.", greatest);
+    auto check = with_temperatures(new_check("water.temperature", view.heater.sources), hot,
+                                   "Greatest the heater can be set to.", greatest);
     depends_on_fields(check, view.survey, {"water.distribution"});
     checks.push_back(holds(std::move(check), hot <= greatest, "The heater can be set to what the job asks for.",
                            fmt::format("The heater can be set to {} at most.", us(amount(greatest)))));

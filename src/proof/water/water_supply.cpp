@@ -40,7 +40,7 @@ Pressure resting(const View& view) {
 
 void reducer(const View& view, Checks& checks) {
     const auto limit = code::water_pressure_limit();
-    auto check = new_check("water.reducer", "Static pressure after any reducing valve", "water", {limit.source});
+    auto check = new_check("water.reducer", {limit.source});
     step(check, "At the point of connection.", {}, {},
          Term{"p", "supply pressure", amount(*view.survey.supply.pressure)});
     const auto reducers = on_every_way(view, Part::pressure_reducer);
@@ -54,13 +54,11 @@ void reducer(const View& view, Checks& checks) {
 }
 
 void heater_limits(const View& view, Checks& checks) {
-    auto greatest =
-        new_check("water.static", "Static pressure within the heaters' limit", "water", view.heater.sources);
+    auto greatest = new_check("water.static", view.heater.sources);
     depends_on_fields(greatest, view.survey, {"supply.pressure"});
     greatest.says = "Nothing drawn: the whole supply pressure stands in the heaters.";
     checks.push_back(at_most(std::move(greatest), amount(resting(view)), amount(view.heater.water_pressure_greatest)));
-    auto least =
-        new_check("water.supply-pressure", "Supply pressure above the heaters' least", "water", view.heater.sources);
+    auto least = new_check("water.supply-pressure", view.heater.sources);
     depends_on_fields(least, view.survey, {"supply.pressure"});
     least.says = "Before anything is lost in pipe.";
     checks.push_back(at_least(std::move(least), amount(resting(view)), amount(view.heater.water_pressure_least)));
@@ -68,7 +66,7 @@ void heater_limits(const View& view, Checks& checks) {
 
 void backflow(const View& view, Checks& checks) {
     const auto rule = code::backflow_protection();
-    auto check = new_check("water.backflow", "Supply protected against backflow", "water", {rule.source});
+    auto check = new_check("water.backflow", {rule.source});
     const auto devices = on_every_way(view, Part::backflow_preventer);
     about(check, view, devices);
     if (!devices.empty()) {
@@ -112,8 +110,7 @@ Result<Expansion> expansion(const View& view) {
 
 void closed_supply(const View& view, Checks& checks) {
     if (!*view.survey.supply.closed) return;
-    auto check = new_check("water.expansion", "Expansion vessel on a closed supply", "water",
-                           {code::expansion_control().source});
+    auto check = new_check("water.expansion", {code::expansion_control().source});
     about(check, view, view.of(Part::expansion_vessel));
     depends_on_fields(check, view.survey, {"supply.closed", "supply.pressure"});
     const auto found = expansion(view);

@@ -4,6 +4,7 @@
 #include "proof/checks.h"
 #include "proof/water/water_run.h"
 #include "reason/document.h"
+#include "units/constants.h"
 
 namespace bw::proof {
 namespace {
@@ -16,8 +17,7 @@ using units::Kind;
 const units::VolumeFlow one_tap = 0.5 * units::gallon_per_minute;
 
 void check_one_tap(const View& view, Checks& checks) {
-    auto check =
-        new_check("water.one-tap", "One small tap lights one heater", "water", {ipc("Table 604.4: public lavatory")});
+    auto check = new_check("water.one-tap", {ipc("Table 604.4: public lavatory")});
     check.sources.insert(check.sources.end(), view.heater.sources.begin(), view.heater.sources.end());
     const auto share = one_tap / static_cast<double>(std::max(1, view.heaters()));
     step(check, "Were every heater open, each would get", "V / n",
@@ -44,13 +44,13 @@ void check_mixing(const View& view, Checks& checks) {
     if (!cold || !water || !water->flows.design) return;  // said by the checks of pressure
     const auto& network = water->network;
     const auto& pressure = water->flows.design->pressure;
-    auto check = new_check("water.mixing", "Cold above hot at the mixing valves", "water", {practice()});
+    auto check = new_check("water.mixing", {practice()});
     about(check, view, {view.plant.find("site.cold"), view.plant.find("site.hot")});
     depends_on_fields(check, view.survey, {"supply.pressure"});
     const auto at = [&](int node) { return pressure[static_cast<std::size_t>(node)]; };
     const double rise = view.plant.at(network.at[static_cast<std::size_t>(network.delivery)]).at.z -
                         view.plant.at(network.at[static_cast<std::size_t>(network.source)]).at.z;
-    const auto column = units::Pressure::from_value(water->feed.cold.density.value() * 9.80665 * rise);
+    const auto column = units::Pressure::from_value(water->feed.cold.density.value() * units::standard_gravity * rise);
     const auto lost = at(network.source) - at(network.delivery) - column;
     step(check, "Pipe, heaters and fittings at the peak, the way of the water solved.", "dp = pc - ph - rho g h",
          {{"pc", "where cold enters the plant", amount(at(network.source))},

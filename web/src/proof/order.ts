@@ -5,9 +5,9 @@ import type { CheckRow, Status } from '../api/types';
 
 const rank: { [status in Status]: number } = { fail: 0, tight: 1, refer: 2, pass: 3 };
 
-/** Negative where `a` is the worse. */
+/** Negative where `a` is the worse; those alike keep their order, which is the report's. */
 export function worse(a: CheckRow, b: CheckRow): number {
-    return rank[a.status] - rank[b.status] || (a.margin ?? 1e9) - (b.margin ?? 1e9) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+    return rank[a.status] - rank[b.status] || (a.margin ?? 1e9) - (b.margin ?? 1e9);
 }
 
 export interface Family {
