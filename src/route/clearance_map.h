@@ -78,6 +78,7 @@ struct RouteRequest {
     shape::Vec to, to_facing;       ///< the far port's own facing: the route arrives against it
     double radius = 0;              ///< of the pipe or its fittings, whichever is greater, metres
     double clearance = 0;           ///< to everything else, metres
+    double rises = 0;               ///< kept free above it besides, metres: hung with its fall it stands higher than drawn
     double turn = 0;                ///< take-out of an elbow's leg, metres
     double least = 0;               ///< shortest pipe between fittings, metres
     double first = 0, last = 0;     ///< straight length wanted at each end before the elbow's take-out, metres

@@ -186,9 +186,11 @@ private:
         std::size_t next = 0;
         for (std::size_t leg = 0; leg < path.size(); ++leg) {
             const Item* bend = b_.seek(Part::elbow, line);
-            const double start = leg == 0 || !bend ? 0 : bend->run.value();
-            const std::size_t count = things_before_turn(
-                b_, line, things, next, shape::distance(from, path[leg]) - start, leg + 1 < path.size());
+            const double start = leg == 0 || !bend ? 0 : bend->run.value(), length = shape::distance(from, path[leg]);
+            const Vec along = (1 / length) * (path[leg] - from);
+            const auto [count, moved, spare] =
+                things_on_leg(b_, line, things, next,
+                              {from + start * along, along, length - start, leg + 1 < path.size()});
             for (std::size_t k = next; k < next + count; ++k)
                 if (things[k].changes_size()) line.size = things[k].to;
             next += count;

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 namespace bw::piping {
 namespace {
 
@@ -82,7 +84,7 @@ void take_all(Builder& b, const Plans& plans, Material material) {
     for (const auto& each : plans) {
         const Line line{.service = each.flue.service, .material = material, .size = each.size, .name = each.flue.name};
         for (const auto& body : each.bodies) b.space.take(body, planned);
-        take(b.space, each.course, radius_of(b, line), planned);
+        take(b.space, each.course, radius_of(b, line), planned, line.service, behind(each));
     }
 }
 
@@ -149,6 +151,11 @@ Result<Plans> plan_exhaust(const Builder& b, VentChoice& choice, Material materi
 }
 
 }  // namespace
+
+bool by_vents(const Error& refused) {
+    constexpr std::array words{"single vents: ", "single air intakes: ", "common vent: ", "common air intake: "};
+    return std::ranges::any_of(words, [&](const char* word) { return refused.what.starts_with(word); });
+}
 
 void add_vents(Builder& b) {
     if (!b.ok()) return;

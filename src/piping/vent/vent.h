@@ -82,6 +82,11 @@ struct FluePlan {
     reason::Derivation derivation;
 };
 
+/// Metres of a common pipe before its course: from its low end.
+[[nodiscard]] inline double behind(const FluePlan& plan) {
+    return plan.flue.shared ? shape::distance(plan.header.low_end, plan.course.from) : 0;
+}
+
 /// Plans for all flues of a service, sizes raised until every one is within the heater's own limits. Fails, naming the
 /// service and what is short.
 [[nodiscard]] Result<std::vector<FluePlan>> plan_single(const Builder& b, const std::vector<Flue>& all,
@@ -114,8 +119,16 @@ inline constexpr double terminal_spacing = 12 * inch_m;
 [[nodiscard]] inline tl::unexpected<Error> crosses_itself() {
     return fail("the only way found passes too near itself", "another outlet");
 }
-/// Takes the legs' boxes in a space used for planning.
-void take(ClearanceMap& space, const Course& course, double radius, int owner);
+/// Takes the legs' boxes in a space used for planning, those of an exhaust with the room they rise into when it is hung
+/// with its fall, `behind` metres of which lie before the course.
+void take(ClearanceMap& space, const Course& course, double radius, int owner, Service service, double behind = 0);
+/// The places beside a point of connection, each first as much lower as an exhaust's fall from the heaters needs under
+/// the ceiling, then as surveyed.
+[[nodiscard]] std::vector<survey::Connection> places_to_leave(const Builder& b, const std::vector<Flue>& all,
+                                                              const survey::Connection& outlet, const Line& line);
+/// A way past everything with the fall an exhaust is hung with, else one past everything as it is drawn.
+[[nodiscard]] Result<std::vector<Vec>> find_vent(const ClearanceMap& space, RouteRequest ask,
+                                                 Thoroughness how = Thoroughness::searched);
 /// Pipes the wall, sets the terminal and, where the wall is fire-rated, the firestop.
 void lay_outlet(Builder& b, const Line& line, PortRef from, const FluePlan& plan, int outlet_number);
 /// The collar with the analyser's opening on a heater's port and, where the vent has another size, the reducer.

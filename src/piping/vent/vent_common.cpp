@@ -199,7 +199,7 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
             const Vec from = header.middle.back() + t->tee->run.value() * header.along;
             const RouteRequest ask =
                 ask_for(b, t->line, from, header.along, hole, outlet, shape::distance(header.low_end, from));
-            auto corners = find_route_off_grid(with, ask, how);
+            auto corners = find_vent(with, ask, how);
             if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance)))
                 corners = crosses_itself();
             if (!corners) {
@@ -222,7 +222,7 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
                         {}};
                 continue;
             }
-            take(with, plan.course, ask.radius, owner);
+            take(with, plan.course, ask.radius, owner, flue.service, behind(plan));
             space = std::move(with);
             return plan;
         }
@@ -250,10 +250,12 @@ Result<std::vector<FluePlan>> plan_common(const Builder& b, const std::vector<Fl
     std::size_t most = 0;
     for (const auto& flue : all) most = std::max(most, flue.heaters.size());
     std::optional<Error> first;
-    for (const auto& place : places_along(b.ground.room, outlet))
+    const Line least{.service = all[0].service, .material = material, .size = b.heater.common_vents.front().size};
+    for (const auto& place : places_to_leave(b, all, outlet, least))
         for (const auto& limit : b.heater.common_vents) {
             if (limit.most < static_cast<int>(most) || !b.catalogue.pipe(material, limit.size)) continue;
-            const Line line{.service = all[0].service, .material = material, .size = limit.size};
+            Line line = least;
+            line.size = limit.size;
             const double spacing = spacing_of(b, line);
             const auto holes = terminal_row(b.ground.room, place, static_cast<int>(all.size()), spacing, spacing / 2);
             if (!holes) {

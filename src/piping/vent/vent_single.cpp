@@ -52,7 +52,7 @@ Result<FluePlan> one(const Sought& sought, const ClearanceMap& space, const Flue
     const Vec from = open.at + start_length(b, line, open.size, limit.size) * open.facing;
     RouteRequest ask = ask_for(b, line, from, open.facing, hole, outlet);
     ask.from_owner = port.piece;
-    auto corners = find_route_off_grid(space, ask);
+    auto corners = find_vent(space, ask);
     if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
     if (!corners) return tl::unexpected(corners.error());
     FluePlan plan{.flue = flue, .size = limit.size, .course = {from, open.facing, std::move(*corners)}};
@@ -81,7 +81,7 @@ Result<std::vector<FluePlan>> at_size(const Sought& sought, const std::vector<Ve
                 why = plan.error();
                 break;
             }
-            take(space, plan->course, radius, planned + static_cast<int>(*next));
+            take(space, plan->course, radius, planned + static_cast<int>(*next), plan->flue.service);
             plans[*next] = std::move(*plan);
         }
         if (next == order.end()) return plans;
@@ -96,10 +96,11 @@ Result<std::vector<FluePlan>> at_size(const Sought& sought, const std::vector<Ve
 std::vector<Result<std::vector<Vec>>> hole_sets(const Sought& sought, double spacing) {
     const auto& [b, all, outlet, material, limit] = sought;
     const auto count = static_cast<int>(all.size());
-    std::vector<Result<std::vector<Vec>>> sets{terminal_row(b.ground.room, outlet, count, spacing, spacing / 2)};
+    const auto places = places_to_leave(b, all, outlet, line_of(all[0], material, limit.size));
+    std::vector<Result<std::vector<Vec>>> sets{
+        terminal_row(b.ground.room, places.front(), count, spacing, spacing / 2)};
     if (std::abs(outlet.facing.z) < 0.5) {
-        if (count > 1) sets.push_back(terminal_rows(b.ground.room, outlet, count, spacing, spacing / 2, 2));
-        const auto places = places_along(b.ground.room, outlet);
+        if (count > 1) sets.push_back(terminal_rows(b.ground.room, places.front(), count, spacing, spacing / 2, 2));
         for (std::size_t i = 1; i < places.size(); ++i)
             sets.push_back(terminal_row(b.ground.room, places[i], count, spacing, spacing / 2));
         return sets;
