@@ -47,8 +47,9 @@ bool vents_want_room(const bw::Result<Proved>& proved) {
     });
 }
 
-constexpr double lower_by = 4 * plant::stations::inch;
-constexpr int most_lower = 2;  ///< heights tried under the first
+constexpr double lower_by = 2 * plant::stations::inch;
+constexpr int most_lower = 3;  ///< heights tried under the first
+constexpr double most_above = 48 * plant::stations::inch;  ///< of the heaters where vents may want for height
 
 /// The same place with the heaters hung lower; nothing where they hang too high for that to be their want, or as low
 /// as they can.
@@ -58,7 +59,7 @@ std::optional<plant::Layout> hung_lower(const Survey& survey, const Catalogue& c
     double bottom = 0;
     for (const auto& bank : layout.banks) bottom = std::max(bottom, bank.bottom);
     const double above = survey.room.ceiling->value() - bottom - heater->height.value();
-    if (above > plant::stations::vent_easy_common) return std::nullopt;
+    if (above > most_above) return std::nullopt;
     auto lower = layout::candidates(survey, *heater, capacity.installed, 1, layout.id, &catalogue, bottom - lower_by);
     if (lower.candidates.empty()) return std::nullopt;
     return std::move(lower.candidates.front());

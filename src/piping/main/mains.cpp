@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <tuple>
 
 #include "piping/main/inline_items.h"
@@ -180,11 +181,18 @@ private:
         return length_of(b_, line_, {from, things.end()}, size);
     }
 
-    /// Whether every thing finds a leg with room for it.
-    [[nodiscard]] bool all_fit(Line line, Vec from, const std::vector<Vec>& path,
-                               const std::vector<InlineItem>& things) const {
+    enum class Wanted { all, sizes };  ///< what is set into a main, or only its changes of size
+
+    /// Whether every thing wanted finds a leg with room for it.
+    [[nodiscard]] bool fit(Line line, Vec from, const std::vector<Vec>& path, std::vector<InlineItem> things,
+                           Wanted wanted = Wanted::all) const {
         std::size_t next = 0;
         for (std::size_t leg = 0; leg < path.size(); ++leg) {
+            // on the last leg changes of size come before other things
+            if (wanted == Wanted::sizes && leg + 1 == path.size())
+                things.erase(std::remove_if(things.begin() + static_cast<std::ptrdiff_t>(next), things.end(),
+                                            std::not_fn(std::mem_fn(&InlineItem::changes_size))),
+                             things.end());
             const Item* bend = b_.seek(Part::elbow, line);
             const double start = leg == 0 || !bend ? 0 : bend->run.value(), length = shape::distance(from, path[leg]);
             const Vec along = (1 / length) * (path[leg] - from);
@@ -210,17 +218,26 @@ private:
     Result<std::vector<Vec>> roomy(const Line& line, PortRef from, PortRef to, Nominal size,
                                    const std::vector<InlineItem>& things, const WayEnds& ends) const {
         auto path = find(from, to, size, ends);
-        if (!path || all_fit(line, b_.at(from).at, *path, things)) return path;
+        const auto fits = [&](const Result<std::vector<Vec>>& way, Wanted wanted) {
+            return way && fit(line, b_.at(from).at, *way, things, wanted);
+        };
+        if (!path || fits(path, Wanted::all)) return path;
         Nominal at_end = line.size;
         const double all = length_of(b_, line, things, at_end);
         for (const auto& [first, last] : {std::pair{all, ends.last}, {ends.first, all}, {all / 2, all / 2}}) {
             auto other =
                 find(from, to, size,
                      {std::max(first, ends.first), std::max(last, ends.last), ends.least_first, ends.least_last});
-            if (other && all_fit(line, b_.at(from).at, *other, things)) return other;
+            if (fits(other, Wanted::all)) return other;
         }
         const auto other = aside(from, to, size, all, ends);
-        return other && all_fit(line, b_.at(from).at, *other, things) ? other : path;
+        if (fits(other, Wanted::all)) return other;
+        if (fits(path, Wanted::sizes)) return path;
+        const double sizes = changes_length(things, line.size);
+        for (const auto& way : {other, aside(from, to, size, sizes, ends), find(from, to, size, {sizes, 0, sizes, 0}),
+                                find(from, to, size, {0, sizes, 0, sizes})})
+            if (fits(way, Wanted::sizes)) return way;
+        return path;
     }
 
     void to_one(PortRef site, const std::vector<InlineItem>& things, Nominal size) {
@@ -374,6 +391,7 @@ private:
         const std::array<std::pair<double, double>, 4> wishes{
             {{ahead, behind}, {all_ahead, behind}, {ahead, most_behind}, {all_ahead, most_behind}}};
         std::optional<std::pair<std::vector<Vec>, Choice>> fallback;
+        bool sizes_fit = false;  // of the fallback
         for (std::size_t i = 0; i <= wishes.size(); ++i) {
             const bool turns = i == wishes.size();
             const WayEnds ends{turns ? ahead : wishes[i].first, turns ? behind : wishes[i].second, sizes_first(things),
@@ -388,14 +406,12 @@ private:
             const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch);
             if (choice.path.empty()) continue;
             // better one that leaves both banks room for their valves and changes of size
-            const bool roomy = rest_fits(*path, choice, here, parts, other, branch);
-            if (!roomy && i < wishes.size()) {
-                if (!fallback) fallback.emplace(*path, choice);
-                continue;
+            if (rest_fits(*path, choice, here, parts, other, branch, Wanted::all)) {
+                lay_two(from, one, other, banks, *path, choice, things, parts);
+                return true;
             }
-            if (!roomy && fallback) break;
-            lay_two(from, one, other, banks, *path, choice, things, parts);
-            return true;
+            const bool sizes = rest_fits(*path, choice, here, parts, other, branch, Wanted::sizes);
+            if (!fallback || (sizes && !sizes_fit)) fallback.emplace(*path, choice), sizes_fit = sizes;
         }
         if (!fallback) return false;
         lay_two(from, one, other, banks, fallback->first, fallback->second, things, parts);
@@ -404,16 +420,16 @@ private:
 
     /// Whether what each bank has of its own fits beyond the tee.
     [[nodiscard]] bool rest_fits(const std::vector<Vec>& path, const Choice& choice,
-                                 const std::vector<InlineItem>& here, const MainParts& parts, int other,
-                                 Nominal branch) {
+                                 const std::vector<InlineItem>& here, const MainParts& parts, int other, Nominal branch,
+                                 Wanted wanted) {
         Line on = line_, aside = line_;
         on.size = parts.size_last;
         aside.size = branch;
         const std::vector<Vec> rest(path.begin() + static_cast<std::ptrdiff_t>(choice.leg), path.end());
         const Item* tee = tee_for(on, branch);
-        return tee && all_fit(on, choice.middle, rest, here) &&
-               all_fit(aside, choice.middle + tee->stem.value() * choice.side, choice.path,
-                       bank_things(b_, aside, branch, other));
+        return tee && fit(on, choice.middle, rest, here, wanted) &&
+               fit(aside, choice.middle + tee->stem.value() * choice.side, choice.path,
+                   bank_things(b_, aside, branch, other), wanted);
     }
 
     [[nodiscard]] double length_with_tee(std::vector<InlineItem> things, Nominal branch) const {

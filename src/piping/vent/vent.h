@@ -119,9 +119,17 @@ inline constexpr double terminal_spacing = 12 * inch_m;
 [[nodiscard]] inline tl::unexpected<Error> crosses_itself() {
     return fail("the only way found passes too near itself", "another outlet");
 }
+/// Half the width of a flue's terminal, metres.
+[[nodiscard]] double mouth_of(const Builder& b, const Line& line);
+/// Half widths of a flue: of its pipe, and of its terminal at the end.
+struct Girth {
+    double radius = 0, mouth = 0;
+};
 /// Takes the legs' boxes in a space used for planning, those of an exhaust with the room they rise into when it is hung
 /// with its fall, `behind` metres of which lie before the course.
-void take(ClearanceMap& space, const Course& course, double radius, int owner, Service service, double behind = 0);
+void take(ClearanceMap& space, const Course& course, Girth girth, int owner, Service service, double behind = 0);
+/// Takes where each heater's own pipe of a service begins, for all but that heater's.
+void take_starts(ClearanceMap& space, const Builder& b, Service service, Material material);
 /// The places beside a point of connection, each first as much lower as an exhaust's fall from the heaters needs under
 /// the ceiling, then as surveyed.
 [[nodiscard]] std::vector<survey::Connection> places_to_leave(const Builder& b, const std::vector<Flue>& all,

@@ -222,7 +222,7 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
                         {}};
                 continue;
             }
-            take(with, plan.course, ask.radius, owner, flue.service, behind(plan));
+            take(with, plan.course, {ask.radius, mouth_of(b, t->line)}, owner, flue.service, behind(plan));
             space = std::move(with);
             return plan;
         }

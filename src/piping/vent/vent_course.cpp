@@ -27,6 +27,10 @@ shape::Box way_in(const survey::Connection& hole, double radius) {
     return shape::joined(shape::box_of(hole.at - across, hole.at + across), shape::box_of(end - across, end + across));
 }
 
+Vec before_last(const Course& course) {
+    return course.corners.size() > 1 ? course.corners[course.corners.size() - 2] : course.from;
+}
+
 double outside_of(const Item* item) { return item ? item->outside.value() : 0; }
 
 }  // namespace
@@ -98,10 +102,31 @@ RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, V
     return ask;
 }
 
-void take(ClearanceMap& space, const Course& course, double radius, int owner, Service service, double behind) {
+double mouth_of(const Builder& b, const Line& line) {
+    const Part part = line.service == Service::exhaust ? Part::vent_terminal : Part::intake_terminal;
+    return std::max(radius_of(b, line), outside_of(b.seek(part, line)) / 2);
+}
+
+void take_starts(ClearanceMap& space, const Builder& b, Service service, Material material) {
+    for (const auto& at : standings(b.layout)) {
+        const PortRef port = heater_port(b, at.stand->number, service);
+        if (port == nowhere) continue;
+        const Port& open = b.at(port);
+        const Line line{.service = service, .material = material, .size = open.size};
+        const Vec top = open.at + start_length(b, line, open.size, open.size) * open.facing;
+        space.take(shape::bounds(shape::Cylinder{open.at, top, radius_of(b, line)}), port.piece);
+    }
+}
+
+void take(ClearanceMap& space, const Course& course, Girth girth, int owner, Service service, double behind) {
+    if (!course.corners.empty()) {
+        const Vec& hole = course.corners.back();
+        const Vec along = shape::distance(hole, before_last(course)) > 1e-6 ? unit(hole - before_last(course)) : Vec{};
+        space.take(shape::bounds(shape::Cylinder{hole - inch_m * along, hole, girth.mouth}), owner);
+    }
     Vec before = course.from;
     for (const Vec& corner : course.corners) {
-        auto leg = shape::bounds(shape::Cylinder{before, corner, radius});
+        auto leg = shape::bounds(shape::Cylinder{before, corner, girth.radius});
         behind += std::hypot(corner.x - before.x, corner.y - before.y);
         if (service == Service::exhaust) leg.max.z += behind * plant::stations::fall;
         space.take(leg, owner);
@@ -114,7 +139,7 @@ std::vector<survey::Connection> places_to_leave(const Builder& b, const std::vec
     auto places = places_along(b.ground.room, outlet);
     if (line.service != Service::exhaust || std::abs(outlet.facing.z) > 0.5) return places;
     constexpr double detour = 24 * inch_m;
-    const double half = std::max(radius_of(b, line), outside_of(b.seek(Part::vent_terminal, line)) / 2);
+    const double half = mouth_of(b, line);
     std::vector<survey::Connection> out;
     for (const auto& place : places) {
         double run = 0;
