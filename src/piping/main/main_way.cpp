@@ -12,7 +12,9 @@
 
 namespace bw::piping {
 std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
-    constexpr double vent_room = 30 * inch_m, door_depth = 36 * inch_m;
+    // where the vents stand already, they are in the room themselves
+    const double vent_room = b.ground.vents_first ? 0 : 30 * inch_m;
+    constexpr double door_depth = 36 * inch_m;
     std::vector<KeepOff> boxes = rack_rooms(b, vent_room);
     for (const auto& bank : b.layout.banks) {
         if (bank.stands.empty()) continue;
@@ -26,10 +28,10 @@ std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
         const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
-        boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
+        boxes.push_back({box, fmt::format("bank {} {}", bank.number, with_its_vents)});
     }
     for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
-        if (!outlet->given) continue;
+        if (!outlet->given || b.ground.vents_first) continue;
         constexpr double half = 8 * inch_m, deep = 24 * inch_m;
         const Vec inward = outlet->at + deep * outlet->facing;
         const Vec across{std::abs(outlet->facing.x) > 0.5 ? 0 : half, std::abs(outlet->facing.y) > 0.5 ? 0 : half,

@@ -285,9 +285,10 @@ private:
         return needed;
     }
 
-    /// Where on a route the tee to another bank stands best: the cheapest way on from a few points of each leg.
+    /// Where on a route the tee to another bank stands best: the cheapest way on from a few points of each leg. On the
+    /// last it leaves `after` of straight pipe, metres.
     Choice choose_tee(const Port& site, const std::vector<Vec>& path, const Port& other, const MainParts& parts,
-                      const std::vector<InlineItem>& things, Nominal branch) {
+                      const std::vector<InlineItem>& things, Nominal branch, double after) {
         Line line = line_;
         line.size = parts.size_last;
         const Item *tee = nullptr, *bend = b_.seek(Part::elbow, line);
@@ -304,7 +305,7 @@ private:
             const double length = shape::length(way);
             const Vec along = (1 / length) * way;
             const double low = half + (leg == 0 ? 0.0 : bend->run.value()) + needed[leg];
-            const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : 0);
+            const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : after);
             if (low <= high) add_tee_places(places, {leg, from, along, low, high}, other, *tee, turn);
             from = path[leg];
         }
@@ -403,7 +404,7 @@ private:
                 if (i == 0) return false;
                 continue;
             }
-            const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch);
+            const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch, change);
             if (choice.path.empty()) continue;
             // better one that leaves both banks room for their valves and changes of size
             if (rest_fits(*path, choice, here, parts, other, branch, Wanted::all)) {
