@@ -28,7 +28,8 @@ bool stands(const Result& none, const catalogue::Catalogue& catalogue, const std
     Result tried;
     tried.survey = raised(none.survey, ceiling);
     tried.demand = none.demand;
-    const Effort brief{.candidates = 1, .most_tried = 12, .further = 12, .threads = effort.threads, .go_on = effort.go_on};
+    const Effort brief{
+        .candidates = 1, .most_tried = 12, .further = 12, .threads = effort.threads, .go_on = effort.go_on};
     return consider(tried, catalogue, capacities, brief) && tried.chosen && tally(tried.chosen->checks).fail == 0;
 }
 
@@ -41,8 +42,9 @@ std::string low_ceiling(const Result& none, const catalogue::Catalogue& catalogu
     if (room.slope || has > ceilings.back() - 12 * inch) return {};
     for (const double ceiling : ceilings) {
         if (ceiling < has + inch || !stands(none, catalogue, capacities, effort, ceiling)) continue;
-        return fmt::format("The ceiling is too low: under one of {} a plant was tried and stands, under this of {} none does.",
-                           units::print_feet_inches(ceiling * units::metre), units::print_feet_inches(*room.ceiling));
+        return fmt::format(
+            "The ceiling is too low: under one of {} a plant was tried and stands, under this of {} none does.",
+            units::print_feet_inches(ceiling * units::metre), units::print_feet_inches(*room.ceiling));
     }
     return {};
 }

@@ -39,16 +39,15 @@ bw::Result<Proved> proved_as_built(const Survey& survey, const Catalogue& catalo
     return Proved{layout, capacity, std::move(*built), std::move(hydraulics), std::move(checks), std::move(*estimate)};
 }
 
-/// Whether the plant's vents, or none where they found no way, ask for more room under the ceiling.
-bool vents_want_room(const bw::Result<Proved>& proved) {
-    if (!proved) return piping::by_vents(proved.error());
-    return std::ranges::any_of(proved->checks, [](const reason::Check& check) {
+/// Whether the plant's vents ask for more room under the ceiling.
+bool vents_want_room(const Proved& proved) {
+    return std::ranges::any_of(proved.checks, [](const reason::Check& check) {
         return check.status == reason::Status::fail && check.id.starts_with("vent.fall.");
     });
 }
 
 constexpr double lower_by = 2 * plant::stations::inch;
-constexpr int most_lower = 3;  ///< heights tried under the first
+constexpr int most_lower = 3;                              ///< heights tried under the first
 constexpr double most_above = 48 * plant::stations::inch;  ///< of the heaters where vents may want for height
 
 /// The same place with the heaters hung lower; nothing where they hang too high for that to be their want, or as low
@@ -78,11 +77,12 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
         return proved;
     };
     auto proved = at(layout);
+    if (!proved) return proved;
     auto lower = std::optional(layout);
-    for (int tries = 0; tries < most_lower && vents_want_room(proved); ++tries) {
+    for (int tries = 0; tries < most_lower && vents_want_room(*proved); ++tries) {
         lower = hung_lower(survey, catalogue, capacity, *lower);
         if (!lower) break;
-        if (auto again = at(*lower); again && (!proved || better(*again, *proved))) proved = std::move(again);
+        if (auto again = at(*lower); again && better(*again, *proved)) proved = std::move(again);
     }
     return proved;
 }

@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <iterator>
 
-#include "piping/main/main_way.h"
 #include "piping/plant_cache.h"
 #include "piping/size/economy.h"
 
@@ -65,8 +64,8 @@ Result<Built> build(const survey::Survey& survey, const catalogue::Catalogue& ca
     const auto swell = swell_of(demand);
     Layer layer(before);
     auto built = settled(brief, std::make_shared<const LayingInputs>(*on), swell, layer);
-    if (built || (!layer.vents_shut() && built.error().what.find(with_its_vents) == std::string::npos)) return built;
-    // the mains took the vents' way, or found none past the room kept for vents: the other way about
+    if (built || !layer.vents_shut()) return built;
+    // the mains took the vents' way: the other way about
     on->vents_first = true;
     auto again = settled(brief, std::make_shared<const LayingInputs>(std::move(*on)), swell, layer);
     return again ? again : built;

@@ -37,9 +37,6 @@ struct Economy {
     int tried = 0;                       ///< choices of water headers solved
 };
 
-/// Whether a plant was refused because its vents or air pipes found no way.
-[[nodiscard]] bool by_vents(const Error& refused);
-
 struct Built {
     plant::Plant plant;
     std::vector<Sizing> sizes;

@@ -47,8 +47,8 @@ struct Leg {
     double length = 0;
     bool turns = false;
 };
-/// How many things stand on a leg, how far they are moved on along it so that no body stands in something else, and what
-/// straight length is left then, metres.
+/// How many things stand on a leg, how far they are moved on along it so that no body stands in something else, and
+/// what straight length is left then, metres.
 struct OnLeg {
     std::size_t count = 0;
     double moved = 0, spare = 0;

@@ -28,7 +28,7 @@ std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
         const double top = std::min(bank.bottom + b.heater.height.value() + vent_room, b.space.ceiling().lowest(foot));
         const auto box =
             shape::box_of(bank.place({low, -bank.depth_back, 0}), bank.place({high, bank.depth_front, top}));
-        boxes.push_back({box, fmt::format("bank {} {}", bank.number, with_its_vents)});
+        boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
     }
     for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
         if (!outlet->given || b.ground.vents_first) continue;

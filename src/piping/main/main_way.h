@@ -8,10 +8,6 @@
 
 namespace bw::piping {
 
-/// How a bank with the room kept for its vents is called where it stands in a main's way.
-inline constexpr const char* with_its_vents = "with its vents";
-
-
 /// What mains keep off besides pieces: the banks with the room their vents will want, and the way in at doors.
 [[nodiscard]] std::vector<KeepOff> kept_off_by_mains(const Builder& b);
 

@@ -196,9 +196,8 @@ private:
             const Item* bend = b_.seek(Part::elbow, line);
             const double start = leg == 0 || !bend ? 0 : bend->run.value(), length = shape::distance(from, path[leg]);
             const Vec along = (1 / length) * (path[leg] - from);
-            const auto [count, moved, spare] =
-                things_on_leg(b_, line, things, next,
-                              {from + start * along, along, length - start, leg + 1 < path.size()});
+            const auto [count, moved, spare] = things_on_leg(
+                b_, line, things, next, {from + start * along, along, length - start, leg + 1 < path.size()});
             for (std::size_t k = next; k < next + count; ++k)
                 if (things[k].changes_size()) line.size = things[k].to;
             next += count;

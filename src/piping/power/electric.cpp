@@ -222,7 +222,7 @@ void add_electrics(Builder& b) {
     if (!plan) return b.give_up(plan.error().what, plan.error().expected);
     const int circuits = static_cast<int>(plan->sizes.size());
     auto feeds = breakers(b, *plan, panel(b, circuits));
-    const AtDoor door = beside_door(b);
+    const AtDoor door = beside_door(b.ground.room, b.space);
     if (b.ground.emergency_stop) feeds = stop_all(b, *plan, feeds, door);
     std::size_t next = 0;
     for (int i = 0; i < circuits && b.ok(); ++i) {

@@ -29,7 +29,8 @@ inline constexpr double continuous_share = 0.8;
 struct AtDoor {
     Vec at, facing;
 };
-[[nodiscard]] AtDoor beside_door(const Builder& b);
+/// Clear of what is taken in the room, where a place is.
+[[nodiscard]] AtDoor beside_door(const survey::Room& room, const ClearanceMap& space);
 /// Middle of the carbon monoxide alarm above that of the emergency stop.
 inline constexpr double alarm_above = 24 * inch_m;
 
@@ -45,8 +46,8 @@ void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, const std
 /// A circuit's lane below the ceiling, which it follows where that slopes.
 [[nodiscard]] shape::Ceiling lane(const Builder& b, int circuit);
 
-void lay_links(Builder& b);     ///< link cables from heater to heater, plugs at open ends
-void lay_bond(Builder& b);      ///< gas pipe to the building's earth
+void lay_links(Builder& b);  ///< link cables from heater to heater, plugs at open ends
+void lay_bond(Builder& b);   ///< gas pipe to the building's earth
 /// Above the emergency stop's place, where the survey requires one.
 void lay_co_alarm(Builder& b, const AtDoor& door);
 

@@ -57,18 +57,17 @@ bool before_panel(const survey::Connection& panel, const Vec& at) {
 }
 
 /// Whether the emergency stop there, and the alarm above it, stand clear of everything.
-bool stands_clear(const Builder& b, const AtDoor& at) {
+bool stands_clear(const ClearanceMap& space, const AtDoor& at) {
     constexpr double half = 3.5 * inch_m, deep = 4 * inch_m;
     const Vec side = half * shape::cross(shape::up, at.facing), tall = half * shape::up;
     for (const Vec& middle : {at.at, at.at + alarm_above * shape::up})
-        if (b.space.taken(shape::box_of(middle - side - tall, middle + side + tall + deep * at.facing))) return false;
+        if (space.taken(shape::box_of(middle - side - tall, middle + side + tall + deep * at.facing))) return false;
     return true;
 }
 
 }  // namespace
 
-AtDoor beside_door(const Builder& b) {
-    const survey::Room& room = b.ground.room;
+AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     constexpr double away = 8 * inch_m, height = 48 * inch_m, corner = 4 * inch_m;
     const auto& door = room.doors.front();
     const auto n = room.plan.size();
@@ -90,7 +89,7 @@ AtDoor beside_door(const Builder& b) {
     for (const double s : places) {
         if (s < corner || s > length - corner) continue;
         const AtDoor at{Vec{a.x, a.y, height} + s * way, facing};
-        if (!before_panel(room.panel, at.at) && stands_clear(b, at)) return at;
+        if (!before_panel(room.panel, at.at) && stands_clear(space, at)) return at;
         if (!first) first = at;
     }
     return first.value_or(AtDoor{Vec{a.x, a.y, height} + places.front() * way, facing});

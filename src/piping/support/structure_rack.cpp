@@ -17,7 +17,7 @@ constexpr double rail_bolt = 1 * inch_m;      ///< from a rail's end to its bolt
 constexpr double over_mount = 3 * inch_m;     ///< of post above the rail heaters hang on
 constexpr double low_rail = 2 * inch_m;       ///< lower rail above the heaters' bottom, for their feet to lean on
 constexpr double foot_half = 3 * inch_m;
-constexpr double most_moved = 15 * inch_m;  ///< a frame from its station, where pipe stands in its way
+constexpr double most_moved = 15 * inch_m;             ///< a frame from its station, where pipe stands in its way
 constexpr double cross_aside = post_half + strut / 2;  ///< from a post's middle to the strut bolted to its side
 
 class Rack {
@@ -46,15 +46,17 @@ public:
                          "a longer post, or heaters hung lower");
             return;
         }
-        post_height_ = std::min(post_height_, snap_up(mount_w_ + over_mount - foot_height_));  // what is above is sawn off
+        post_height_ =
+            std::min(post_height_, snap_up(mount_w_ + over_mount - foot_height_));  // what is above is sawn off
         const auto all = level_pieces(s_.b, bank_);
         const auto blocked = [&](double u) { return frame_blocked(u, all); };
         for (const double u : stations_along(bank_.length, most_between(s_.b, bank_), blocked)) {
             const auto stands = where_posts_stand(u);
             if (!stands)
-                return s_.b.give_up(fmt::format("{}: pipe leaves no room for a post within {:.0f} in of {:.0f} in along it",
-                                                name_, most_moved / inch_m, u / inch_m),
-                                    "the connections elsewhere, or another place for the rack");
+                return s_.b.give_up(
+                    fmt::format("{}: pipe leaves no room for a post within {:.0f} in of {:.0f} in along it", name_,
+                                most_moved / inch_m, u / inch_m),
+                    "the connections elsewhere, or another place for the rack");
             add_frame(*stands, post, foot);
         }
         for (std::size_t k = 0; k < frames_.size() && s_.b.ok(); ++k)

@@ -3,8 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <array>
-
 namespace bw::piping {
 namespace {
 
@@ -154,11 +152,6 @@ Result<Plans> plan_exhaust(const Builder& b, VentChoice& choice, Material materi
 }
 
 }  // namespace
-
-bool by_vents(const Error& refused) {
-    constexpr std::array words{"single vents: ", "single air intakes: ", "common vent: ", "common air intake: "};
-    return std::ranges::any_of(words, [&](const char* word) { return refused.what.starts_with(word); });
-}
 
 void add_vents(Builder& b) {
     if (!b.ok()) return;

@@ -45,8 +45,8 @@ struct Flue {
 /// the upper first.
 [[nodiscard]] Result<std::vector<Vec>> terminal_rows(const survey::Room& room, const survey::Connection& outlet,
                                                      int count, double spacing, double margin, int rows);
-/// The point of connection, then others beside it along its wall, up to 4 ft away: holes are made for the plant, and what
-/// stands before the surveyed place (a panel's own space) may leave the next one free.
+/// The point of connection, then others beside it along its wall, up to 4 ft away: holes are made for the plant, and
+/// what stands before the surveyed place (a panel's own space) may leave the next one free.
 [[nodiscard]] std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet);
 /// Index of the room's wall a point of connection is in, or -1 for ceiling and floor.
 [[nodiscard]] int wall_of(const survey::Room& room, const survey::Connection& outlet);

@@ -6,8 +6,8 @@
 #include <cmath>
 
 #include "piping/kit/rack_room.h"
-#include "plant/stations.h"
 #include "piping/vent/vent.h"
+#include "plant/stations.h"
 
 namespace bw::piping {
 namespace {
