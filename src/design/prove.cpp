@@ -3,7 +3,9 @@
 
 #include <algorithm>
 
+#include "layout/layout.h"
 #include "network/loop_pump.h"
+#include "plant/stations.h"
 #include "proof/proof.h"
 
 namespace bw::design {
@@ -37,15 +39,51 @@ bw::Result<Proved> proved_as_built(const Survey& survey, const Catalogue& catalo
     return Proved{layout, capacity, std::move(*built), std::move(hydraulics), std::move(checks), std::move(*estimate)};
 }
 
+/// Whether the plant's vents ask for more room under the ceiling.
+bool vents_want_room(const Proved& proved) {
+    return std::ranges::any_of(proved.checks, [](const reason::Check& check) {
+        return check.status == reason::Status::fail && check.id.starts_with("vent.fall.");
+    });
+}
+
+constexpr double lower_by = 2 * plant::stations::inch;
+constexpr int most_lower = 3;                              ///< heights tried under the first
+constexpr double most_above = 48 * plant::stations::inch;  ///< of the heaters where vents may want for height
+
+/// The same place with the heaters hung lower; nothing where they hang too high for that to be their want, or as low
+/// as they can.
+std::optional<plant::Layout> hung_lower(const Survey& survey, const Catalogue& catalogue,
+                                        const demand::Capacity& capacity, const plant::Layout& layout) {
+    const auto* heater = catalogue.heater(capacity.heater);
+    double bottom = 0;
+    for (const auto& bank : layout.banks) bottom = std::max(bottom, bank.bottom);
+    const double above = survey.room.ceiling->value() - bottom - heater->height.value();
+    if (above > most_above) return std::nullopt;
+    auto lower = layout::candidates(survey, *heater, capacity.installed, 1, layout.id, &catalogue, bottom - lower_by);
+    if (lower.candidates.empty()) return std::nullopt;
+    return std::move(lower.candidates.front());
+}
+
 }  // namespace
 
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
                          const demand::Capacity& capacity, const plant::Layout& layout, int threads,
                          piping::PlantCache* before) {
-    auto proved = proved_as_built(survey, catalogue, demand, capacity, layout, threads, before, {});
+    const auto at = [&](const plant::Layout& place) {
+        auto proved = proved_as_built(survey, catalogue, demand, capacity, place, threads, before, {});
+        if (!proved) return proved;
+        if (const auto head = stronger_pump(catalogue, demand, proved->checks))
+            return proved_as_built(survey, catalogue, demand, capacity, place, threads, before, *head);
+        return proved;
+    };
+    auto proved = at(layout);
     if (!proved) return proved;
-    if (const auto head = stronger_pump(catalogue, demand, proved->checks))
-        return proved_as_built(survey, catalogue, demand, capacity, layout, threads, before, *head);
+    auto lower = std::optional(layout);
+    for (int tries = 0; tries < most_lower && vents_want_room(*proved); ++tries) {
+        lower = hung_lower(survey, catalogue, capacity, *lower);
+        if (!lower) break;
+        if (auto again = at(*lower); again && better(*again, *proved)) proved = std::move(again);
+    }
     return proved;
 }
 

@@ -5,6 +5,7 @@
 #include <tuple>
 #include <utility>
 
+#include "design/low_room.h"
 #include "design/search.h"
 #include "piping/main/connections.h"
 #include "reason/register/register.h"
@@ -139,6 +140,8 @@ bw::Result<Result> run(const Survey& survey, const Catalogue& catalogue, const E
     });
     if (!result.chosen) {
         result.checks = {no_fit(result)};
+        if (const auto low = low_ceiling(result, catalogue, capacities, effort); !low.empty())
+            result.checks.front().says = low + " " + result.checks.front().says;
         return begun;
     }
     if (result.chosen->capacity.heater != result.capacity.heater)

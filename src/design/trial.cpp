@@ -25,6 +25,13 @@ std::string likeness(const Error& why) {
     return kept;
 }
 
+/// Nobody builds a plant whose pieces share room: it counts as refused.
+std::optional<Error> clash_in(const Proved& proved) {
+    const auto clash = std::ranges::find(proved.checks, "plant.clash", &reason::Check::id);
+    if (clash == proved.checks.end() || clash->status != reason::Status::fail) return std::nullopt;
+    return Error{"clash: " + clash->says, "another place for the heaters, or the room freer", {}};
+}
+
 }  // namespace
 
 Trial::Trial(Result& result, const catalogue::Catalogue& catalogue, demand::Capacity capacity, const Effort& effort)
@@ -121,6 +128,8 @@ bool Trial::build(std::vector<Try*>& wave) {
 
 void Trial::settle(Try&& tried) {
     tried_ += tried.shut ? 0 : 1;
+    if (tried.proved) tried.why = clash_in(*tried.proved);
+    if (tried.why) tried.proved.reset();
     if (tried.proved) {
         ++built_;
         result_.candidates.push_back(summary(*tried.proved));

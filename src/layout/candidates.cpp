@@ -105,13 +105,14 @@ std::string families(const survey::Survey& survey, const catalogue::Heater& heat
 }  // namespace
 
 plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count, std::size_t most,
-                          const std::string& place, const catalogue::Catalogue* parts) {
+                          const std::string& place, const catalogue::Catalogue* parts, std::optional<double> under) {
     assert(count > 0);
     const std::string& asked = place.empty() ? survey.wishes.place.value_or("") : place;
     std::optional<Place> only;
     if (!asked.empty()) only = parse_place(asked).value_or(Place{asked, {}, 0});
     Job job = make_job(survey, heater, count, std::move(only), parts);
     if (auto low = ceiling_shortfall(job)) return {{}, 0, {*low}};
+    if (under) std::erase_if(job.measures.hangs, [&](const Hang& hang) { return hang.bottom > *under + grid / 2; });
     const Sketches found = search(job);
     plant::Layouts out{{}, found.weighed(), {}};
     if (asked.empty())

@@ -2,6 +2,7 @@
 #pragma once
 // Candidates: every way the heaters stand in this room, and what is short where they do not.
 
+#include <optional>
 #include <string>
 
 #include "catalogue/catalogue.h"
@@ -17,9 +18,11 @@ namespace bw::layout {
 /// the shortfall of each arrangement that does not fit. Never fails: no fit is an empty list with at least one
 /// shortfall. Deterministic order.
 /// Parts of the catalogue, where given, tell how much height vents take.
+/// With `under`, metres, the heaters' bottoms hang no higher than that.
 /// With `place`, a family or one layout's id, only that, or why it does not fit; without, the survey's own wish counts.
 [[nodiscard]] plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count,
                                         std::size_t most = 24, const std::string& place = {},
-                                        const catalogue::Catalogue* parts = nullptr);
+                                        const catalogue::Catalogue* parts = nullptr,
+                                        std::optional<double> under = std::nullopt);
 
 }  // namespace bw::layout

@@ -83,18 +83,19 @@ enum class Detail { coarse, middle, fine };
 
 /// A route asked for: an orthogonal polyline from an open end to another.
 struct RouteRequest {
-    shape::Vec from, from_facing;   ///< leaves this way
-    shape::Vec to, to_facing;       ///< the far port's own facing: the route arrives against it
-    double radius = 0;              ///< of the pipe or its fittings, whichever is greater, metres
-    double clearance = 0;           ///< to everything else, metres
-    double turn = 0;                ///< take-out of an elbow's leg, metres
-    double least = 0;               ///< shortest pipe between fittings, metres
-    double first = 0, last = 0;     ///< straight length wanted at each end before the elbow's take-out, metres
-    double turn_price = 0.6;        ///< metres of pipe one would rather lay than turn once more
-    double walk_price = 1;          ///< a metre where people walk counts as that many
-    std::vector<double> levels;     ///< heights this service likes to run at, metres
-    double highest = 1e9;           ///< metres: drains must not climb above where they begin
-    double most = 1e9;              ///< metres, turns at their price: a dearer way is of no use and not sought
+    shape::Vec from, from_facing;  ///< leaves this way
+    shape::Vec to, to_facing;      ///< the far port's own facing: the route arrives against it
+    double radius = 0;             ///< of the pipe or its fittings, whichever is greater, metres
+    double clearance = 0;          ///< to everything else, metres
+    double rises = 0;            ///< kept free above it besides, metres: hung with its fall it stands higher than drawn
+    double turn = 0;             ///< take-out of an elbow's leg, metres
+    double least = 0;            ///< shortest pipe between fittings, metres
+    double first = 0, last = 0;  ///< straight length wanted at each end before the elbow's take-out, metres
+    double turn_price = 0.6;     ///< metres of pipe one would rather lay than turn once more
+    double walk_price = 1;       ///< a metre where people walk counts as that many
+    std::vector<double> levels;  ///< heights this service likes to run at, metres
+    double highest = 1e9;        ///< metres: drains must not climb above where they begin
+    double most = 1e9;           ///< metres, turns at their price: a dearer way is of no use and not sought
     std::optional<Detail> detail;   ///< only at this detail; else coarse first, then finer
     std::vector<KeepOff> keep_off;  ///< besides what is taken in the room
     int from_owner = ClearanceMap::no_owner,

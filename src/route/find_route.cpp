@@ -258,7 +258,8 @@ private:
             ++hits_[ClearanceMap::no_owner];
             return false;
         }
-        const shape::Box roomy = grown(ask_.radius + ask_.clearance);
+        shape::Box roomy = grown(ask_.radius + ask_.clearance);
+        roomy.max.z += ask_.rises;
         for (std::size_t i = 0; i < ask_.keep_off.size(); ++i)
             if (shape::overlap(ask_.keep_off[i].box, roomy, tolerance)) {
                 ++kept_off_[i];

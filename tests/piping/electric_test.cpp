@@ -108,13 +108,17 @@ TEST(Electric, TheGasPipeIsBonded) {
 
 TEST(Electric, TheStopHangsBesideTheLatchNotBehindTheLeaf) {
     auto room = job_of("hostel").survey.room;  // wall 4, near jamb at 6 ft, 34 in wide, hinged far
-    const auto place = beside_door(room);
+    ClearanceMap space(room.plan, room.overhead());
+    const auto place = beside_door(room, space);
     const double x_wall = room.plan[0].x;
     EXPECT_NEAR(place.at.x, x_wall, 1e-9);
     EXPECT_NEAR(place.at.z, 48 * 0.0254, 1e-9);
     EXPECT_NEAR(place.facing.x, 1, 1e-9);
     const double along = room.plan[3].y - place.at.y;  // wall 4 runs from the fourth corner down
     EXPECT_NEAR(along, (72 - 8) * 0.0254, 1e-9);
+    // on the other side where a cupboard stands there
+    space.take(shape::grown({place.at, place.at}, 3 * 0.0254), 0);
+    EXPECT_NEAR(room.plan[3].y - beside_door(room, space).at.y, (72 + 34 + 8) * 0.0254, 1e-9);
 }
 
 }  // namespace

@@ -140,6 +140,12 @@ def odd_things(r, box, odd, third_wall_free):
     return plan, things, wish, second
 
 
+def on_plan(plan, box, wall, offset):
+    """A wall of the box, 1 to 4, and a place along it, as the plan numbers and measures them: what grows behind wall 3 takes
+    numbers before the fourth and may lengthen it at its start."""
+    return (wall, offset) if wall < 4 else (len(plan), offset + plan[-1][1] - box.d)
+
+
 def job(seed, odd=False, editions=('2018',)):
     """Heaters aimed at, what is special about it, and the survey."""
     r = random.Random(seed * 60013 + 101)
@@ -186,13 +192,14 @@ def job(seed, odd=False, editions=('2018',)):
          f'[room]\nplan = [{", ".join(point(p) for p in plan)}]\nceiling = "{feet(box.h)}"\nfreezing = false\nterminal-clear = true']
     for i in range(len(plan)):
         outside = i + 1 == out
-        fire = rated[i] if i < 4 else False
+        fire = rated[3] if i + 1 == len(plan) else i < 3 and rated[i]
         o.append(f'[[room.wall]]\nnumber = {i + 1}\nbuild = "{build}"\ncombustible = {yes(build == "wood-stud")}\n'
                  f'outside = {yes(outside)}\nrated = {yes(fire and not outside)}')
     doors = [door]
     if second and len(plan) == 4 and second not in (door[0], out, service_wall) and box.length(second) > 6:
         doors.append((second, box.length(second) / 2 - 1.5, 3))
     for wall, offset, width in doors:
+        wall, offset = on_plan(plan, box, wall, offset)
         o.append(f'[[room.door]]\nwall = {wall}\noffset = "{feet(offset)}"\nwidth = "{width * 12:g} in"\nheight = "6 ft 8 in"\n'
                  f'swings-in = {yes(swings)}')
     o.append(f'[room.way-in]\ncorridor = "{corridor} in"')

@@ -140,31 +140,35 @@ struct Legs {
     }
 };
 
-/// Moves things on along a leg until no body stands in something else; gives the distance, within `spare`.
-double clear_start(const Builder& b, Line line, const std::vector<InlineItem>& things, std::size_t next,
-                   std::size_t count, Vec start, Vec along, double spare) {
-    for (double moved = 0; moved <= spare; moved += 2 * inch_m) {
-        double at = moved;
-        bool clear = true;
-        Line now = line;
-        for (std::size_t i = next; i < next + count && clear; ++i) {
-            const double length = length_of(b, now, things[i]);
-            const double half = things[i].item ? things[i].item->outside.value() / 2 : 0;
-            if (half > 0) {
-                const Vec from = start + (at + shortest(now.material, now.size)) * along,
-                          to = start + (at + length) * along;
-                auto box = shape::grown(shape::box_of(from, to), half + inch_m / 2);
-                // it may touch its own line before and after
-                if (std::abs(along.x) > 0.5) box.min.x = std::min(from.x, to.x), box.max.x = std::max(from.x, to.x);
-                if (std::abs(along.y) > 0.5) box.min.y = std::min(from.y, to.y), box.max.y = std::max(from.y, to.y);
-                if (std::abs(along.z) > 0.5) box.min.z = std::min(from.z, to.z), box.max.z = std::max(from.z, to.z);
-                clear = b.space.in_room(box) && !b.space.taken(box);
-            }
-            at += length;
+/// Whether no body of things set so far along a leg stands in something else, with so much free about it.
+bool stands_clear(const Builder& b, Line line, const std::vector<InlineItem>& things, std::size_t next,
+                  std::size_t count, Vec start, Vec along, double about) {
+    double at = 0;
+    for (std::size_t i = next; i < next + count; ++i) {
+        const double nipple = shortest(line.material, line.size), length = length_of(b, line, things[i]);
+        const double half = things[i].item ? things[i].item->outside.value() / 2 : 0;
+        if (half > 0) {
+            const Vec from = start + (at + nipple) * along, to = start + (at + length) * along;
+            auto box = shape::grown(shape::box_of(from, to), half + about);
+            // it may touch its own line before and after
+            if (std::abs(along.x) > 0.5) box.min.x = std::min(from.x, to.x), box.max.x = std::max(from.x, to.x);
+            if (std::abs(along.y) > 0.5) box.min.y = std::min(from.y, to.y), box.max.y = std::max(from.y, to.y);
+            if (std::abs(along.z) > 0.5) box.min.z = std::min(from.z, to.z), box.max.z = std::max(from.z, to.z);
+            if (!b.space.in_room(box) || b.space.taken(box)) return false;
         }
-        if (clear) return snap(moved);
+        at += length;
     }
-    return 0;
+    return true;
+}
+
+/// How far things are moved on along a leg, within `spare`, so that no body stands in something else: with room about
+/// them, else touching. Nothing where neither is found.
+std::optional<double> clear_start(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
+                                  std::size_t next, std::size_t count, Vec start, Vec along, double spare) {
+    for (const double about : {inch_m / 2, -grid})
+        for (double moved = 0; moved <= std::max(0.0, spare); moved += 2 * inch_m)
+            if (stands_clear(b, line, things, next, count, start + moved * along, along, about)) return snap(moved);
+    return std::nullopt;
 }
 
 }  // namespace
@@ -183,18 +187,21 @@ std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<Inli
     return count;
 }
 
-std::size_t things_before_turn(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
-                               std::size_t next, double length, bool turns) {
+OnLeg things_on_leg(const Builder& b, const Line& line, const std::vector<InlineItem>& things, std::size_t next,
+                    const Leg& leg) {
     Line planned = line;
-    std::size_t count = things_that_fit(b, planned, things, next, length);
-    for (; count > 0; --count) {
+    for (std::size_t count = things_that_fit(b, planned, things, next, leg.length); count > 0; --count) {
         Line after = line;
         double used = 0;
         for (std::size_t k = next; k < next + count; ++k) used += length_of(b, after, things[k]);
         // the elbow is of the size the things leave
-        if (used + shortest(after.material, after.size) + (turns ? elbow_leg(b, after) : 0) <= length + 1e-6) break;
+        used += shortest(after.material, after.size) + (leg.turns ? elbow_leg(b, after) : 0);
+        const double spare = leg.length - used;
+        if (spare < -1e-6) continue;
+        if (const auto moved = clear_start(b, line, things, next, count, leg.from, leg.along, spare))
+            return {count, *moved, spare - *moved};
     }
-    return count;
+    return {};
 }
 
 double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things, Nominal& size) {
@@ -244,18 +251,11 @@ Dressed lay_dressed(Builder& b, Line line, PortRef from, const std::vector<Vec>&
         if (last)
             std::ranges::move(leave_out(b, legs.line, things, next, left() - bend),
                               std::back_inserter(legs.result.left_out));
-        const std::size_t count = things_before_turn(b, legs.line, things, next, left(), !last);
-        if (count > 0) {
-            Line after = legs.line;
-            double used = shortest(after.material, after.size);
-            for (std::size_t k = next; k < next + count; ++k) used += length_of(b, after, things[k]);
-            const double room = left() - (last ? 0 : elbow_leg(b, after));
-            const double moved = clear_start(b, legs.line, things, next, count, b.at(legs.open).at, along, room - used);
-            if (moved > 0) legs.open = b.pipe(legs.line, legs.open, shortest(line.material, legs.line.size) + moved);
-            legs.spare = room - used - moved;
-            for (std::size_t k = next; k < next + count && b.ok(); ++k) legs.set(things[k]);
-            next += count;
-        }
+        const OnLeg here = things_on_leg(b, legs.line, things, next, {b.at(legs.open).at, along, left(), !last});
+        if (here.moved > 0)
+            legs.open = b.pipe(legs.line, legs.open, shortest(line.material, legs.line.size) + here.moved);
+        legs.spare = here.spare;
+        for (const std::size_t end = next + here.count; next < end && b.ok(); ++next) legs.set(things[next]);
         if (!b.ok()) break;
         if (last && to != nowhere) {
             b.close(legs.line, legs.open, to);

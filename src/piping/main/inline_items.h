@@ -41,9 +41,20 @@ struct Dressed {
 [[nodiscard]] std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<InlineItem>& things,
                                           std::size_t next, double room);
 
-/// How many of them stand on a leg of a length, elbow included where it turns at its end.
-[[nodiscard]] std::size_t things_before_turn(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
-                                             std::size_t next, double length, bool turns);
+/// A straight leg: from where on, which way, how long to its corner, and whether it turns there.
+struct Leg {
+    Vec from, along;
+    double length = 0;
+    bool turns = false;
+};
+/// How many things stand on a leg, how far they are moved on along it so that no body stands in something else, and
+/// what straight length is left then, metres.
+struct OnLeg {
+    std::size_t count = 0;
+    double moved = 0, spare = 0;
+};
+[[nodiscard]] OnLeg things_on_leg(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
+                                  std::size_t next, const Leg& leg);
 
 /// Lays pipe from an open port along `corners`, setting each thing into the first leg that has room for it. Where the
 /// last leg has no room for all that is left, the changes of size come before other things. Ends at the last corner, or

@@ -12,7 +12,9 @@
 
 namespace bw::piping {
 std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
-    constexpr double vent_room = 30 * inch_m, door_depth = 36 * inch_m;
+    // where the vents stand already, they are in the room themselves
+    const double vent_room = b.ground.vents_first ? 0 : 30 * inch_m;
+    constexpr double door_depth = 36 * inch_m;
     std::vector<KeepOff> boxes = rack_rooms(b, vent_room);
     for (const auto& bank : b.layout.banks) {
         if (bank.stands.empty()) continue;
@@ -29,7 +31,7 @@ std::vector<KeepOff> kept_off_by_mains(const Builder& b) {
         boxes.push_back({box, fmt::format("bank {} with its vents", bank.number)});
     }
     for (const auto* outlet : {&b.ground.room.exhaust, &b.ground.room.intake}) {
-        if (!outlet->given) continue;
+        if (!outlet->given || b.ground.vents_first) continue;
         constexpr double half = 8 * inch_m, deep = 24 * inch_m;
         const Vec inward = outlet->at + deep * outlet->facing;
         const Vec across{std::abs(outlet->facing.x) > 0.5 ? 0 : half, std::abs(outlet->facing.y) > 0.5 ? 0 : half,

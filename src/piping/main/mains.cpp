@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <tuple>
 
 #include "piping/main/inline_items.h"
@@ -185,15 +186,23 @@ private:
         return length_of(b_, line_, {from, things.end()}, size);
     }
 
-    /// Whether every thing finds a leg with room for it.
-    [[nodiscard]] bool all_fit(Line line, Vec from, const std::vector<Vec>& path,
-                               const std::vector<InlineItem>& things) const {
+    enum class Wanted { all, sizes };  ///< what is set into a main, or only its changes of size
+
+    /// Whether every thing wanted finds a leg with room for it.
+    [[nodiscard]] bool fit(Line line, Vec from, const std::vector<Vec>& path, std::vector<InlineItem> things,
+                           Wanted wanted = Wanted::all) const {
         std::size_t next = 0;
         for (std::size_t leg = 0; leg < path.size(); ++leg) {
+            // on the last leg changes of size come before other things
+            if (wanted == Wanted::sizes && leg + 1 == path.size())
+                things.erase(std::remove_if(things.begin() + static_cast<std::ptrdiff_t>(next), things.end(),
+                                            std::not_fn(std::mem_fn(&InlineItem::changes_size))),
+                             things.end());
             const Item* bend = b_.seek(Part::elbow, line);
-            const double start = leg == 0 || !bend ? 0 : bend->run.value();
-            const std::size_t count = things_before_turn(
-                b_, line, things, next, shape::distance(from, path[leg]) - start, leg + 1 < path.size());
+            const double start = leg == 0 || !bend ? 0 : bend->run.value(), length = shape::distance(from, path[leg]);
+            const Vec along = (1 / length) * (path[leg] - from);
+            const auto [count, moved, spare] = things_on_leg(
+                b_, line, things, next, {from + start * along, along, length - start, leg + 1 < path.size()});
             for (std::size_t k = next; k < next + count; ++k)
                 if (things[k].changes_size()) line.size = things[k].to;
             next += count;
@@ -213,17 +222,26 @@ private:
     Result<std::vector<Vec>> roomy(const Line& line, PortRef from, PortRef to, Nominal size,
                                    const std::vector<InlineItem>& things, const WayEnds& ends) const {
         auto path = find(from, to, size, ends);
-        if (!path || all_fit(line, b_.at(from).at, *path, things)) return path;
+        const auto fits = [&](const Result<std::vector<Vec>>& way, Wanted wanted) {
+            return way && fit(line, b_.at(from).at, *way, things, wanted);
+        };
+        if (!path || fits(path, Wanted::all)) return path;
         Nominal at_end = line.size;
         const double all = length_of(b_, line, things, at_end);
         for (const auto& [first, last] : {std::pair{all, ends.last}, {ends.first, all}, {all / 2, all / 2}}) {
             auto other =
                 find(from, to, size,
                      {std::max(first, ends.first), std::max(last, ends.last), ends.least_first, ends.least_last});
-            if (other && all_fit(line, b_.at(from).at, *other, things)) return other;
+            if (fits(other, Wanted::all)) return other;
         }
         const auto other = aside(from, to, size, all, ends);
-        return other && all_fit(line, b_.at(from).at, *other, things) ? other : path;
+        if (fits(other, Wanted::all)) return other;
+        if (fits(path, Wanted::sizes)) return path;
+        const double sizes = changes_length(things, line.size);
+        for (const auto& way : {other, aside(from, to, size, sizes, ends), find(from, to, size, {sizes, 0, sizes, 0}),
+                                find(from, to, size, {0, sizes, 0, sizes})})
+            if (fits(way, Wanted::sizes)) return way;
+        return path;
     }
 
     void to_one(PortRef site, const std::vector<InlineItem>& things, Nominal size) {
@@ -271,9 +289,10 @@ private:
         return needed;
     }
 
-    /// Where on a route the tee to another bank stands best: the cheapest way on from a few points of each leg.
+    /// Where on a route the tee to another bank stands best: the cheapest way on from a few points of each leg. On the
+    /// last it leaves `after` of straight pipe, metres.
     Choice choose_tee(const Port& site, const std::vector<Vec>& path, const Port& other, const MainParts& parts,
-                      const std::vector<InlineItem>& things, Nominal branch) {
+                      const std::vector<InlineItem>& things, Nominal branch, double after) {
         Line line = line_;
         line.size = parts.size_last;
         const Item *tee = nullptr, *bend = b_.seek(Part::elbow, line);
@@ -290,7 +309,7 @@ private:
             const double length = shape::length(way);
             const Vec along = (1 / length) * way;
             const double low = half + (leg == 0 ? 0.0 : bend->run.value()) + needed[leg];
-            const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : 0);
+            const double high = length - half - (leg + 1 < path.size() ? bend->run.value() : after);
             if (low <= high) add_tee_places(places, {leg, from, along, low, high}, other, *tee, turn);
             from = path[leg];
         }
@@ -378,6 +397,7 @@ private:
         const std::array<std::pair<double, double>, 4> wishes{
             {{ahead, behind}, {all_ahead, behind}, {ahead, most_behind}, {all_ahead, most_behind}}};
         std::optional<std::pair<std::vector<Vec>, Choice>> fallback;
+        bool sizes_fit = false;  // of the fallback
         for (std::size_t i = 0; i <= wishes.size(); ++i) {
             const bool turns = i == wishes.size();
             const WayEnds ends{turns ? ahead : wishes[i].first, turns ? behind : wishes[i].second, sizes_first(things),
@@ -389,17 +409,15 @@ private:
                 if (i == 0) return false;
                 continue;
             }
-            const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch);
+            const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch, change);
             if (choice.path.empty()) continue;
             // better one that leaves both banks room for their valves and changes of size
-            const bool roomy = rest_fits(*path, choice, here, parts, other, branch);
-            if (!roomy && i < wishes.size()) {
-                if (!fallback) fallback.emplace(*path, choice);
-                continue;
+            if (rest_fits(*path, choice, here, parts, other, branch, Wanted::all)) {
+                lay_two(from, one, other, banks, *path, choice, things, parts);
+                return true;
             }
-            if (!roomy && fallback) break;
-            lay_two(from, one, other, banks, *path, choice, things, parts);
-            return true;
+            const bool sizes = rest_fits(*path, choice, here, parts, other, branch, Wanted::sizes);
+            if (!fallback || (sizes && !sizes_fit)) fallback.emplace(*path, choice), sizes_fit = sizes;
         }
         if (!fallback) return false;
         lay_two(from, one, other, banks, fallback->first, fallback->second, things, parts);
@@ -408,16 +426,16 @@ private:
 
     /// Whether what each bank has of its own fits beyond the tee.
     [[nodiscard]] bool rest_fits(const std::vector<Vec>& path, const Choice& choice,
-                                 const std::vector<InlineItem>& here, const MainParts& parts, int other,
-                                 Nominal branch) {
+                                 const std::vector<InlineItem>& here, const MainParts& parts, int other, Nominal branch,
+                                 Wanted wanted) {
         Line on = line_, aside = line_;
         on.size = parts.size_last;
         aside.size = branch;
         const std::vector<Vec> rest(path.begin() + static_cast<std::ptrdiff_t>(choice.leg), path.end());
         const Item* tee = tee_for(on, branch);
-        return tee && all_fit(on, choice.middle, rest, here) &&
-               all_fit(aside, choice.middle + tee->stem.value() * choice.side, choice.path,
-                       bank_things(b_, aside, branch, other));
+        return tee && fit(on, choice.middle, rest, here, wanted) &&
+               fit(aside, choice.middle + tee->stem.value() * choice.side, choice.path,
+                   bank_things(b_, aside, branch, other), wanted);
     }
 
     [[nodiscard]] double length_with_tee(std::vector<InlineItem> things, Nominal branch) const {

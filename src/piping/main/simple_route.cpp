@@ -65,11 +65,13 @@ bool is_free(const ClearanceMap& space, const RouteRequest& ask, const Way& way)
         const Vec low = i == 0 ? before : before - ask.radius * direction;
         const Vec high = i + 1 == way.corners.size() ? corner : corner + ask.radius * direction;
         const auto bar = [&](double radius) { return shape::bounds(shape::Cylinder{low, high, radius}); };
+        auto roomy = bar(ask.radius + ask.clearance);
+        roomy.max.z += ask.rises;
         if (corner.z > ask.highest + tolerance || !space.in_room(bar(ask.radius)) ||
-            space.taken(bar(ask.radius + ask.clearance), ask.from_owner, ask.to_owner))
+            space.taken(roomy, ask.from_owner, ask.to_owner))
             return false;
         for (const auto& off : ask.keep_off)
-            if (shape::overlap(off.box, bar(ask.radius + ask.clearance), tolerance)) return false;
+            if (shape::overlap(off.box, roomy, tolerance)) return false;
         before = corner;
     }
     return true;

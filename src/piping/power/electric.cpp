@@ -81,12 +81,12 @@ void guard_pump(Builder& b, const Line& line, PortRef coil) {
 }
 
 /// One stop by the door with a pole for each circuit; the ports beyond it.
-std::vector<PortRef> stop_all(Builder& b, const CircuitPlan& plan, const std::vector<PortRef>& feeds) {
+std::vector<PortRef> stop_all(Builder& b, const CircuitPlan& plan, const std::vector<PortRef>& feeds,
+                              const AtDoor& place) {
     const Line line{
         .service = Service::power, .material = Material::cable, .size = plan.cable, .name = "emergency-stop"};
     const Item* row = b.item(Part::emergency_stop, line);
     if (!row) return {};
-    const AtDoor place = beside_door(b.ground.room);
     const double half = row->outside.value() / 2, deep = 3 * inch_m;
     const Vec side = shape::cross(shape::up, place.facing);
     Piece piece = bare(b, line, *row, "button");
@@ -264,7 +264,8 @@ void add_electrics(Builder& b) {
     const int site = panel(b, circuits + (pumped ? 1 : 0));
     auto feeds = breakers(b, *plan, site);
     if (pumped) feed_pump(b, *plan, site, circuits + 1);
-    if (b.ground.emergency_stop || pumped) feeds = stop_all(b, *plan, feeds);
+    const AtDoor door = beside_door(b.ground.room, b.space);
+    if (b.ground.emergency_stop || pumped) feeds = stop_all(b, *plan, feeds, door);
     std::size_t next = 0;
     for (int i = 0; i < circuits && b.ok(); ++i) {
         const int heaters = plan->sizes[static_cast<std::size_t>(i)];
@@ -275,7 +276,7 @@ void add_electrics(Builder& b) {
     }
     lay_links(b);
     lay_bond(b);
-    lay_co_alarm(b);
+    lay_co_alarm(b, door);
 }
 
 }  // namespace bw::piping

@@ -29,7 +29,10 @@ inline constexpr double continuous_share = 0.8;
 struct AtDoor {
     Vec at, facing;
 };
-[[nodiscard]] AtDoor beside_door(const survey::Room& room);
+/// Clear of what is taken in the room, where a place is.
+[[nodiscard]] AtDoor beside_door(const survey::Room& room, const ClearanceMap& space);
+/// Middle of the carbon monoxide alarm above that of the emergency stop.
+inline constexpr double alarm_above = 24 * inch_m;
 
 /// Corners of a cable between two ports: straight where they look at one another, else out by a lead at either end, up
 /// to its lane, along it and down. Keeps inside the room's plan where one of the two corners does.
@@ -43,8 +46,9 @@ void lay_cable(Builder& b, const Line& line, PortRef from, PortRef to, const std
 /// A circuit's lane below the ceiling, which it follows where that slopes.
 [[nodiscard]] shape::Ceiling lane(const Builder& b, int circuit);
 
-void lay_links(Builder& b);     ///< link cables from heater to heater, plugs at open ends
-void lay_bond(Builder& b);      ///< gas pipe to the building's earth
-void lay_co_alarm(Builder& b);  ///< where the survey requires one
+void lay_links(Builder& b);  ///< link cables from heater to heater, plugs at open ends
+void lay_bond(Builder& b);   ///< gas pipe to the building's earth
+/// Above the emergency stop's place, where the survey requires one.
+void lay_co_alarm(Builder& b, const AtDoor& door);
 
 }  // namespace bw::piping

@@ -56,9 +56,18 @@ bool before_panel(const survey::Connection& panel, const Vec& at) {
            out < space.depth.value() + margin;
 }
 
+/// Whether the emergency stop there, and the alarm above it, stand clear of everything.
+bool stands_clear(const ClearanceMap& space, const AtDoor& at) {
+    constexpr double half = 3.5 * inch_m, deep = 4 * inch_m;
+    const Vec side = half * shape::cross(shape::up, at.facing), tall = half * shape::up;
+    for (const Vec& middle : {at.at, at.at + alarm_above * shape::up})
+        if (space.taken(shape::box_of(middle - side - tall, middle + side + tall + deep * at.facing))) return false;
+    return true;
+}
+
 }  // namespace
 
-AtDoor beside_door(const survey::Room& room) {
+AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     constexpr double away = 8 * inch_m, height = 48 * inch_m, corner = 4 * inch_m;
     const auto& door = room.doors.front();
     const auto n = room.plan.size();
@@ -68,8 +77,8 @@ AtDoor beside_door(const survey::Room& room) {
     const double length = shape::length(wall), near = door.offset.value() - away,
                  far = door.offset.value() + door.width.value() + away;
     const Vec way = (1 / length) * wall, facing = shape::cross(shape::up, way);
-    // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, where a corner
-    // or the panel's working space is in the way
+    // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, where a corner,
+    // something that stands there or the panel's working space is in the way
     const bool latch_near = *door.hinge_far;
     std::vector<double> places{latch_near ? near : far, latch_near ? far : near};
     for (double more = 6 * inch_m; more < length; more += 6 * inch_m) {
@@ -80,7 +89,7 @@ AtDoor beside_door(const survey::Room& room) {
     for (const double s : places) {
         if (s < corner || s > length - corner) continue;
         const AtDoor at{Vec{a.x, a.y, height} + s * way, facing};
-        if (!before_panel(room.panel, at.at)) return at;
+        if (!before_panel(room.panel, at.at) && stands_clear(space, at)) return at;
         if (!first) first = at;
     }
     return first.value_or(AtDoor{Vec{a.x, a.y, height} + places.front() * way, facing});

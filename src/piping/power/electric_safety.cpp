@@ -172,14 +172,13 @@ void lay_bond(Builder& b) {
     b.join({wire_at, 1}, b.site("site.earth", Service::power, end, -side, {}), JointKind::bolted);
 }
 
-void lay_co_alarm(Builder& b) {
+void lay_co_alarm(Builder& b, const AtDoor& door) {
     if (!b.ok() || !b.ground.co_alarm) return;
     const Line line{.service = Service::power, .material = Material::cable, .name = "room"};
     const Item* row = b.item(Part::co_alarm, line);
     if (!row) return;
     // by the door, above the emergency stop, where whoever opens the door sees it first
-    const AtDoor door = beside_door(b.ground.room);
-    const Vec at = door.at + Vec{0, 0, 24 * inch_m}, face = at + 2 * inch_m * door.facing;
+    const Vec at = door.at + alarm_above * shape::up, face = at + 2 * inch_m * door.facing;
     Piece piece = bare(b, line, *row, "co-alarm");
     piece.ports = {{"wall", at, -door.facing, {}, Service::power}};
     piece.solids = {shape::Cylinder{at, face, row->outside.value() / 2}};

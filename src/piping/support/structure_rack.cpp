@@ -17,6 +17,7 @@ constexpr double rail_bolt = 1 * inch_m;      ///< from a rail's end to its bolt
 constexpr double over_mount = 3 * inch_m;     ///< of post above the rail heaters hang on
 constexpr double low_rail = 2 * inch_m;       ///< lower rail above the heaters' bottom, for their feet to lean on
 constexpr double foot_half = 3 * inch_m;
+constexpr double most_moved = 15 * inch_m;             ///< a frame from its station, where pipe stands in its way
 constexpr double cross_aside = post_half + strut / 2;  ///< from a post's middle to the strut bolted to its side
 
 class Rack {
@@ -45,9 +46,19 @@ public:
                          "a longer post, or heaters hung lower");
             return;
         }
+        post_height_ =
+            std::min(post_height_, snap_up(mount_w_ + over_mount - foot_height_));  // what is above is sawn off
         const auto all = level_pieces(s_.b, bank_);
         const auto blocked = [&](double u) { return frame_blocked(u, all); };
-        for (double u : stations_along(bank_.length, most_between(s_.b, bank_), blocked)) add_frame(u, post, foot);
+        for (const double u : stations_along(bank_.length, most_between(s_.b, bank_), blocked)) {
+            const auto stands = where_posts_stand(u);
+            if (!stands)
+                return s_.b.give_up(
+                    fmt::format("{}: pipe leaves no room for a post within {:.0f} in of {:.0f} in along it", name_,
+                                most_moved / inch_m, u / inch_m),
+                    "the connections elsewhere, or another place for the rack");
+            add_frame(*stands, post, foot);
+        }
         for (std::size_t k = 0; k < frames_.size() && s_.b.ok(); ++k)
             for (const Held& h : held_at(s_.b, all, frames_[k].u + cross_aside)) {
                 const double u = frames_[k].u + cross_aside;
@@ -86,9 +97,20 @@ private:
         return {{u - strut / 2, cross_from(), top - strut}, {u + strut / 2, cross_to(h), top}};
     }
 
+    [[nodiscard]] bool posts_blocked(double u) const {
+        return s_.b.space.taken(post_box(u, front_v_)) || s_.b.space.taken(post_box(u, rear_v_));
+    }
+
+    /// The place nearest to a station where both posts are clear of everything.
+    [[nodiscard]] std::optional<double> where_posts_stand(double u) const {
+        for (double by = 0; by <= most_moved; by += inch_m / 2)
+            for (const double at : {u + by, u - by})
+                if (at > post_half && at < bank_.length - post_half && !posts_blocked(at)) return at;
+        return std::nullopt;
+    }
+
     [[nodiscard]] bool frame_blocked(double u, const std::vector<Held>& all) const {
-        for (double v : {front_v_, rear_v_})
-            if (s_.b.space.taken(post_box(u, v))) return true;
+        if (posts_blocked(u)) return true;
         const double aside = u + cross_aside;
         const auto held = held_at(s_.b, all, aside);
         return std::any_of(held.begin(), held.end(),

@@ -82,7 +82,7 @@ void take_all(Builder& b, const Plans& plans, Material material) {
     for (const auto& each : plans) {
         const Line line{.service = each.flue.service, .material = material, .size = each.size, .name = each.flue.name};
         for (const auto& body : each.bodies) b.space.take(body, planned);
-        take(b.space, each.course, radius_of(b, line), planned);
+        take(b.space, each.course, {radius_of(b, line), mouth_of(b, line)}, planned, line.service, behind(each));
     }
 }
 
@@ -93,9 +93,12 @@ Result<Both> in_order(Builder& b, Service first, VentStyle exhaust_style, VentSt
         return s == Service::exhaust ? b.ground.room.exhaust : b.ground.room.intake;
     };
     const Service second = first == Service::exhaust ? Service::intake : Service::exhaust;
-    auto one = plan(b, first, style(first), outlet(first), material);
-    if (!one) return tl::unexpected(one.error());
     const ClearanceMap before = b.space;
+    take_starts(b.space, b, second, material);
+    auto one = plan(b, first, style(first), outlet(first), material);
+    b.space = before;
+    if (!one) return tl::unexpected(one.error());
+    take_starts(b.space, b, first, material);
     take_all(b, *one, material);
     auto other = plan(b, second, style(second), outlet(second), material);
     b.space = before;

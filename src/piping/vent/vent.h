@@ -45,8 +45,8 @@ struct Flue {
 /// the upper first.
 [[nodiscard]] Result<std::vector<Vec>> terminal_rows(const survey::Room& room, const survey::Connection& outlet,
                                                      int count, double spacing, double margin, int rows);
-/// The point of connection, then others beside it along its wall, up to 4 ft away: holes are made for the plant, and what
-/// stands before the surveyed place (a panel's own space) may leave the next one free.
+/// The point of connection, then others beside it along its wall, up to 4 ft away: holes are made for the plant, and
+/// what stands before the surveyed place (a panel's own space) may leave the next one free.
 [[nodiscard]] std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet);
 /// Index of the room's wall a point of connection is in, or -1 for ceiling and floor.
 [[nodiscard]] int wall_of(const survey::Room& room, const survey::Connection& outlet);
@@ -82,6 +82,11 @@ struct FluePlan {
     reason::Derivation derivation;
 };
 
+/// Metres of a common pipe before its course: from its low end.
+[[nodiscard]] inline double behind(const FluePlan& plan) {
+    return plan.flue.shared ? shape::distance(plan.header.low_end, plan.course.from) : 0;
+}
+
 /// Plans for all flues of a service, sizes raised until every one is within the heater's own limits. Fails, naming the
 /// service and what is short.
 [[nodiscard]] Result<std::vector<FluePlan>> plan_single(const Builder& b, const std::vector<Flue>& all,
@@ -114,8 +119,24 @@ inline constexpr double terminal_spacing = 12 * inch_m;
 [[nodiscard]] inline tl::unexpected<Error> crosses_itself() {
     return fail("the only way found passes too near itself", "another outlet");
 }
-/// Takes the legs' boxes in a space used for planning.
-void take(ClearanceMap& space, const Course& course, double radius, int owner);
+/// Half the width of a flue's terminal, metres.
+[[nodiscard]] double mouth_of(const Builder& b, const Line& line);
+/// Half widths of a flue: of its pipe, and of its terminal at the end.
+struct Girth {
+    double radius = 0, mouth = 0;
+};
+/// Takes the legs' boxes in a space used for planning, those of an exhaust with the room they rise into when it is hung
+/// with its fall, `behind` metres of which lie before the course.
+void take(ClearanceMap& space, const Course& course, Girth girth, int owner, Service service, double behind = 0);
+/// Takes where each heater's own pipe of a service begins, for all but that heater's.
+void take_starts(ClearanceMap& space, const Builder& b, Service service, Material material);
+/// The places beside a point of connection, each first as much lower as an exhaust's fall from the heaters needs under
+/// the ceiling, then as surveyed.
+[[nodiscard]] std::vector<survey::Connection> places_to_leave(const Builder& b, const std::vector<Flue>& all,
+                                                              const survey::Connection& outlet, const Line& line);
+/// A way past everything with the fall an exhaust is hung with, else one past everything as it is drawn.
+[[nodiscard]] Result<std::vector<Vec>> find_vent(const ClearanceMap& space, RouteRequest ask,
+                                                 Thoroughness how = Thoroughness::searched);
 /// Pipes the wall, sets the terminal and, where the wall is fire-rated, the firestop.
 void lay_outlet(Builder& b, const Line& line, PortRef from, const FluePlan& plan, int outlet_number);
 /// The collar with the analyser's opening on a heater's port and, where the vent has another size, the reducer.

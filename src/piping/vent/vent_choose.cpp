@@ -194,10 +194,31 @@ Result<std::vector<Vec>> terminal_rows(const survey::Room& room, const survey::C
     return places;
 }
 
+namespace {
+
+/// Whether no obstacle stands right under a hole in the ceiling.
+bool is_free_below(const survey::Room& room, const survey::Connection& hole) {
+    constexpr double half = 4 * inch_m, deep = 12 * inch_m;
+    const Vec across{half, half, 0};
+    const auto box = shape::box_of(hole.at - across, hole.at + across + deep * hole.facing);
+    return std::ranges::none_of(room.obstacles, [&](const auto& o) { return shape::overlap(o.box, box); });
+}
+
+}  // namespace
+
 std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet) {
     std::vector<survey::Connection> places{outlet};
     const int wall = wall_of(room, outlet);
-    if (wall < 0) return places;
+    if (wall < 0) {
+        if (is_free_below(room, outlet)) return places;
+        for (const double by : {1.0, -1.0, 2.0, -2.0})
+            for (const Vec& way : {Vec{1, 0, 0}, Vec{0, 1, 0}}) {
+                auto place = outlet;
+                place.at = under(room, outlet.at + by * 12 * inch_m * way, 0);
+                if (is_free_below(room, place)) places.push_back(place);
+            }
+        return places;
+    }
     const auto &a = room.plan[static_cast<std::size_t>(wall)],
                &c = room.plan[(static_cast<std::size_t>(wall) + 1) % room.plan.size()];
     const double length = std::hypot(c.x - a.x, c.y - a.y);

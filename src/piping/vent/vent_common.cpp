@@ -7,6 +7,7 @@
 
 #include "piping/kit/rack_room.h"
 #include "piping/vent/vent.h"
+#include "plant/stations.h"
 
 namespace bw::piping {
 namespace {
@@ -199,7 +200,7 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
             const Vec from = header.middle.back() + t->tee->run.value() * header.along;
             const RouteRequest ask =
                 ask_for(b, t->line, from, header.along, hole, outlet, shape::distance(header.low_end, from));
-            auto corners = find_route_off_grid(with, ask, how);
+            auto corners = find_vent(with, ask, how);
             if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance)))
                 corners = crosses_itself();
             if (!corners) {
@@ -222,7 +223,7 @@ Result<FluePlan> one(const Builder& b, ClearanceMap& space, const Flue& flue, Ve
                         {}};
                 continue;
             }
-            take(with, plan.course, ask.radius, owner);
+            take(with, plan.course, {ask.radius, mouth_of(b, t->line)}, owner, flue.service, behind(plan));
             space = std::move(with);
             return plan;
         }
@@ -243,6 +244,19 @@ Result<std::vector<FluePlan>> in_order(const Builder& b, const std::vector<Flue>
     return plans;
 }
 
+/// How far an exhaust's end would stand in the ceiling when it is hung with its fall; 0 where it stands below.
+double over_ceiling(const Builder& b, const std::vector<FluePlan>& plans, const Line& line) {
+    double over = 0;
+    if (line.service != Service::exhaust) return over;
+    for (const auto& plan : plans) {
+        if (plan.course.corners.empty() || std::abs(plan.outlet_facing.z) > 0.5) continue;
+        const Vec& hole = plan.course.corners.back();
+        const double rise = (behind(plan) + plan.course.length()) * plant::stations::fall;
+        over = std::max(over, hole.z + rise + mouth_of(b, line) - b.ground.room.overhead().at(hole));
+    }
+    return over;
+}
+
 }  // namespace
 
 Result<std::vector<FluePlan>> plan_common(const Builder& b, const std::vector<Flue>& all,
@@ -250,20 +264,34 @@ Result<std::vector<FluePlan>> plan_common(const Builder& b, const std::vector<Fl
     std::size_t most = 0;
     for (const auto& flue : all) most = std::max(most, flue.heaters.size());
     std::optional<Error> first;
-    for (const auto& place : places_along(b.ground.room, outlet))
+    const auto planned = [&](const survey::Connection& place, const catalogue::CommonVentLimit& limit, double spacing,
+                             bool reversed) -> Result<std::vector<FluePlan>> {
+        auto holes = terminal_row(b.ground.room, place, static_cast<int>(all.size()), spacing, spacing / 2);
+        if (!holes) return tl::unexpected(holes.error());
+        if (reversed) std::ranges::reverse(*holes);
+        return in_order(b, all, *holes, place, material, limit);
+    };
+    const Line least{.service = all[0].service, .material = material, .size = b.heater.common_vents.front().size};
+    for (const auto& place : places_to_leave(b, all, outlet, least))
         for (const auto& limit : b.heater.common_vents) {
             if (limit.most < static_cast<int>(most) || !b.catalogue.pipe(material, limit.size)) continue;
-            const Line line{.service = all[0].service, .material = material, .size = limit.size};
+            Line line = least;
+            line.size = limit.size;
             const double spacing = spacing_of(b, line);
-            const auto holes = terminal_row(b.ground.room, place, static_cast<int>(all.size()), spacing, spacing / 2);
-            if (!holes) {
-                if (!first) first = holes.error();
-                continue;
-            }
-            for (const auto& order : assignments(*holes)) {
-                auto plans = in_order(b, all, order, place, material, limit);
-                if (plans) return plans;
-                if (!first) first = plans.error();
+            for (const bool reversed : {false, true}) {
+                if (reversed && all.size() < 2) break;
+                auto plans = planned(place, limit, spacing, reversed);
+                if (!plans) {
+                    if (!first) first = plans.error();
+                    continue;
+                }
+                // the way found may be longer than was reckoned: its end then lower by as much as it would rise too far
+                if (const double over = over_ceiling(b, *plans, line); over > 0) {
+                    auto lower = place;
+                    lower.at.z -= snap_up(over);
+                    if (auto again = planned(lower, limit, spacing, reversed)) return again;
+                }
+                return plans;
             }
         }
     if (!first)

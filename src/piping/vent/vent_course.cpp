@@ -7,6 +7,7 @@
 
 #include "piping/kit/rack_room.h"
 #include "piping/vent/vent.h"
+#include "plant/stations.h"
 #include "units/constants.h"
 
 namespace bw::piping {
@@ -25,6 +26,10 @@ shape::Box way_in(const survey::Connection& hole, double radius) {
                      std::abs(hole.facing.z) > 0.5 ? 0 : half};
     const Vec end = hole.at + deep * hole.facing;
     return shape::joined(shape::box_of(hole.at - across, hole.at + across), shape::box_of(end - across, end + across));
+}
+
+Vec before_last(const Course& course) {
+    return course.corners.size() > 1 ? course.corners[course.corners.size() - 2] : course.from;
 }
 
 double outside_of(const Item* item) { return item ? item->outside.value() : 0; }
@@ -85,7 +90,8 @@ RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, V
     if (std::abs(outlet.facing.z) < 0.5) ask.levels = {ask.to.z};
     // its far end stands higher than drawn by the fall of its whole way
     const Vec way = ask.to - from;
-    const double lifted = (std::abs(way.x) + std::abs(way.y) + behind) / 48;
+    const double lifted = (std::abs(way.x) + std::abs(way.y) + behind) * plant::stations::fall;
+    if (line.service == Service::exhaust) ask.rises = lifted;
     if (std::abs(outlet.facing.z) < 0.5)
         ask.highest =
             std::max(ask.to.z, snap_down(b.space.ceiling().lowest(shape::box_of(from, ask.to)) - ask.radius - lifted));
@@ -97,12 +103,68 @@ RouteRequest ask_for(const Builder& b, const Line& line, Vec from, Vec facing, V
     return ask;
 }
 
-void take(ClearanceMap& space, const Course& course, double radius, int owner) {
+double mouth_of(const Builder& b, const Line& line) {
+    const Part part = line.service == Service::exhaust ? Part::vent_terminal : Part::intake_terminal;
+    return std::max(radius_of(b, line), outside_of(b.seek(part, line)) / 2);
+}
+
+void take_starts(ClearanceMap& space, const Builder& b, Service service, Material material) {
+    for (const auto& at : standings(b.layout)) {
+        const PortRef port = heater_port(b, at.stand->number, service);
+        if (port == nowhere) continue;
+        const Port& open = b.at(port);
+        const Line line{.service = service, .material = material, .size = open.size};
+        const Vec top = open.at + start_length(b, line, open.size, open.size) * open.facing;
+        space.take(shape::bounds(shape::Cylinder{open.at, top, radius_of(b, line)}), port.piece);
+    }
+}
+
+void take(ClearanceMap& space, const Course& course, Girth girth, int owner, Service service, double behind) {
+    if (!course.corners.empty()) {
+        const Vec& hole = course.corners.back();
+        const Vec along = shape::distance(hole, before_last(course)) > 1e-6 ? unit(hole - before_last(course)) : Vec{};
+        space.take(shape::bounds(shape::Cylinder{hole - inch_m * along, hole, girth.mouth}), owner);
+    }
     Vec before = course.from;
     for (const Vec& corner : course.corners) {
-        space.take(shape::bounds(shape::Cylinder{before, corner, radius}), owner);
+        auto leg = shape::bounds(shape::Cylinder{before, corner, girth.radius});
+        behind += std::hypot(corner.x - before.x, corner.y - before.y);
+        if (service == Service::exhaust) leg.max.z += behind * plant::stations::fall;
+        space.take(leg, owner);
         before = corner;
     }
+}
+
+std::vector<survey::Connection> places_to_leave(const Builder& b, const std::vector<Flue>& all,
+                                                const survey::Connection& outlet, const Line& line) {
+    auto places = places_along(b.ground.room, outlet);
+    if (line.service != Service::exhaust || std::abs(outlet.facing.z) > 0.5) return places;
+    constexpr double detour = 24 * inch_m;
+    const double half = mouth_of(b, line);
+    std::vector<survey::Connection> out;
+    for (const auto& place : places) {
+        double run = 0;
+        for (const auto& flue : all)
+            for (const int heater : flue.heaters) {
+                const Vec way = place.at - b.at(heater_port(b, heater, line.service)).at;
+                run = std::max(run, std::abs(way.x) + std::abs(way.y) + detour);
+            }
+        const double top = place.at.z + run * plant::stations::fall + half;
+        const double lower = snap_up(top - b.ground.room.overhead().at(place.at));
+        if (lower > 0) {
+            out.push_back(place);
+            out.back().at.z -= lower;
+        }
+        out.push_back(place);
+    }
+    return out;
+}
+
+Result<std::vector<Vec>> find_vent(const ClearanceMap& space, RouteRequest ask, Thoroughness how) {
+    auto found = find_route_off_grid(space, ask, how);
+    if (found || ask.rises <= 0) return found;
+    ask.rises = 0;
+    return find_route_off_grid(space, ask, how);
 }
 
 std::vector<std::vector<Vec>> assignments(const std::vector<Vec>& holes) {
@@ -112,7 +174,7 @@ std::vector<std::vector<Vec>> assignments(const std::vector<Vec>& holes) {
 }
 
 reason::Step fall_step(double length) {
-    const double fall = length / 48;
+    const double fall = length * plant::stations::fall;
     return {.says =
                 "Drawn level. Laid to fall 1/4 in a foot back to its drain, so its far end stands higher than drawn by "
                 "this.",

@@ -52,8 +52,16 @@ Result<FluePlan> one(const Sought& sought, const ClearanceMap& space, const Flue
     const Vec from = open.at + start_length(b, line, open.size, limit.size) * open.facing;
     RouteRequest ask = ask_for(b, line, from, open.facing, hole, outlet);
     ask.from_owner = port.piece;
-    auto corners = find_route_off_grid(space, ask);
-    if (corners && route::nears_itself(from, *corners, 2 * (ask.radius + ask.clearance))) corners = crosses_itself();
+    const auto nears = [&](const auto& way) {
+        return way && route::nears_itself(from, *way, 2 * (ask.radius + ask.clearance));
+    };
+    auto corners = find_vent(space, ask);
+    if (nears(corners)) {
+        ask.levels.clear();
+        ask.turn_price *= 4;
+        corners = find_vent(space, ask);
+    }
+    if (nears(corners)) corners = crosses_itself();
     if (!corners) return tl::unexpected(corners.error());
     FluePlan plan{.flue = flue, .size = limit.size, .course = {from, open.facing, std::move(*corners)}};
     plan.outlet_facing = outlet.facing;
@@ -67,12 +75,14 @@ Result<FluePlan> one(const Sought& sought, const ClearanceMap& space, const Flue
 /// those planned before it goes first the next time.
 Result<std::vector<FluePlan>> at_size(const Sought& sought, const std::vector<Vec>& holes) {
     constexpr int most_turns = 4;
-    const double radius = radius_of(sought.b, line_of(sought.all[0], sought.material, sought.limit.size));
+    const Line line = line_of(sought.all[0], sought.material, sought.limit.size);
+    const double radius = radius_of(sought.b, line), mouth = mouth_of(sought.b, line);
     std::vector<std::size_t> order(sought.all.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::optional<Error> why;
     for (int turn = 0; turn < most_turns; ++turn) {
         ClearanceMap space = sought.b.space;
+        take_starts(space, sought.b, sought.all[0].service, sought.material);
         std::vector<FluePlan> plans(sought.all.size());
         auto next = order.begin();
         for (; next != order.end(); ++next) {
@@ -81,7 +91,7 @@ Result<std::vector<FluePlan>> at_size(const Sought& sought, const std::vector<Ve
                 why = plan.error();
                 break;
             }
-            take(space, plan->course, radius, planned + static_cast<int>(*next));
+            take(space, plan->course, {radius, mouth}, planned + static_cast<int>(*next), plan->flue.service);
             plans[*next] = std::move(*plan);
         }
         if (next == order.end()) return plans;
@@ -96,10 +106,11 @@ Result<std::vector<FluePlan>> at_size(const Sought& sought, const std::vector<Ve
 std::vector<Result<std::vector<Vec>>> hole_sets(const Sought& sought, double spacing) {
     const auto& [b, all, outlet, material, limit] = sought;
     const auto count = static_cast<int>(all.size());
-    std::vector<Result<std::vector<Vec>>> sets{terminal_row(b.ground.room, outlet, count, spacing, spacing / 2)};
+    const auto places = places_to_leave(b, all, outlet, line_of(all[0], material, limit.size));
+    std::vector<Result<std::vector<Vec>>> sets{
+        terminal_row(b.ground.room, places.front(), count, spacing, spacing / 2)};
     if (std::abs(outlet.facing.z) < 0.5) {
-        if (count > 1) sets.push_back(terminal_rows(b.ground.room, outlet, count, spacing, spacing / 2, 2));
-        const auto places = places_along(b.ground.room, outlet);
+        if (count > 1) sets.push_back(terminal_rows(b.ground.room, places.front(), count, spacing, spacing / 2, 2));
         for (std::size_t i = 1; i < places.size(); ++i)
             sets.push_back(terminal_row(b.ground.room, places[i], count, spacing, spacing / 2));
         return sets;
@@ -113,6 +124,8 @@ std::vector<Result<std::vector<Vec>>> hole_sets(const Sought& sought, double spa
         above.push_back(hole);
     }
     sets.emplace_back(std::move(above));
+    for (std::size_t i = 1; i < places.size(); ++i)
+        sets.push_back(terminal_row(b.ground.room, places[i], count, spacing, spacing / 2));
     return sets;
 }
 
