@@ -7,9 +7,9 @@
 Starts the program with a store of its own in a temporary folder. With --every each editor edits at that pace, whatever
 came back; without it an edit follows the view of the one before.
 """
-import argparse, http.client, json, os, re, subprocess, sys, tempfile, threading, time
+import argparse, http.client, json, os, re, sys, threading, time
 
-ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+from server import ROOT, serving
 
 
 def cpu_seconds(pid):
@@ -100,25 +100,18 @@ def main():
     parser.add_argument("--survey", default=f"{ROOT}/bench/data/sixteen-heaters.toml")
     parser.add_argument("--program", default=f"{ROOT}/build/release/bankwright")
     options = parser.parse_args()
-    with tempfile.TemporaryDirectory() as folder:
-        server = subprocess.Popen([options.program, "serve", "--port", "0", "--no-open", "--jobs", f"{folder}/jobs.db"],
-                                  stdout=subprocess.PIPE, text=True)
-        try:
-            port = int(re.search(r":(\d+)/", server.stdout.readline()).group(1))
-            editors = [Editor(port, n, options) for n in range(options.editors)]
-            time.sleep(2)
-            before = cpu_seconds(server.pid)
-            for editor in editors:
-                editor.start()
-            for editor in editors:
-                editor.done.wait()
-            spent = cpu_seconds(server.pid) - before
-            memory = int(re.search(r"VmHWM:\s+(\d+)", open(f"/proc/{server.pid}/status").read()).group(1))
-            for editor in editors:
-                editor.join()
-        finally:
-            server.terminate()
-            server.wait()
+    with serving(options.program) as (server, port):
+        editors = [Editor(port, n, options) for n in range(options.editors)]
+        time.sleep(2)
+        before = cpu_seconds(server.pid)
+        for editor in editors:
+            editor.start()
+        for editor in editors:
+            editor.done.wait()
+        spent = cpu_seconds(server.pid) - before
+        memory = int(re.search(r"VmHWM:\s+(\d+)", open(f"/proc/{server.pid}/status").read()).group(1))
+        for editor in editors:
+            editor.join()
     times, dropped = [], 0
     for editor in editors:
         for revision, at in editor.sent.items():

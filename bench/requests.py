@@ -4,9 +4,9 @@
 
     bench/requests.py [--connections 4] [--seconds 5] [--program build/release/bankwright]
 """
-import argparse, os, re, socket, subprocess, tempfile, threading, time
+import argparse, re, socket, threading, time
 
-ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+from server import ROOT, serving
 
 
 def ask(port, path, seconds, times):
@@ -32,23 +32,17 @@ def main():
     parser.add_argument("--seconds", type=float, default=5)
     parser.add_argument("--program", default=f"{ROOT}/build/release/bankwright")
     options = parser.parse_args()
-    with tempfile.TemporaryDirectory() as folder:
-        server = subprocess.Popen([options.program, "serve", "--port", "0", "--no-open", "--jobs", f"{folder}/jobs.db"], stdout=subprocess.PIPE, text=True)
-        try:
-            port = int(re.search(r":(\d+)/", server.stdout.readline()).group(1))
-            for path in ["/api/jobs", "/api/words", "/"]:
-                times = []
-                threads = [threading.Thread(target=ask, args=(port, path, options.seconds, times)) for _ in range(options.connections)]
-                for thread in threads:
-                    thread.start()
-                for thread in threads:
-                    thread.join()
-                times.sort()
-                at = lambda share: times[min(int(share * len(times)), len(times) - 1)]
-                print(f"{path}: {len(times) / options.seconds:.0f} requests/s; ms: p50 {at(0.5):.2f}, p95 {at(0.95):.2f}, p99 {at(0.99):.2f}, most {times[-1]:.1f}")
-        finally:
-            server.terminate()
-            server.wait()
+    with serving(options.program) as (_, port):
+        for path in ["/api/jobs", "/api/words", "/"]:
+            times = []
+            threads = [threading.Thread(target=ask, args=(port, path, options.seconds, times)) for _ in range(options.connections)]
+            for thread in threads:
+                thread.start()
+            for thread in threads:
+                thread.join()
+            times.sort()
+            at = lambda share: times[min(int(share * len(times)), len(times) - 1)]
+            print(f"{path}: {len(times) / options.seconds:.0f} requests/s; ms: p50 {at(0.5):.2f}, p95 {at(0.95):.2f}, p99 {at(0.99):.2f}, most {times[-1]:.1f}")
 
 
 main()

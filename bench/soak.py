@@ -7,9 +7,10 @@
 Everybody follows the job's events and edits once in --every seconds. Growth is that of the resident memory from the end of
 the first third to the end.
 """
-import argparse, os, re, subprocess, tempfile, time
+import argparse, os, re, time
 
-from edits import ROOT, Editor
+from edits import Editor
+from server import ROOT, serving
 
 
 def resident(pid):
@@ -26,23 +27,16 @@ def main():
     options = parser.parse_args()
     options.edits = max(int(options.minutes * 60 / options.every), 3)
     memory, files = [], []
-    with tempfile.TemporaryDirectory() as folder:
-        server = subprocess.Popen([options.program, "serve", "--port", "0", "--no-open", "--jobs", f"{folder}/jobs.db"],
-                                  stdout=subprocess.PIPE, text=True)
-        try:
-            port = int(re.search(r":(\d+)/", server.stdout.readline()).group(1))
-            editors = [Editor(port, n, options) for n in range(options.editors)]
-            for editor in editors:
-                editor.start()
-            while not all(editor.done.is_set() for editor in editors):
-                memory.append(resident(server.pid))
-                files.append(len(os.listdir(f"/proc/{server.pid}/fd")))
-                time.sleep(1)
-            for editor in editors:
-                editor.join()
-        finally:
-            server.terminate()
-            server.wait()
+    with serving(options.program) as (server, port):
+        editors = [Editor(port, n, options) for n in range(options.editors)]
+        for editor in editors:
+            editor.start()
+        while not all(editor.done.is_set() for editor in editors):
+            memory.append(resident(server.pid))
+            files.append(len(os.listdir(f"/proc/{server.pid}/fd")))
+            time.sleep(1)
+        for editor in editors:
+            editor.join()
     stored = sorted(t for editor in editors for t in editor.stored)
     views = sorted((editor.seen[r] - at) * 1000 for editor in editors for r, at in editor.sent.items() if r in editor.seen)
     at = lambda times, share: times[min(int(share * len(times)), len(times) - 1)]

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// What is asked of a job at once: its view, another candidate, a survey that is not stored.
 #include <fmt/format.h>
 
 #include "layout/place.h"

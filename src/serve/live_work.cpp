@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <sched.h>
+// The work behind the pages: the views of jobs in line, then the wider choice.
 #include <sys/resource.h>
 #include <sys/syscall.h>
 #include <unistd.h>
@@ -9,7 +9,6 @@
 namespace bw::serve {
 namespace {
 
-using reason::Json;
 using Clock = std::chrono::steady_clock;
 
 constexpr auto progress_every = std::chrono::milliseconds(150);

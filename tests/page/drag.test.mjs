@@ -141,7 +141,7 @@ test('Escape while it is held puts it back; without moving turned on a drag turn
 
 test('a rack goes anywhere in the room', async () => {
     const start = await standing('rack-two-sided-1-at-30-58.5', 'Top');
-    const says = await carry((await heatersSeen(2))[0], [5, 0], null, 5);
+    const says = await carry((await heatersSeen(2))[0], [5, 0], null, 13);
     assert.match(says, /and .* from the room’s low corner$/);
     await saved(() => page.mouse.up());
     const { layout } = await server.api('GET', `jobs/${id}/view`);

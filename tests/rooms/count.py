@@ -14,13 +14,22 @@ import time
 import ordinary
 import space
 
-def judged(program, path):
-    """'good', 'failing', 'none' or 'refused', with what is said about it; 'wrong' where a plant without a failing check does
-    not leave the spaces it must by a reckoning apart."""
+
+def designed(program, path):
+    """The result document of a survey's design; or nothing, and why it was refused."""
     run = subprocess.run([program, 'design', path, '--json'], capture_output=True, text=True, timeout=60)
-    if run.returncode not in (0, 2):
-        return 'refused', [run.stderr.strip()]
-    result = json.loads(run.stdout)
+    return (json.loads(run.stdout), '') if run.returncode in (0, 2) else (None, run.stderr.strip())
+
+
+def judged(program, path):
+    """'good', 'failing', 'none', 'refused' or 'late', with what is said about it; 'wrong' where a plant without a failing check
+    does not leave the spaces it must by a reckoning apart."""
+    try:
+        result, why = designed(program, path)
+    except subprocess.TimeoutExpired:
+        return 'late', ['more than a minute']
+    if result is None:
+        return 'refused', [why]
     failing = [c for c in result['checks'] if c['status'] == 'fail']
     if result.get('layout') is None:
         return 'none', [c['says'] for c in failing]
@@ -47,10 +56,7 @@ def main():
         for seed in range(first, first + count):
             path = pathlib.Path(folder) / f'{seed}.toml'
             path.write_text(ordinary.job(seed, odd)[2])
-            try:
-                outcome, why = judged(program, path)
-            except subprocess.TimeoutExpired:
-                outcome, why = 'late', ['more than a minute']
+            outcome, why = judged(program, path)
             tally[outcome] += 1
             if outcome != 'good':
                 causes.update(w[:100] if outcome != 'failing' else w for w in why)

@@ -7,24 +7,20 @@ it. A place where a plant without a failing check stands though the search found
 Exit status 1 where there is one.
 """
 import argparse
-import json
 import pathlib
-import subprocess
 import sys
 import tempfile
 import tomllib
 
 import ordinary
+from count import designed
 from space import INCH, inches
 
 
 def plant(program, path):
     """Place and total price of a plant without a failing check, or nothing."""
-    run = subprocess.run([program, 'design', path, '--json'], capture_output=True, text=True, timeout=120)
-    if run.returncode not in (0, 2):
-        return None
-    result = json.loads(run.stdout)
-    if result.get('layout') is None or any(check['status'] == 'fail' for check in result['checks']):
+    result, _ = designed(program, path)
+    if result is None or result.get('layout') is None or any(check['status'] == 'fail' for check in result['checks']):
         return None
     return result['layout']['id'], result['estimate']['total']['value']
 

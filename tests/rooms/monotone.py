@@ -10,20 +10,19 @@ import collections
 import copy
 import json
 import pathlib
-import re
 import sys
 import tempfile
 import tomllib
 
 import ordinary
+import space
 from count import judged
 
-RANK = {'refused': 0, 'none': 0, 'failing': 1, 'wrong': 1, 'good': 2}
+RANK = {'refused': 0, 'late': 0, 'none': 0, 'failing': 1, 'wrong': 1, 'good': 2}
 
 
 def inches(text):
-    feet, rest = re.fullmatch(r'(?:(-?[\d.]+) ft)? ?(?:([\d.]+) in)?', text).groups()
-    return 12 * float(feet or 0) + float(rest or 0)
+    return space.inches(text) / space.INCH
 
 
 def told(length):

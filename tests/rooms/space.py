@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: MIT
 """The spaces a plant must leave, worked out anew from its result document and its survey, by nothing of the program's.
 
-- International Fuel Gas Code 2018, 306.1: a level working space 30 in by 30 in on the control side of every heater. Taken from
+- International Fuel Gas Code 2018, 306.1 (from memory): a level working space 30 in by 30 in on the control side of every heater. Taken from
   the floor to 78 in, across the heater and on to 30 in to either side as it finds room.
-- National Electrical Code 2017, 110.26(A): before the panel 36 in deep, 30 in wide wherever it covers the panel, 6-1/2 ft high.
+- National Electrical Code 2017, 110.26(A) (from memory): before the panel 36 in deep, 30 in wide wherever it covers the panel, 6-1/2 ft high.
 - The heater's own clearances, from the catalogue (the demo's, invented): beside, above, in front.
 All measures are metres; boxes are (low, high). Solids are taken by the boxes about them.
 """
@@ -14,7 +14,7 @@ import tomllib
 INCH = 0.0254
 TALL, DEEP, WIDE, PANEL_DEEP = 78 * INCH, 30 * INCH, 30 * INCH, 36 * INCH
 NARROWEST_PANEL = 14.5 * INCH
-HAIR = 0.002  # coordinates are written to a tenth of a millimetre, and sizes of pipe are rounded
+TOLERANCE = 0.002  # coordinates are written to a tenth of a millimetre, and sizes of pipe are rounded
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 
 
@@ -41,7 +41,7 @@ def boxes_of(piece):
 
 
 def overlap(a, b):
-    return all(low < high - HAIR for low, high in ((max(a[0][k], b[0][k]), min(a[1][k], b[1][k])) for k in range(3)))
+    return all(low < high - TOLERANCE for low, high in ((max(a[0][k], b[0][k]), min(a[1][k], b[1][k])) for k in range(3)))
 
 
 def inside(plan, x, y):
@@ -57,7 +57,7 @@ def in_room(plan, box):
     """A box whose corners, sides and middle lie in the room."""
     (x0, y0, _), (x1, y1, _) = box
     steps = [i / 8 for i in range(9)]
-    return all(inside(plan, x0 + HAIR + (x1 - x0 - 2 * HAIR) * s, y0 + HAIR + (y1 - y0 - 2 * HAIR) * t) for s in steps for t in steps)
+    return all(inside(plan, x0 + TOLERANCE + (x1 - x0 - 2 * TOLERANCE) * s, y0 + TOLERANCE + (y1 - y0 - 2 * TOLERANCE) * t) for s in steps for t in steps)
 
 
 def before(face, facing, low, high, deep, tall):
@@ -80,6 +80,45 @@ def somewhere_free(face, facing, low, high, wide, deep, plan, taken):
     return any(free(before(face, facing, low - slide * k / 24, low - slide * k / 24 + span, deep, TALL), plan, taken) for k in range(25))
 
 
+def facing_of(port, outward):
+    """Axis a port looks along, and +1 or -1 for the way out of its body: with it, or against it."""
+    axis = 0 if abs(port['facing'][0]) > 0.5 else 1
+    return axis, (1 if port['facing'][axis] > 0 else -1) * outward
+
+
+def around_heater(heater, row, bodies, plan, ceiling, obstacles, others):
+    low, high = bodies[heater['id']]
+    axis, sign = facing_of(next(port for port in heater['ports'] if port['name'] == 'mount'), -1)
+    across = 1 - axis
+    face = high[axis] if sign > 0 else low[axis]
+    neighbors = [body for name, body in bodies.items() if name != heater['id']]
+    taken = obstacles + others + neighbors
+    if not somewhere_free(face, (axis, sign), low[across], high[across], WIDE, DEEP, plan, taken):
+        yield 'no 30 in by 30 in before it is free'
+    if not free(before(face, (axis, sign), low[across], high[across], inches(row['gap-front']), TALL), plan, taken):
+        yield 'its own clearance in front is not free'
+    if high[2] + inches(row['gap-top']) > ceiling + TOLERANCE:
+        yield f'{(ceiling - high[2]) / INCH:.2f} in to the ceiling'
+    beside = inches(row['gap-side']) - TOLERANCE
+    for side in ([low[across] - beside, low[across]], [high[across], high[across] + beside]):
+        strip = [list(low), list(high)]
+        strip[0][across], strip[1][across] = side
+        if not free(strip, plan, obstacles + neighbors):
+            yield f'less than {row["gap-side"]} beside it'
+
+
+def panel_is_shut_in(panel, plan, obstacles, pieces):
+    """Whether the plant takes the space before the panel, where the bare room leaves it."""
+    port = panel['ports'][0]
+    axis, sign = facing_of(port, 1)
+    low, high = (port['at'][1 - axis] + side * NARROWEST_PANEL / 2 for side in (-1, 1))
+
+    def open_past(taken):
+        return somewhere_free(port['at'][axis], (axis, sign), low, high, WIDE, PANEL_DEEP, plan, taken)
+
+    return open_past(obstacles) and not open_past(obstacles + pieces)
+
+
 def found(result, survey_text):
     """Sentences on what is not left free; and how many spaces were looked at."""
     survey = tomllib.loads(survey_text)
@@ -88,43 +127,12 @@ def found(result, survey_text):
     rows = {row['key']: row for row in tomllib.loads((ROOT / 'data/heaters.toml').read_text())['heater']}
     obstacles = [(list(map(inches, one['from'])), list(map(inches, one['to']))) for one in survey['room'].get('obstacle', [])]
     heaters = [piece for piece in result['pieces'] if piece['part'] == 'heater']
-    others = [(piece['id'], box) for piece in result['pieces'] if piece['part'] != 'heater' for box in boxes_of(piece)]
     bodies = {heater['id']: next(boxes_of(heater)) for heater in heaters}
-    says, looked = [], 0
-    for heater in heaters:
-        low, high = bodies[heater['id']]
-        mount = next(port['facing'] for port in heater['ports'] if port['name'] == 'mount')
-        axis = 0 if abs(mount[0]) > 0.5 else 1
-        sign = -1 if mount[axis] > 0 else 1
-        face = high[axis] if sign > 0 else low[axis]
-        across = 1 - axis
-        row = rows[heater['item']]
-        taken = obstacles + [box for _, box in others] + [body for name, body in bodies.items() if name != heater['id']]
-        looked += 1
-        if not somewhere_free(face, (axis, sign), low[across], high[across], WIDE, DEEP, plan, taken):
-            says.append(f'{heater["id"]}: no 30 in by 30 in before it is free')
-        if not free(before(face, (axis, sign), low[across], high[across], inches(row['gap-front']), TALL), plan, taken):
-            says.append(f'{heater["id"]}: its own clearance in front is not free')
-        if high[2] + inches(row['gap-top']) > ceiling + HAIR:
-            says.append(f'{heater["id"]}: {(ceiling - high[2]) / INCH:.2f} in to the ceiling')
-        beside = inches(row['gap-side']) - HAIR
-        for side in (-1, 1):
-            strip = [list(low), list(high)]
-            strip[0][across], strip[1][across] = sorted(((low if side < 0 else high)[across], (low if side < 0 else high)[across] + side * beside))
-            near = [name for name, body in bodies.items() if name != heater['id'] and overlap(strip, body)]
-            if near or not in_room(plan, strip) or any(overlap(strip, one) for one in obstacles):
-                says.append(f'{heater["id"]}: less than {row["gap-side"]} beside it')
-    panel = next((piece for piece in result['pieces'] if piece['id'] == 'site.panel'), None)
-    if panel:
-        port = panel['ports'][0]
-        axis = 0 if abs(port['facing'][0]) > 0.5 else 1
-        sign = 1 if port['facing'][axis] > 0 else -1
-        middle = port['at'][1 - axis]
-        low, high = middle - NARROWEST_PANEL / 2, middle + NARROWEST_PANEL / 2
-        wires = {piece['id'] for piece in result['pieces'] if piece['part'] in ('cable', 'panel-feed')}  # which end at it
-        own = [box for name, box in others if name not in wires] + list(bodies.values())
-        looked += 1
-        bare = somewhere_free(port['at'][axis], (axis, sign), low, high, WIDE, PANEL_DEEP, plan, obstacles)
-        if bare and not somewhere_free(port['at'][axis], (axis, sign), low, high, WIDE, PANEL_DEEP, plan, own + obstacles):
-            says.append('the panel: no 30 in by 36 in before it is free')
-    return says, looked
+    others = [(piece['part'], box) for piece in result['pieces'] if piece['part'] != 'heater' for box in boxes_of(piece)]
+    says = [f'{heater["id"]}: {one}' for heater in heaters
+            for one in around_heater(heater, rows[heater['item']], bodies, plan, ceiling, obstacles, [box for _, box in others])]
+    panels = [piece for piece in result['pieces'] if piece['id'] == 'site.panel']
+    ends_at_it = ('cable', 'panel-feed')
+    pieces = [box for part, box in others if part not in ends_at_it] + list(bodies.values())
+    says += ['the panel: no 30 in by 36 in before it is free' for panel in panels if panel_is_shut_in(panel, plan, obstacles, pieces)]
+    return says, len(heaters) + len(panels)

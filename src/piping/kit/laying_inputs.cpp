@@ -30,17 +30,18 @@ Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Ca
     const std::string_view kind = text::name(*gas.kind);
     const auto load = gas_load(brief, heater, brief.capacity.installed);
     const auto left = *gas.delivery_pressure - *gas.allowed_drop;
-    units::VolumeFlow most{};
+    const auto preferred = [&](const Item& one, const Item& other) {
+        const auto passes = network::regulator_passes(one, left), passed = network::regulator_passes(other, left);
+        if ((passes >= load) != (passed >= load)) return passes >= load;
+        return passes >= load ? *one.size < *other.size : passes > passed;
+    };
     const Item* best = nullptr;
     for (const Item* row : catalogue.of(text::Part::regulator)) {
         if (row->key.find(kind) == std::string::npos || !row->size) continue;
         if (row->number("inlet-greatest").value_or(0) < gas.delivery_pressure->value() ||
             row->number("capacity").value_or(0) < load.value())
             continue;
-        const auto passes = network::regulator_passes(*row, left), before = most;
-        most = std::max(most, passes);
-        const bool enough = passes >= load;
-        if (!best || (before < load ? passes > before : enough && *row->size < *best->size)) best = row;
+        if (!best || preferred(*row, *best)) best = row;
     }
     if (best) return best;
     return fail(fmt::format("gas main: the catalogue has no {} line regulator for {} at {}", kind,
