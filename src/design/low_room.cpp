@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <optional>
 
 #include "design/search.h"
 #include "plant/stations.h"
@@ -13,7 +14,7 @@ namespace {
 
 using plant::stations::inch;
 
-constexpr std::array ceilings{90 * inch, 96 * inch, 102 * inch, 108 * inch};  ///< tried, lowest first
+constexpr std::array ceilings{108 * inch, 102 * inch, 96 * inch, 90 * inch};  ///< tried, until nothing stands
 
 survey::Survey raised(survey::Survey survey, double ceiling) {
     for (auto* hole : {&survey.room.exhaust, &survey.room.intake})
@@ -39,14 +40,15 @@ std::string low_ceiling(const Result& none, const catalogue::Catalogue& catalogu
                         const std::vector<demand::Capacity>& capacities, const Effort& effort) {
     const auto& room = none.survey.room;
     const double has = room.ceiling->value();
-    if (room.slope || has > ceilings.back() - 12 * inch) return {};
+    if (room.slope || has > ceilings.front() - 12 * inch) return {};
+    std::optional<double> least;
     for (const double ceiling : ceilings) {
-        if (ceiling < has + inch || !stands(none, catalogue, capacities, effort, ceiling)) continue;
-        return fmt::format(
-            "The ceiling is too low: under one of {} a plant was tried and stands, under this of {} none does.",
-            units::print_feet_inches(ceiling * units::metre), units::print_feet_inches(*room.ceiling));
+        if (ceiling < has + inch || !stands(none, catalogue, capacities, effort, ceiling)) break;
+        least = ceiling;
     }
-    return {};
+    if (!least) return {};
+    return fmt::format("The ceiling is too low: under one of {} a plant was tried and stands, under this of {} none does.",
+                       units::print_feet_inches(*least * units::metre), units::print_feet_inches(*room.ceiling));
 }
 
 }  // namespace bw::design

@@ -39,13 +39,6 @@ bw::Result<Proved> proved_as_built(const Survey& survey, const Catalogue& catalo
     return Proved{layout, capacity, std::move(*built), std::move(hydraulics), std::move(checks), std::move(*estimate)};
 }
 
-/// Whether the plant's vents ask for more room under the ceiling.
-bool vents_want_room(const Proved& proved) {
-    return std::ranges::any_of(proved.checks, [](const reason::Check& check) {
-        return check.status == reason::Status::fail && check.id.starts_with("vent.fall.");
-    });
-}
-
 constexpr double lower_by = 2 * plant::stations::inch;
 constexpr int most_lower = 3;                              ///< heights tried under the first
 constexpr double most_above = 48 * plant::stations::inch;  ///< of the heaters where vents may want for height
@@ -66,8 +59,14 @@ std::optional<plant::Layout> hung_lower(const Survey& survey, const Catalogue& c
 
 }  // namespace
 
+bool vents_want_room(const Proved& proved) {
+    return std::ranges::any_of(proved.checks, [](const reason::Check& check) {
+        return check.status == reason::Status::fail && check.id.starts_with("vent.fall.");
+    });
+}
+
 bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const demand::Demand& demand,
-                         const demand::Capacity& capacity, const plant::Layout& layout, int threads,
+                         const demand::Capacity& capacity, const plant::Layout& layout, Hang hang, int threads,
                          piping::PlantCache* before) {
     const auto at = [&](const plant::Layout& place) {
         auto proved = proved_as_built(survey, catalogue, demand, capacity, place, threads, before, {});
@@ -77,7 +76,7 @@ bw::Result<Proved> prove(const Survey& survey, const Catalogue& catalogue, const
         return proved;
     };
     auto proved = at(layout);
-    if (!proved) return proved;
+    if (!proved || hang == Hang::as_laid_out) return proved;
     auto lower = std::optional(layout);
     for (int tries = 0; tries < most_lower && vents_want_room(*proved); ++tries) {
         lower = hung_lower(survey, catalogue, capacity, *lower);

@@ -36,7 +36,8 @@ bw::Result<void> take_only(Result& result, const Catalogue& catalogue, const dem
         return fail(
             result.shortfalls.empty() ? "the layout " + layout + " does not fit" : result.shortfalls.front().what,
             result.shortfalls.empty() ? "one of those that fit" : result.shortfalls.front().remedy);
-    auto proved = prove(result.survey, catalogue, result.demand, capacity, layouts.candidates.front(), threads, before);
+    auto proved = prove(result.survey, catalogue, result.demand, capacity, layouts.candidates.front(), Hang::lower,
+                        threads, before);
     if (!proved) return tl::unexpected(proved.error());
     result.weighed = layouts.weighed;
     result.candidates.push_back(summary(*proved));

@@ -68,7 +68,11 @@ bool Trial::run() {
 bool Trial::go_on() {
     if (passes() || effort_.further == 0) return true;
     most_ = tried_ + effort_.further;
-    return through(std::exchange(waiting_, {}), true);
+    auto queue = std::exchange(high_, {});
+    std::ranges::move(std::exchange(waiting_, {}), std::back_inserter(queue));
+    for (Try& each : queue)
+        if (!each.done) each.hang = Hang::lower;
+    return through(std::move(queue), true);
 }
 
 /// Takes layouts from the queue until there are enough; those left over, and unless `all` those of families that wait,
@@ -110,7 +114,7 @@ bool Trial::build(std::vector<Try*>& wave) {
     if (effort_.go_on && !effort_.go_on(static_cast<int>(result_.candidates.size()))) return false;
     const auto one = [&](std::size_t i) {
         auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *wave[i]->layout,
-                            wave.size() == 1 ? effort_.threads : 1);
+                            wave[i]->hang, wave.size() == 1 ? effort_.threads : 1);
         wave[i]->done = true;
         if (proved)
             wave[i]->proved = std::move(*proved);
@@ -132,13 +136,25 @@ void Trial::settle(Try&& tried) {
     if (tried.why) tried.proved.reset();
     if (tried.proved) {
         ++built_;
-        result_.candidates.push_back(summary(*tried.proved));
+        enter(summary(*tried.proved));
+        if (tried.hang == Hang::as_laid_out && vents_want_room(*tried.proved)) high_.push_back({tried.layout});
         if (!result_.chosen || better(*tried.proved, *result_.chosen)) result_.chosen = std::move(*tried.proved);
         return;
     }
-    result_.candidates.push_back(of(*tried.layout, capacity_));
-    result_.candidates.back().refused = units::describe(*tried.why);
+    auto refused = of(*tried.layout, capacity_);
+    refused.refused = units::describe(*tried.why);
+    enter(std::move(refused));
     ++likened_[{tried.layout->family, likeness(*tried.why)}];
+}
+
+/// In the place of what the same layout came to before it was hung lower.
+void Trial::enter(Candidate candidate) {
+    const auto same = [&](const Candidate& c) { return c.layout == candidate.layout && c.heater == candidate.heater; };
+    const auto known = std::ranges::find_if(result_.candidates, same);
+    if (known == result_.candidates.end())
+        result_.candidates.push_back(std::move(candidate));
+    else
+        *known = std::move(candidate);
 }
 
 }  // namespace bw::design

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "network/length.h"
+#include "network/run/length.h"
 
 namespace bw::network {
 namespace {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "sight/order.h"
-#include "units/constants.h"
 
 #include <cmath>
 #include <set>
@@ -18,12 +17,12 @@ shape::Box bounds_of(const Item& item) {
 
 /// 1 where `a` stands before `b`, -1 behind it, 0 where bounds say nothing, 2 where they cannot cover one another.
 int before(const shape::Box& a, const shape::Box& b, Vec towards) {
-    using units::tolerance;
+    constexpr double hair = 1e-6;
     int told = 0;
     const auto axis = [&](double a_low, double a_high, double b_low, double b_high, double d) {
-        const int side = a_low >= b_high - tolerance ? 1 : b_low >= a_high - tolerance ? -1 : 0;
+        const int side = a_low >= b_high - hair ? 1 : b_low >= a_high - hair ? -1 : 0;
         if (side == 0) return;
-        const int says = std::abs(d) < tolerance ? 2 : d > 0 ? side : -side;
+        const int says = std::abs(d) < hair ? 2 : d > 0 ? side : -side;
         told = told == 0 || told == says ? says : 2;
     };
     axis(a.min.x, a.max.x, b.min.x, b.max.x, towards.x);

@@ -8,7 +8,6 @@
 #include "sight/lines.h"
 #include "sight/order.h"
 #include "sight/shade.h"
-#include "units/constants.h"
 
 namespace bw::sight {
 namespace {
@@ -150,7 +149,7 @@ Eye isometric(int x, int y) {
 }
 
 void add(std::vector<Item>& items, const std::vector<shape::Solid>& solids, int owner) {
-    using units::tolerance;
+    constexpr double hair = 1e-6;
     const shape::Cylinder* last = nullptr;
     for (const auto& solid : solids) {
         const auto* bar = std::get_if<shape::Cylinder>(&solid);
@@ -159,9 +158,8 @@ void add(std::vector<Item>& items, const std::vector<shape::Solid>& solids, int 
             last = nullptr;
             continue;
         }
-        if (distance(bar->a, bar->b) < tolerance) continue;
-        const bool goes_on =
-            last && distance(last->b, bar->a) < tolerance && std::abs(last->radius - bar->radius) < tolerance;
+        if (distance(bar->a, bar->b) < hair) continue;
+        const bool goes_on = last && distance(last->b, bar->a) < hair && std::abs(last->radius - bar->radius) < hair;
         if (goes_on) {
             items.back().joined_b = true;
             items.push_back({Ball{bar->a, bar->radius}, owner, false, false});

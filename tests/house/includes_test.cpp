@@ -88,6 +88,7 @@ struct SubRoom {
 /// stands at the room's own level may include them all.
 const std::map<std::string, std::vector<SubRoom>> sub_rooms{
     {"reason", {{"register", "register.h"}}},
+    {"network", {{"run", "level_runs.h"}}},
     {"piping",
      {{"kit", "builder.h"},
       {"main", "main_parts.h"},

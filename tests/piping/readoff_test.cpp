@@ -6,7 +6,7 @@
 
 #include <cmath>
 
-#include "network/length.h"
+#include "network/run/length.h"
 
 namespace bw::network {
 namespace {

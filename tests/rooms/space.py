@@ -128,11 +128,12 @@ def found(result, survey_text):
     obstacles = [(list(map(inches, one['from'])), list(map(inches, one['to']))) for one in survey['room'].get('obstacle', [])]
     heaters = [piece for piece in result['pieces'] if piece['part'] == 'heater']
     bodies = {heater['id']: next(boxes_of(heater)) for heater in heaters}
-    others = [(piece['part'], box) for piece in result['pieces'] if piece['part'] != 'heater' for box in boxes_of(piece)]
+    # cables are moved aside on site
+    stiff = [piece for piece in result['pieces'] if piece['part'] not in ('heater', 'cable', 'link-cable')]
+    others = [(piece['part'], box) for piece in stiff for box in boxes_of(piece)]
     says = [f'{heater["id"]}: {one}' for heater in heaters
             for one in around_heater(heater, rows[heater['item']], bodies, plan, ceiling, obstacles, [box for _, box in others])]
     panels = [piece for piece in result['pieces'] if piece['id'] == 'site.panel']
-    ends_at_it = ('cable', 'panel-feed')
-    pieces = [box for part, box in others if part not in ends_at_it] + list(bodies.values())
+    pieces = [box for part, box in others if part != 'panel-feed'] + list(bodies.values())
     says += ['the panel: no 30 in by 36 in before it is free' for panel in panels if panel_is_shut_in(panel, plan, obstacles, pieces)]
     return says, len(heaters) + len(panels)

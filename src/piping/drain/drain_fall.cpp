@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Whether the condensate laid can be hung with its fall past what stands there.
-#include "network/fall.h"
+#include "network/run/fall.h"
 #include "piping/drain/drain.h"
 
 namespace bw::piping {

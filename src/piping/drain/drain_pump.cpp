@@ -7,7 +7,7 @@
 #include <array>
 #include <cmath>
 
-#include "network/fall.h"
+#include "network/run/fall.h"
 #include "network/loop_pump.h"
 #include "piping/drain/drain.h"
 

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "network/fall.h"
+#include "network/run/fall.h"
 #include "piping/drain/drain.h"
 #include "plant/stations.h"
 #include "units/constants.h"

@@ -358,18 +358,33 @@ private:
         return best;
     }
 
+    /// A trunk to one bank with the tee to another, and how much of what they want in it finds room.
+    struct Parting {
+        int one = 0, other = 0;
+        std::vector<Vec> path;
+        Choice choice;
+        enum class Fits { none, sizes, all } fits{};
+    };
+
     /// The trunk leads to one bank, a tee on it to another; what is left of the trunk goes on so to the rest.
     void to_all(PortRef from, const std::vector<InlineItem>& things, const MainParts& parts,
                 const std::vector<int>& banks) {
         if (!b_.ok()) return;
         std::optional<Error> why;
+        std::optional<Parting> best;
         // feed first the bank that leaves the shorter whole
         for (const int one : banks)
             for (const int other : banks) {
                 if (one == other || feed(one) == nowhere || feed(other) == nowhere) continue;
-                if (try_two(from, one, other, banks, things, parts, why) || !b_.ok()) return;
+                if (best && best->fits == Parting::Fits::all) break;
+                auto parting = part_two(from, one, other, things, parts, why);
+                if (!b_.ok()) return;
+                if (parting && (!best || parting->fits > best->fits)) best = std::move(parting);
             }
-        refuse(why.value_or(Error{"no place for the tee between the banks", "a longer way from the connection", {}}));
+        if (!best)
+            return refuse(
+                why.value_or(Error{"no place for the tee between the banks", "a longer way from the connection", {}}));
+        lay_two(from, best->one, best->other, banks, best->path, best->choice, things, parts);
     }
 
     /// Outlet of the tee to a bank: its header's size, or the main's where that is smaller.
@@ -383,8 +398,9 @@ private:
         return length_of(b_, line_, changes, size);
     }
 
-    bool try_two(PortRef from, int one, int other, const std::vector<int>& banks, const std::vector<InlineItem>& things,
-                 const MainParts& parts, std::optional<Error>& why) {
+    /// The first that leaves both banks room for their valves and changes of size, else the best there is.
+    std::optional<Parting> part_two(PortRef from, int one, int other, const std::vector<InlineItem>& things,
+                                    const MainParts& parts, std::optional<Error>& why) {
         const auto here = bank_things(b_, line_, parts.size_last, one);
         Nominal size = parts.size_last;
         const double last = length_of(b_, line_, here, size), change = changes_length(here, parts.size_last);
@@ -396,32 +412,30 @@ private:
         const double most_behind = std::max(behind, all_behind);
         const std::array<std::pair<double, double>, 4> wishes{
             {{ahead, behind}, {all_ahead, behind}, {ahead, most_behind}, {all_ahead, most_behind}}};
-        std::optional<std::pair<std::vector<Vec>, Choice>> fallback;
-        bool sizes_fit = false;  // of the fallback
+        std::optional<Parting> best;
         for (std::size_t i = 0; i <= wishes.size(); ++i) {
             const bool turns = i == wishes.size();
             const WayEnds ends{turns ? ahead : wishes[i].first, turns ? behind : wishes[i].second, sizes_first(things),
                                change};
-            const auto path = turns ? aside(from, feed(one), largest(parts, one), all_ahead, ends)
-                                    : find(from, feed(one), largest(parts, one), ends);
+            auto path = turns ? aside(from, feed(one), largest(parts, one), all_ahead, ends)
+                              : find(from, feed(one), largest(parts, one), ends);
             if (!path) {
                 why = path.error();
-                if (i == 0) return false;
+                if (i == 0) return {};
                 continue;
             }
-            const Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch, change);
+            Choice choice = choose_tee(b_.at(from), *path, b_.at(feed(other)), parts, things, branch, change);
             if (choice.path.empty()) continue;
-            // better one that leaves both banks room for their valves and changes of size
-            if (rest_fits(*path, choice, here, parts, other, branch, Wanted::all)) {
-                lay_two(from, one, other, banks, *path, choice, things, parts);
-                return true;
-            }
-            const bool sizes = rest_fits(*path, choice, here, parts, other, branch, Wanted::sizes);
-            if (!fallback || (sizes && !sizes_fit)) fallback.emplace(*path, choice), sizes_fit = sizes;
+            const auto fits = [&](Wanted wanted) {
+                return rest_fits(*path, choice, here, parts, other, branch, wanted);
+            };
+            const auto how = fits(Wanted::all)     ? Parting::Fits::all
+                             : fits(Wanted::sizes) ? Parting::Fits::sizes
+                                                   : Parting::Fits::none;
+            if (!best || how > best->fits) best = Parting{one, other, std::move(*path), std::move(choice), how};
+            if (how == Parting::Fits::all) break;
         }
-        if (!fallback) return false;
-        lay_two(from, one, other, banks, fallback->first, fallback->second, things, parts);
-        return true;
+        return best;
     }
 
     /// Whether what each bank has of its own fits beyond the tee.

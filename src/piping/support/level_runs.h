@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "network/level_runs.h"
+#include "network/run/level_runs.h"
 #include "piping/kit/builder.h"
 
 namespace bw::piping {

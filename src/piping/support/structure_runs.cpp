@@ -27,7 +27,7 @@ constexpr double near_turn = code::near_turn.value();
 constexpr double near_heavy = 12 * inch_m;  ///< common practice, no source
 constexpr double heavy = 10;                ///< kg
 constexpr double arm_most = 34 * inch_m, arm_width = 1.625 * inch_m;
-constexpr double upright_most = 36 * inch_m;
+constexpr double upright_most = 48 * inch_m;
 
 class Hanging {
 public:

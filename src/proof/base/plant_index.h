@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "network/level_runs.h"
+#include "network/run/level_runs.h"
 #include "network/service_tree.h"
 #include "plant/words.h"
 #include "proof/base/collision_grid.h"

@@ -33,7 +33,7 @@ void hard(const View& view, Checks& checks) {
     check.sense = Sense::at_most;
     check.status = found.empty() ? Status::pass : Status::fail;
     check.says = found.empty()
-                     ? "CollisionGrid measured against one another and against the room's obstacles; cables give "
+                     ? "Solids measured against one another and against the room's obstacles; cables give "
                        "way on site and are left out."
                      : fmt::format("{} {} room, the first: {}.", found.size(),
                                    found.size() == 1 ? "pair shares" : "pairs share", line(view, found.front()));

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Vents and drains are drawn level and hung with a fall: the heights the fitter sets out, and the room they take.
-#include "network/fall.h"
+#include "network/run/fall.h"
 #include "plant/stations.h"
 #include "proof/checks.h"
 

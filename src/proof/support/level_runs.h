@@ -2,7 +2,7 @@
 #pragma once
 // The level runs of one service, for the checks of what holds them and how they grow.
 
-#include "network/level_runs.h"
+#include "network/run/level_runs.h"
 #include "proof/view.h"
 
 namespace bw::proof {

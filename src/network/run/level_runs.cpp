@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "network/level_runs.h"
+#include "network/run/level_runs.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "network/length.h"
+#include "network/run/length.h"
 
 namespace bw::network {
 namespace {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "network/fall.h"
+#include "network/run/fall.h"
 
 #include <algorithm>
 #include <cmath>
