@@ -7,8 +7,8 @@
 namespace bw::piping {
 namespace {
 
-/// Several edits' rounds of sizing, two or three each.
-constexpr std::size_t most_kept = 8;
+/// Several edits' rounds of sizing, two or three each, with the tries that find no way.
+constexpr std::size_t most_kept = 16;
 
 /// The next order to try: the one that found no way first; where that was tried, any that was not. False when all were.
 bool turn(Order& order, Service shut, const std::vector<Order>& tried) {
@@ -43,7 +43,7 @@ Laid lay(const std::shared_ptr<const LayingInputs>& ground, const std::optional<
         const auto shut = add_mains(b, order, tried.size() < quick ? Thoroughness::simple : Thoroughness::searched);
         tried.push_back(order);
         // what hangs on the cold main is laid last: that found no way either
-        if (b.ok() || !turn(order, shut.value_or(Service::cold), tried)) break;
+        if (b.ok() || b.no_vessel_suits || !turn(order, shut.value_or(Service::cold), tried)) break;
     }
     return laid;
 }

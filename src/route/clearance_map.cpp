@@ -26,6 +26,11 @@ ClearanceMap::ClearanceMap(const shape::Polygon& plan, const shape::Ceiling& cei
     cells_.resize(
         static_cast<std::size_t>(count_[0]) * static_cast<std::size_t>(count_[1]) * static_cast<std::size_t>(count_[2]),
         -1);
+    for (int y = 0; y < count_[1]; ++y)
+        for (int x = 0; x < count_[0]; ++x) {
+            const shape::Vec low{hull_.min.x + x * cell, hull_.min.y + y * cell, 0}, high = low + shape::Vec{cell, cell, 0};
+            whole_.push_back(shape::contains(plan, {low, high}, 0));
+        }
 }
 
 bool ClearanceMap::cells(const shape::Box& box, int (&low)[3], int (&high)[3]) const {
@@ -84,7 +89,13 @@ bool ClearanceMap::in_room(const shape::Box& box) const {
     if (box.min.x < hull_.min.x - tolerance || box.max.x > hull_.max.x + tolerance ||
         box.min.y < hull_.min.y - tolerance || box.max.y > hull_.max.y + tolerance)
         return false;
-    return rectangle_ || shape::contains(plan_, box, tolerance);
+    if (rectangle_) return true;
+    int low[3], high[3];
+    (void)cells(box, low, high);
+    for (int y = low[1]; y <= high[1]; ++y)
+        for (int x = low[0]; x <= high[0]; ++x)
+            if (!whole(x, y)) return shape::contains(plan_, box, tolerance);
+    return true;
 }
 
 const std::string& ClearanceMap::what(int owner) const {
@@ -107,8 +118,14 @@ bool ClearanceMap::walked(const shape::Vec& at) const {
         return at.x > hull_.min.x + walk_strip_ && at.x < hull_.max.x - walk_strip_ &&
                at.y > hull_.min.y + walk_strip_ && at.y < hull_.max.y - walk_strip_;
     for (const double x : {-walk_strip_, walk_strip_})
-        for (const double y : {-walk_strip_, walk_strip_})
-            if (!shape::inside(plan_, {at.x + x, at.y + y})) return false;
+        for (const double y : {-walk_strip_, walk_strip_}) {
+            const shape::Vec corner = at + shape::Vec{x, y, 0};
+            if (corner.x < hull_.min.x || corner.x > hull_.max.x || corner.y < hull_.min.y || corner.y > hull_.max.y)
+                return false;
+            int low[3], high[3];
+            (void)cells({corner, corner}, low, high);
+            if (!whole(low[0], low[1]) && !shape::inside(plan_, {corner.x, corner.y})) return false;
+        }
     return true;
 }
 

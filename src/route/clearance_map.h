@@ -54,6 +54,7 @@ public:
 private:
     [[nodiscard]] bool under_ceiling(const shape::Box& box) const;
     [[nodiscard]] bool walked(const shape::Vec& at) const;
+    [[nodiscard]] bool whole(int x, int y) const { return whole_[static_cast<std::size_t>(y * count_[0] + x)]; }
     [[nodiscard]] bool cells(const shape::Box& box, int (&low)[3], int (&high)[3]) const;
     shape::Polygon plan_;
     bool rectangle_ = false;
@@ -63,7 +64,8 @@ private:
     struct Link {
         int box, next;
     };
-    std::vector<int> cells_;  ///< first link of each cell, or -1
+    std::vector<int> cells_;   ///< first link of each cell, or -1
+    std::vector<char> whole_;  ///< whether a cell, seen from above, lies all inside the plan
     std::vector<Link> links_;
     std::vector<Taken> boxes_;
     std::vector<std::string> names_;

@@ -114,7 +114,8 @@ TEST(LaidBeforeAndTheVessel, IsChosenAnewAndAFailureIsNotKept) {
         EXPECT_TRUE(told(with) == told(design(nullptr))) << fahrenheit;
         if (!with) return with.error().what;
         const auto& plant = with->chosen->built.plant;
-        return plant.pieces[static_cast<std::size_t>(plant.find("main.cold.expansion.vessel"))].item;
+        const int vessel = plant.find("main.cold.expansion.vessel");
+        return vessel < 0 ? "none" : plant.pieces[static_cast<std::size_t>(vessel)].item;
     };
     // the rows stand for the water: what they take decides, and is no part of the ground either
     const auto acceptance = [&](double share) {
@@ -122,10 +123,13 @@ TEST(LaidBeforeAndTheVessel, IsChosenAnewAndAFailureIsNotKept) {
             if (item.part == text::Part::expansion_vessel) item.data["acceptance"] *= share;
     };
     const auto cool = vessel_at(125), warm = vessel_at(130);
+    EXPECT_NE(cool, "none");
+    EXPECT_NE(warm, "none");
     EXPECT_EQ(vessel_at(125), cool);
     EXPECT_EQ(vessel_at(130), warm);
     acceptance(0.01);
-    EXPECT_THAT(vessel_at(130), testing::HasSubstr("expansion vessel: none"));
+    // refused for it, or where a way without room for the vessel's tee was found, laid without one
+    EXPECT_THAT(vessel_at(130), testing::AnyOf("none", testing::HasSubstr("expansion vessel: none")));
     acceptance(100);
     EXPECT_EQ(vessel_at(130), warm);
 }

@@ -240,6 +240,8 @@ TEST_F(Api, RemediesAreEditsOfTheSurvey) {
     const std::vector<std::pair<Json, Json>> strange{{{"gas", "allowed-drop"}, "0.2 inH2O"},
                                                      {{"preferences", "arrangement"}, "wall"},
                                                      {{"preferences", "vent"}, "common"},
+                                                     {{"preferences", "spare"}, "none"},
+                                                     {{"preferences", "room-air"}, true},
                                                      {{"recirculation", "flow"}, "20 gpm"}};
     for (const auto& [path, value] : strange)
         text = *jobs::apply(text, *jobs::read_edits(Json::array({{{"path", path}, {"value", value}}})));

@@ -48,6 +48,8 @@ struct DrainPlan {
 /// for its fall to `drain` where there is any.
 [[nodiscard]] Result<DrainPlan> plan_row(const Builder& b, const DrainRow& row, const DrainSizes& sizes, double least,
                                          Vec drain);
+/// Where the heaters' relief valves will hang, which are laid after the drains.
+[[nodiscard]] std::vector<KeepOff> relief_rooms(const Builder& b);
 /// Whether the condensate as it is laid can be hung with its fall: at the usual slope, else at the code's least.
 [[nodiscard]] bool falls_to_drain(const Builder& b);
 

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "network/run/fall.h"
@@ -72,11 +73,16 @@ struct Station {
     int heater = 0;  ///< 0 for a common vent's drain
 };
 
+bool meets(const std::vector<KeepOff>& rooms, const shape::Box& box) {
+    return std::ranges::any_of(rooms, [&](const KeepOff& room) { return shape::overlap(room.box, box); });
+}
+
 /// A free place for a vent's trap near its low end, clear of the other stations.
 std::optional<double> place_of_vent(const Builder& b, const DrainRow& row, const Parts& parts, const DrainSizes& sizes,
                                     const DrainPlan& plan, double wanted, const std::vector<Station>& stations) {
     const double apart = std::max(2 * parts.tee->run.value() + shortest(Material::pvc_drain, sizes.header),
                                   parts.trap->outside.value() + grid);
+    const auto reliefs = relief_rooms(b);
     for (int k = 0; k <= 30; ++k) {
         for (const double sign : {1.0, -1.0}) {
             const double u = snap(wanted + sign * k * inch_m);
@@ -84,7 +90,9 @@ std::optional<double> place_of_vent(const Builder& b, const DrainRow& row, const
                 std::ranges::all_of(stations, [&](const Station& s) { return std::abs(s.u - u) >= apart - tolerance; });
             if (!clear) continue;
             const auto trap = trap_box(row, parts, plan, u), arm = arm_box(row, parts, plan, u);
-            if (b.space.in_room(trap) && !b.space.taken(trap) && !b.space.taken(arm)) return u;
+            if (b.space.in_room(trap) && !b.space.taken(trap) && !b.space.taken(arm) && !meets(reliefs, trap) &&
+                !meets(reliefs, arm))
+                return u;
         }
     }
     return std::nullopt;
@@ -166,6 +174,7 @@ void drain_vent(Builder& b, const DrainRow& row, const Parts& parts, const Drain
     ask.least = ask.first = ask.last = parts.least;
     ask.from_owner = station.from.piece;
     ask.highest = port.at.z;
+    ask.keep_off = relief_rooms(b);
     const auto corners = find_route_off_grid(b.space, ask);
     if (!corners) return b.give_up(line.name + ": " + corners.error().what, corners.error().expected);
     const PortRef open = b.run(line, station.from, *corners);

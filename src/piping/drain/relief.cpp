@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "piping/drain/drain.h"
 #include "piping/kit/builder_extra.h"
 #include "piping/kit/rack_room.h"
 #include "units/constants.h"
@@ -98,6 +99,24 @@ void relieve(Builder& b, const Standing& at) {
 }
 
 }  // namespace
+
+std::vector<KeepOff> relief_rooms(const Builder& b) {
+    constexpr double pipe_below = 6 * inch_m;
+    std::vector<KeepOff> rooms;
+    for (const auto& at : standings(b.layout)) {
+        const PortRef open = b.port(fmt::format("heater-{}.hot.valve", at.stand->number), "relief");
+        if (open == nowhere) continue;
+        const Port& port = b.at(open);
+        const Item* valve = b.seek(Part::relief_valve, {.service = Service::relief, .material = Material::copper_l, .size = port.size});
+        if (!valve) continue;
+        const double radius = valve->outside.value() / 2;
+        const Vec end = port.at + (valve->run.value() + radius) * port.facing;
+        auto room = shape::bounds(shape::Cylinder{port.at, end, radius});
+        room.min.z -= pipe_below;
+        rooms.push_back({room, fmt::format("heater {}'s relief valve", at.stand->number)});
+    }
+    return rooms;
+}
 
 void add_reliefs(Builder& b) {
     for (const auto& at : standings(b.layout)) {

@@ -166,6 +166,7 @@ int Builder::add(Piece piece) {
 void Builder::take_over(Builder&& tried) {
     built = std::move(tried.built);
     vessel = tried.vessel;
+    no_vessel_suits = tried.no_vessel_suits;
     sizes = std::move(tried.sizes);
     feeds = std::move(tried.feeds);
     reserved = std::move(tried.reserved);

@@ -100,6 +100,7 @@ public:
     std::optional<WaterDensities> swell;
     Built built;
     std::optional<Vessel> vessel;  ///< the one hung
+    bool no_vessel_suits = false;  ///< of the catalogue, wherever it hung
     Sizes sizes;                   ///< decided before anything is laid
     /// Open ports at the banks' feed ends, by bank number: what the mains are brought to.
     std::map<std::pair<int, Service>, PortRef> feeds;

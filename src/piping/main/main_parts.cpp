@@ -125,6 +125,7 @@ double water_held(const Builder& b) {
 
 void hang_vessel(Builder& b, PortRef outlet) {
     if (!b.swell) {
+        b.no_vessel_suits = true;
         b.give_up("expansion vessel: the water's temperatures lie outside 0 to 100 degC",
                   "temperatures of liquid water");
         return;
@@ -132,6 +133,7 @@ void hang_vessel(Builder& b, PortRef outlet) {
     const double held = water_held(b);
     const Item* best = vessel_for(b.catalogue, *b.swell, held);
     if (!best) {
+        b.no_vessel_suits = true;
         b.give_up("expansion vessel: none in the catalogue takes the water's expansion", "a larger vessel");
         return;
     }
