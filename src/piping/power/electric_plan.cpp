@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 
 #include "code/clearances.h"
@@ -68,7 +69,8 @@ bool stands_clear(const ClearanceMap& space, const AtDoor& at) {
 }  // namespace
 
 AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
-    constexpr double away = 8 * inch_m, height = 48 * inch_m, corner = 4 * inch_m;
+    constexpr double away = 8 * inch_m, corner = 4 * inch_m, step = 3 * inch_m, by_the_door = 24 * inch_m;
+    constexpr std::array heights{48 * inch_m, 54 * inch_m, 42 * inch_m};  ///< within reach (common practice, no source)
     const auto& door = room.doors.front();
     const auto n = room.plan.size();
     const auto &a = room.plan[static_cast<std::size_t>(door.wall)],
@@ -77,22 +79,24 @@ AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     const double length = shape::length(wall), near = door.offset.value() - away,
                  far = door.offset.value() + door.width.value() + away;
     const Vec way = (1 / length) * wall, facing = shape::cross(shape::up, way);
-    // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, where a corner,
-    // something that stands there or the panel's working space is in the way
+    // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, then higher or
+    // lower, where a corner, something that stands there or the panel's working space is in the way
     const bool latch_near = *door.hinge_far;
-    std::vector<double> places{latch_near ? near : far, latch_near ? far : near};
-    for (double more = 6 * inch_m; more < length; more += 6 * inch_m) {
-        places.push_back(far + more);
-        places.push_back(near - more);
-    }
-    std::optional<AtDoor> first;
-    for (const double s : places) {
-        if (s < corner || s > length - corner) continue;
-        const AtDoor at{Vec{a.x, a.y, height} + s * way, facing};
-        if (!before_panel(room.panel, at.at) && stands_clear(space, at)) return at;
-        if (!first) first = at;
-    }
-    return first.value_or(AtDoor{Vec{a.x, a.y, height} + places.front() * way, facing});
+    const auto at = [&](double s, double height) { return AtDoor{Vec{a.x, a.y, height} + s * way, facing}; };
+    const auto clear_between = [&](double from, double to, double height) -> std::optional<AtDoor> {
+        for (double more = from; more < to; more += step)
+            for (const double s : {latch_near ? near - more : far + more, latch_near ? far + more : near - more})
+                if (s >= corner && s <= length - corner)
+                    if (const auto one = at(s, height); !before_panel(room.panel, one.at) && stands_clear(space, one))
+                        return one;
+        return std::nullopt;
+    };
+    for (const double height : heights)
+        if (const auto one = clear_between(0, by_the_door, height)) return *one;
+    const double first = latch_near ? near : far;
+    const bool fits = first >= corner && first <= length - corner;
+    return clear_between(by_the_door, length, heights.front())
+        .value_or(at(fits ? first : latch_near ? far : near, heights.front()));
 }
 
 shape::Ceiling lane(const Builder& b, int circuit) {
