@@ -137,7 +137,7 @@ TEST(LaidBeforeAndTheVessel, IsChosenAnewAndAFailureIsNotKept) {
 TEST(LaidBeforeOfManyJobs, NoneTakesAnothersPlant) {
     piping::PlantCache before;
     int built = 0;
-    for (std::uint64_t seed = 0; seed < 25; ++seed) {
+    for (std::uint64_t seed = 0; seed < 15; ++seed) {
         auto survey = survey::parse(random_survey(seed), "random.toml");
         if (!survey) continue;
         const auto first = design::run(*survey, demo_catalogue());
