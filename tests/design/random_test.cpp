@@ -13,7 +13,7 @@ constexpr int blocks = 6;
 
 int surveys() {
     const char* wanted = std::getenv("BANKWRIGHT_SURVEYS");
-    return wanted ? std::max(blocks, std::atoi(wanted)) : 180;
+    return wanted ? std::max(blocks, std::atoi(wanted)) : 120;
 }
 
 /// Counts a seed as built, or as refused with its reason.

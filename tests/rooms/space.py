@@ -76,8 +76,12 @@ def free(box, plan, taken):
 def somewhere_free(face, facing, low, high, wide, deep, plan, taken):
     """Whether a space `wide` that covers low to high is free somewhere along the face."""
     span = max(wide, high - low)
-    slide = span - (high - low)
-    return any(free(before(face, facing, low - slide * k / 24, low - slide * k / 24 + span, deep, TALL), plan, taken) for k in range(25))
+    first = high - span
+    across = 1 - facing[0]
+    # where it may fit it also fits moved on until it touches something
+    edges = [corner[across] for corner in plan] + [end[across] for box in taken for end in box]
+    starts = [low, first] + [start for edge in edges for start in (edge, edge - span) if first < start < low]
+    return any(free(before(face, facing, start, start + span, deep, TALL), plan, taken) for start in starts)
 
 
 def facing_of(port, outward):
