@@ -47,8 +47,9 @@ std::string low_ceiling(const Result& none, const catalogue::Catalogue& catalogu
         least = ceiling;
     }
     if (!least) return {};
-    return fmt::format("The ceiling is too low: under one of {} a plant was tried and stands, under this of {} none does.",
-                       units::print_feet_inches(*least * units::metre), units::print_feet_inches(*room.ceiling));
+    return fmt::format(
+        "The ceiling is too low: under one of {} a plant was tried and stands, under this of {} none does.",
+        units::print_feet_inches(*least * units::metre), units::print_feet_inches(*room.ceiling));
 }
 
 }  // namespace bw::design

@@ -113,8 +113,8 @@ bool Trial::build(std::vector<Try*>& wave) {
     if (wave.empty()) return true;
     if (effort_.go_on && !effort_.go_on(static_cast<int>(result_.candidates.size()))) return false;
     const auto one = [&](std::size_t i) {
-        auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *wave[i]->layout,
-                            wave[i]->hang, wave.size() == 1 ? effort_.threads : 1);
+        auto proved = prove(result_.survey, catalogue_, result_.demand, capacity_, *wave[i]->layout, wave[i]->hang,
+                            wave.size() == 1 ? effort_.threads : 1);
         wave[i]->done = true;
         if (proved)
             wave[i]->proved = std::move(*proved);

@@ -28,7 +28,8 @@ ClearanceMap::ClearanceMap(const shape::Polygon& plan, const shape::Ceiling& cei
         -1);
     for (int y = 0; y < count_[1]; ++y)
         for (int x = 0; x < count_[0]; ++x) {
-            const shape::Vec low{hull_.min.x + x * cell, hull_.min.y + y * cell, 0}, high = low + shape::Vec{cell, cell, 0};
+            const shape::Vec low{hull_.min.x + x * cell, hull_.min.y + y * cell, 0},
+                high = low + shape::Vec{cell, cell, 0};
             whole_.push_back(shape::contains(plan, {low, high}, 0));
         }
 }

@@ -237,12 +237,10 @@ TEST_F(Api, AFailingCheckIsMendedByWhatItOffers) {
 /// Every edit any remedy makes is one the survey takes.
 TEST_F(Api, RemediesAreEditsOfTheSurvey) {
     std::string text = example;
-    const std::vector<std::pair<Json, Json>> strange{{{"gas", "allowed-drop"}, "0.2 inH2O"},
-                                                     {{"preferences", "arrangement"}, "wall"},
-                                                     {{"preferences", "vent"}, "common"},
-                                                     {{"preferences", "spare"}, "none"},
-                                                     {{"preferences", "room-air"}, true},
-                                                     {{"recirculation", "flow"}, "20 gpm"}};
+    const std::vector<std::pair<Json, Json>> strange{
+        {{"gas", "allowed-drop"}, "0.2 inH2O"}, {{"preferences", "arrangement"}, "wall"},
+        {{"preferences", "vent"}, "common"},    {{"preferences", "spare"}, "none"},
+        {{"preferences", "room-air"}, true},    {{"recirculation", "flow"}, "20 gpm"}};
     for (const auto& [path, value] : strange)
         text = *jobs::apply(text, *jobs::read_edits(Json::array({{{"path", path}, {"value", value}}})));
     const auto survey = survey::parse(text, {});

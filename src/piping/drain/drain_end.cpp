@@ -225,7 +225,7 @@ std::vector<PortRef> lay_neutraliser(Builder& b, const DrainSizes& sizes, Vec dr
         own = b.space;
         for (const auto& box : end.pump->room()) own->take(box, ClearanceMap::kept_clear, "the condensate pump");
     }
-    const Setting setting{own ? *own : b.space,          parts, sizes, rows, top, foot, racks,
+    const Setting setting{own ? *own : b.space,         parts,           sizes, rows, top, foot, racks,
                           end.pump ? foot.z : 2 * grid, end.lowered >= 1};
     const auto stand = find_stand(setting, from);
     if (!stand) {

@@ -7,8 +7,8 @@
 #include <array>
 #include <cmath>
 
-#include "network/run/fall.h"
 #include "network/loop_pump.h"
+#include "network/run/fall.h"
 #include "piping/drain/drain.h"
 
 namespace bw::piping {

@@ -107,7 +107,8 @@ std::vector<KeepOff> relief_rooms(const Builder& b) {
         const PortRef open = b.port(fmt::format("heater-{}.hot.valve", at.stand->number), "relief");
         if (open == nowhere) continue;
         const Port& port = b.at(open);
-        const Item* valve = b.seek(Part::relief_valve, {.service = Service::relief, .material = Material::copper_l, .size = port.size});
+        const Item* valve =
+            b.seek(Part::relief_valve, {.service = Service::relief, .material = Material::copper_l, .size = port.size});
         if (!valve) continue;
         const double radius = valve->outside.value() / 2;
         const Vec end = port.at + (valve->run.value() + radius) * port.facing;

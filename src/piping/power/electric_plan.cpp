@@ -96,7 +96,10 @@ AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     const double first = latch_near ? near : far;
     const bool fits = first >= corner && first <= length - corner;
     return clear_between(by_the_door, length, heights.front())
-        .value_or(at(fits ? first : latch_near ? far : near, heights.front()));
+        .value_or(at(fits         ? first
+                     : latch_near ? far
+                                  : near,
+                     heights.front()));
 }
 
 shape::Ceiling lane(const Builder& b, int circuit) {
