@@ -104,7 +104,7 @@ class Run:
                     if not block:
                         break
                     out += block
-        except (TimeoutError, ConnectionError):
+        except OSError:  # late, or closed by the other side
             pass
         return out
 
