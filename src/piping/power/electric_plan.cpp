@@ -82,24 +82,22 @@ AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, then higher or
     // lower, where a corner, something that stands there or the panel's working space is in the way
     const bool latch_near = *door.hinge_far;
+    const double latch = latch_near ? near : far, hinge = latch_near ? far : near;
+    const double onward = latch_near ? -1 : 1;  // from the latch, along the wall
     const auto at = [&](double s, double height) { return AtDoor{Vec{a.x, a.y, height} + s * way, facing}; };
+    const auto on_wall = [&](double s) { return s >= corner && s <= length - corner; };
     const auto clear_between = [&](double from, double to, double height) -> std::optional<AtDoor> {
         for (double more = from; more < to; more += step)
-            for (const double s : {latch_near ? near - more : far + more, latch_near ? far + more : near - more})
-                if (s >= corner && s <= length - corner)
-                    if (const auto one = at(s, height); !before_panel(room.panel, one.at) && stands_clear(space, one))
-                        return one;
+            for (const double s : {latch + onward * more, hinge - onward * more}) {
+                const AtDoor one = at(s, height);
+                if (on_wall(s) && !before_panel(room.panel, one.at) && stands_clear(space, one)) return one;
+            }
         return std::nullopt;
     };
     for (const double height : heights)
         if (const auto one = clear_between(0, by_the_door, height)) return *one;
-    const double first = latch_near ? near : far;
-    const bool fits = first >= corner && first <= length - corner;
-    return clear_between(by_the_door, length, heights.front())
-        .value_or(at(fits         ? first
-                     : latch_near ? far
-                                  : near,
-                     heights.front()));
+    if (const auto one = clear_between(by_the_door, length, heights.front())) return *one;
+    return at(on_wall(latch) ? latch : hinge, heights.front());
 }
 
 shape::Ceiling lane(const Builder& b, int circuit) {
