@@ -39,6 +39,14 @@ TEST(Toml, LinesTheParserBreaksDownOnAreRefused) {
     EXPECT_THAT(refusal_of("a = 1\n[[# x\nb = 2\n"), HasSubstr("a.toml:2:1: not TOML"));
 }
 
+TEST(Toml, ALetterMayStandWhereWhiteSpaceIsPassedOver) {
+    for (const std::string letter : {"\u00E9", "\u03BB", "\u1681", "\u2070", "\u3042", "\uFB26"}) {
+        const auto value = root("a = \"\"\"one \\\n  " + letter + "two\"\"\"\n").get("a")->as_string();
+        ASSERT_TRUE(value) << describe(value.error());
+        EXPECT_EQ(*value, "one " + letter + "two");
+    }
+}
+
 TEST(Toml, LettersBeyondAsciiStandInQuotesAndCommentsAlone) {
     EXPECT_THAT(refusal_of("a = 1\nb\xd2\x89 = 2\n"), HasSubstr("a.toml:2:2: a letter beyond ASCII outside of quotes"));
     EXPECT_THAT(refusal_of("\xef\xb9\xbf"), HasSubstr("a letter beyond ASCII"));
