@@ -122,6 +122,7 @@ struct Heater {
     std::vector<Material> vent_materials;
     TemperatureDifference flue_over_return{};                 ///< flue gas above return water at greatest input
     int greatest_group = 1;                                   ///< heaters in one linked group
+    std::optional<int> groups_together;  ///< such groups on common headers by the manufacturer's word; empty: not said
     Length gap_side{}, gap_top{}, gap_front{}, gap_bottom{};  ///< to anything; front is service space
     Length combustible{};                                     ///< to combustible construction, every side but the front
     Voltage voltage{};
@@ -151,6 +152,9 @@ struct Heater {
 [[nodiscard]] Result<Ratio> efficiency(const Heater& heater, Temperature return_water);
 /// Pressure lost through the heater; fails above flow_greatest.
 [[nodiscard]] Result<Pressure> pressure_drop(const Heater& heater, VolumeFlow flow);
+
+/// Sizes of the fewest linked groups so many heaters make, as even as can be, the larger first.
+[[nodiscard]] std::vector<int> linked_groups(const Heater& heater, int heaters);
 
 class Catalogue {
 public:

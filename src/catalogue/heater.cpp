@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "catalogue/catalogue.h"
 
 namespace bw::catalogue {
@@ -28,6 +30,16 @@ const HeaterPort* Heater::port(std::string_view wanted) const {
     for (const auto& p : ports)
         if (p.name == wanted) return &p;
     return nullptr;
+}
+
+std::vector<int> linked_groups(const Heater& heater, int heaters) {
+    const int most = std::max(1, heater.greatest_group);
+    std::vector<int> sizes;
+    for (int parts = (heaters + most - 1) / most; parts > 0; --parts) {
+        sizes.push_back((heaters + parts - 1) / parts);
+        heaters -= sizes.back();
+    }
+    return sizes;
 }
 
 const GasInlet* Heater::inlet(Gas kind) const {

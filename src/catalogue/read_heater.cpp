@@ -142,6 +142,8 @@ void take_limits(TableReader& r, Heater& h) {
     std::int64_t group = 1;
     r.require("greatest-group", group, {1, 100});
     h.greatest_group = static_cast<int>(group);
+    std::int64_t together = 0;
+    if (r.optional("groups-together", together, {1, 100})) h.groups_together = static_cast<int>(together);
     r.require("altitude-greatest", h.altitude_greatest, Kind::altitude, {0, 6000});
     units::Amount derate;
     const bool by_maker = r.optional("derate-per-1000-ft", derate, Kind::percent, {0, 0.2});

@@ -30,15 +30,27 @@ Check least(Check check, VolumeFlow flow, const catalogue::Heater& heater, std::
     return check;
 }
 
-void loop_alone(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater) {
+/// What one linked group's first heater gets of a small flow: each group keeps one of its heaters open.
+VolumeFlow through_first(Check& check, VolumeFlow flow, int groups) {
+    if (groups < 2) return flow;
+    const VolumeFlow each = flow / static_cast<double>(groups);
+    check.derivation.push_back({"Each linked group keeps one heater open, and they share the flow",
+                                "Vh = V / g",
+                                {{"V", "flow", amount(flow)}, {"g", "linked groups", units::count(groups)}},
+                                reason::Term{"Vh", "through each", amount(each)}});
+    return each;
+}
+
+void loop_alone(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater, int groups) {
     if (!(demand.recirculation_flow.value() > 0)) return;
-    out.push_back(least(new_check("demand.loop-alone", {}), demand.recirculation_flow, heater,
-                        "The loop alone makes one heater fire.",
+    auto check = new_check("demand.loop-alone", {});
+    const auto flow = through_first(check, demand.recirculation_flow, groups);
+    out.push_back(least(std::move(check), flow, heater, "The loop alone makes one heater fire.",
                         "The loop alone fires no heater: it cools until a tap opens. The engineer decides on a larger "
                         "loop flow through one heater, a small buffer tank kept warm, or loop heating of its own."));
 }
 
-void one_tap(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater) {
+void one_tap(std::vector<Check>& out, const Demand& demand, const catalogue::Heater& heater, int groups) {
     const auto smallest = std::min_element(demand.loads.begin(), demand.loads.end(),
                                            [](const auto& a, const auto& b) { return a.hot < b.hot; });
     if (smallest == demand.loads.end()) return;
@@ -47,7 +59,7 @@ void one_tap(std::vector<Check>& out, const Demand& demand, const catalogue::Hea
                          "",
                          {},
                          reason::Term{"V", "hot water it draws", amount(smallest->hot)}}};
-    const auto flow = smallest->hot + demand.recirculation_flow;
+    const auto flow = through_first(check, smallest->hot + demand.recirculation_flow, groups);
     out.push_back(
         least(std::move(check), flow, heater,
               demand.recirculation_flow.value() > 0 ? "With the loop running, the smallest draw fires a heater."
@@ -228,8 +240,9 @@ void germs(std::vector<Check>& out, const survey::Survey& survey, const Demand& 
 std::vector<Check> advice(const survey::Survey& survey, const Demand& demand, const catalogue::Heater& heater,
                           const Capacity& capacity) {
     std::vector<Check> out;
-    loop_alone(out, demand, heater);
-    one_tap(out, demand, heater);
+    const int groups = static_cast<int>(catalogue::linked_groups(heater, capacity.installed).size());
+    loop_alone(out, demand, heater, groups);
+    one_tap(out, demand, heater, groups);
     loop_heat(out, demand, heater, capacity.each);
     gas_quality(out, survey, heater);
     store_wished(out, survey, capacity.stores);

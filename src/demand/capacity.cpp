@@ -25,6 +25,23 @@ Result<void> judge_model(const survey::Survey& survey, const catalogue::Heater& 
     return {};
 }
 
+constexpr int most_heaters = 64;  ///< of one plant: what the program is measured to
+
+/// Whether so many of a model make one plant: as many linked groups as its manufacturer lets stand together.
+Result<void> judge_number(const catalogue::Heater& heater, int installed) {
+    const int groups = static_cast<int>(catalogue::linked_groups(heater, installed).size());
+    if (heater.groups_together && groups > *heater.groups_together)
+        return fail(fmt::format("{} would take {} heaters: {} linked groups of at most {}, and at most {} such groups "
+                                "work together",
+                                heater.key, installed, groups, heater.greatest_group, *heater.groups_together),
+                    "a larger model, or the load split between plants");
+    if (installed > most_heaters)
+        return fail(
+            fmt::format("{} would take {} heaters, and one plant has at most {}", heater.key, installed, most_heaters),
+            "a larger model, or the load split between plants");
+    return {};
+}
+
 /// The least whole number not below x, forgiving the last bits of arithmetic.
 int whole(double x) { return std::max(1, static_cast<int>(std::ceil(x * (1 - 1e-9)))); }
 
@@ -131,10 +148,7 @@ Result<Capacity> sized(const survey::Survey& survey, const Demand& demand, const
     explain_number(out, demand, *peak_heat);
     out.spare = spare_for(survey, demand, out, *peak_heat);
     out.installed = out.needed + out.spare;
-    if (out.installed > heater.greatest_group)
-        return fail(fmt::format("{} would take {} heaters, and at most {} work as one linked group", heater.key,
-                                out.installed, heater.greatest_group),
-                    "a larger model, or the load split between plants");
+    if (auto ok = judge_number(heater, out.installed); !ok) return tl::unexpected(ok.error());
     out.flow = static_cast<double>(out.installed) * each->flow;
     out.flow_firm = static_cast<double>(out.needed) * each->flow;
     out.says = says_of(out, heater, demand, survey.use.care && out.spare == 0);

@@ -19,9 +19,20 @@ Effort wide() {
 
 bool consider(Result& result, const Catalogue& catalogue, const std::vector<demand::Capacity>& capacities,
               const Effort& effort) {
+    const auto groups = [&](const demand::Capacity& capacity) {
+        return catalogue::linked_groups(*catalogue.heater(capacity.heater), capacity.installed).size();
+    };
     std::list<Trial> trials;
-    for (const auto& capacity : capacities)
-        if (!trials.emplace_back(result, catalogue, capacity, effort).run()) return false;
+    std::size_t fewest = 0;
+    for (const auto& capacity : capacities) fewest = std::max(fewest, groups(capacity));
+    for (const auto& capacity : capacities) fewest = std::min(fewest, groups(capacity));
+    // models that would stand in more groups than others need have their turn where none of those passes
+    for (const bool in_more : {false, true})
+        for (const auto& capacity : capacities) {
+            if ((groups(capacity) > fewest) != in_more) continue;
+            if (in_more && passes(result)) continue;
+            if (!trials.emplace_back(result, catalogue, capacity, effort).run()) return false;
+        }
     for (Trial& trial : trials)
         if (!trial.go_on()) return false;
     return true;

@@ -6,7 +6,8 @@
 
 namespace bw::design {
 
-/// Tries layouts of every model and keeps the best plant so far in `result`; goes on to further ones where none passes.
+/// Tries layouts of every model (of those that would stand in more linked groups than others need only where no plant
+/// of the others passes) and keeps the best plant so far in `result`; goes on to further ones where none passes.
 /// False when told to stop.
 [[nodiscard]] bool consider(Result& result, const catalogue::Catalogue& catalogue,
                             const std::vector<demand::Capacity>& capacities, const Effort& effort);

@@ -25,6 +25,17 @@ std::string likeness(const Error& why) {
     return kept;
 }
 
+/// A plant of many heaters takes long to lay: fewer are laid then.
+Effort within_reason(Effort effort, int heaters) {
+    constexpr int usual = 16;
+    const int times = (heaters + usual - 1) / usual;
+    if (times > 1) {
+        effort.candidates = std::max(1, effort.candidates / (4 * times));
+        effort.further /= 2 * times;
+    }
+    return effort;
+}
+
 /// Nobody builds a plant whose pieces share room: it counts as refused.
 std::optional<Error> clash_in(const Proved& proved) {
     const auto clash = std::ranges::find(proved.checks, "plant.clash", &reason::Check::id);
@@ -35,15 +46,20 @@ std::optional<Error> clash_in(const Proved& proved) {
 }  // namespace
 
 Trial::Trial(Result& result, const catalogue::Catalogue& catalogue, demand::Capacity capacity, const Effort& effort)
-    : result_(result), catalogue_(catalogue), capacity_(std::move(capacity)), effort_(effort) {
+    : result_(result),
+      catalogue_(catalogue),
+      capacity_(std::move(capacity)),
+      effort_(within_reason(effort, capacity_.installed)) {
     layouts_ = layout::candidates(result.survey, *catalogue.heater(capacity_.heater), capacity_.installed,
-                                  static_cast<std::size_t>(effort.most_tried + effort.further) + spare_layouts, {},
+                                  static_cast<std::size_t>(effort_.most_tried + effort_.further) + spare_layouts, {},
                                   &catalogue);
     result.weighed += layouts_.weighed;
     std::ranges::move(layouts_.shortfalls, std::back_inserter(result.shortfalls));
 }
 
-bool Trial::passes() const { return result_.chosen && tally(result_.chosen->checks).fail == 0; }
+bool passes(const Result& result) { return result.chosen && tally(result.chosen->checks).fail == 0; }
+
+bool Trial::passes() const { return design::passes(result_); }
 
 /// Enough to choose among, unless none of them passes yet.
 bool Trial::enough() const { return tried_ >= most_ || (built_ >= effort_.candidates && passes()); }

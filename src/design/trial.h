@@ -11,6 +11,9 @@ namespace bw::design {
 
 inline constexpr int most_at_once = 8;  ///< plants held in memory side by side
 
+/// Whether the best plant so far does.
+[[nodiscard]] bool passes(const Result& result);
+
 class Trial {
 public:
     Trial(Result& result, const catalogue::Catalogue& catalogue, demand::Capacity capacity, const Effort& effort);
@@ -44,7 +47,7 @@ private:
     Result& result_;
     const catalogue::Catalogue& catalogue_;
     demand::Capacity capacity_;
-    const Effort& effort_;
+    const Effort effort_;
     plant::Layouts layouts_;
     std::deque<Try> high_;                                        ///< built, and their vents want more room
     std::deque<Try> waiting_;                                     ///< of families that wait, or beyond the first

@@ -37,7 +37,7 @@ public:
         if (spec.arrangement == Arrangement::wall)
             floor_ = std::max(0.0, spec.hang.bottom - spec.hang.section->lowest() - inch);
         back_plane_ = two_sided_ ? stations::rack_back_plane : 0;
-        depth_back_ = spec.arrangement == Arrangement::rack_one_sided ? stations::rack_depth_back : spec.stand_off;
+        depth_back_ = racked() ? spec.rack.depth : spec.stand_off;
     }
 
     Block make() {
@@ -52,18 +52,22 @@ public:
     }
 
 private:
+    [[nodiscard]] bool racked() const { return spec_.arrangement == Arrangement::rack_one_sided; }
+    [[nodiscard]] double behind() const { return m_.behind(spec_.rack); }
+    [[nodiscard]] bool faces_back(int row) const { return !two_sided_ && (row % 2 == 1) != spec_.rack.paired; }
     [[nodiscard]] double front() const { return back_plane_ + m_.depth; }
 
     /// v of a row's v = 0; rows that face back have their fronts across the aisle from the row before.
     [[nodiscard]] double row_at(int row) const {
         if (two_sided_) return row * (2 * front() + m_.front);
-        const double pair = 2 * (depth_back_ + m_.behind + front()) + m_.front;
+        if (spec_.rack.paired) return row * 2 * (depth_back_ + behind());
+        const double pair = 2 * (depth_back_ + behind() + front()) + m_.front;
         return (row / 2) * pair + (row % 2 == 1 ? 2 * front() + m_.front : 0);
     }
 
     void lay_row(const std::vector<Share>& row_shares, int row) {
         const double v = row_at(row);
-        const bool faces_back = !two_sided_ && row % 2 == 1;
+        const bool faces_back = this->faces_back(row);
         double u = 0;
         for (std::size_t k = 0; k < row_shares.size(); ++k) {
             const bool feeds_high = row_shares.size() > 1 && k < row_shares.size() / 2;
@@ -82,6 +86,7 @@ private:
         bank.length = m_.bank_length(two_sided_ ? divided_up(share.heaters, 2) : share.heaters);
         bank.back_plane = back_plane_;
         bank.depth_front = front();
+        if (racked()) bank.rack = spec_.rack, bank.behind = behind();
         bank.depth_back = two_sided_ ? front() : depth_back_;
         bank.bottom = spec_.hang.bottom;
         bank.section = *spec_.hang.section;
@@ -92,7 +97,7 @@ private:
 
     void add_zones(double length, double v, bool faces_back) {
         const double back =
-            two_sided_ ? front() : depth_back_ + (spec_.arrangement == Arrangement::wall ? 0 : m_.behind);
+            two_sided_ ? front() : depth_back_ + (spec_.arrangement == Arrangement::wall ? 0 : behind());
         const double toward = faces_back ? -1 : 1;
         const double bottom = spec_.hang.bottom, top = bottom + m_.above();
         const auto zone = [&](double u0, double v0, double u1, double v1, double w0, double w1, Use use) {

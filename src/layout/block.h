@@ -47,8 +47,8 @@ struct Block {
 };
 
 /// `rows` rows of banks, each row's banks in line. Rows of one-sided racks face each other across an aisle, then stand
-/// back to back; on a wall there is one row, `stand_off` from the wall's face. Banks in line are fed from the middle of
-/// their row. All hang at one height.
+/// back to back; a pair on one frame stands back to back alone; on a wall there is one row, `stand_off` from the wall's
+/// face. Banks in line are fed from the middle of their row. All hang at one height.
 struct BlockSpec {
     plant::Arrangement arrangement{};
     std::vector<Share> shares;
@@ -57,6 +57,7 @@ struct BlockSpec {
     WayRound way_round = WayRound::none;
     double stand_off = 0;
     double more_between = 0;  ///< metres, between banks in line, besides what they need
+    plant::stations::Rack rack = plant::stations::free_standing;  ///< of one-sided racks
 };
 [[nodiscard]] Block make_block(const Measures& measures, const BlockSpec& spec);
 

@@ -27,8 +27,10 @@ double stand_off(const survey::Wall& wall) {
     return *wall.combustible || !solid ? plant::stations::stand_off : 0;
 }
 
-Block lowest_block(const Job& job, plant::Arrangement arrangement, int rows, WayRound way_round, double stand_off) {
-    return make_block(job.measures, {arrangement, job.fewest(), Measures::lowest(), rows, way_round, stand_off});
+Block lowest_block(const Job& job, plant::Arrangement arrangement, int rows, WayRound way_round, double stand_off,
+                   const plant::stations::Rack& rack) {
+    return make_block(job.measures,
+                      {arrangement, job.fewest(), Measures::lowest(), rows, way_round, stand_off, 0, rack});
 }
 
 void add_to_views(Job& job, const Placed& placed) {
@@ -59,8 +61,9 @@ std::vector<double> stops(const Job& job, const View& view, const Block& block, 
         stop(low);
         stop(high);
         const double easy = plant::stations::feed_easy;
-        for (const double at : {low + easy, high - easy})
-            if (at > low && at < high) stop(at);
+        for (const double past : {easy, 2 * easy})
+            for (const double at : {low + past, high - past})
+                if (at > low && at < high) stop(at);
         for (const survey::Connection* c : {&room.gas, &room.cold, &room.hot, &room.drain, &room.exhaust}) {
             if (shape::length(c->facing) == 0) continue;
             const double abreast = snap_near(view.from_room(c->at).x);

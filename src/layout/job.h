@@ -37,7 +37,8 @@ struct Job {
 [[nodiscard]] double stand_off(const survey::Wall& wall);
 /// The block at the lowest height, as shortfalls are reckoned by.
 [[nodiscard]] Block lowest_block(const Job& job, plant::Arrangement arrangement, int rows = 1,
-                                 WayRound way_round = WayRound::none, double stand_off = 0);
+                                 WayRound way_round = WayRound::none, double stand_off = 0,
+                                 const plant::stations::Rack& rack = plant::stations::free_standing);
 
 /// A block put down in the room.
 struct Placed {
@@ -111,6 +112,7 @@ void on_racks(Job& job, plant::Arrangement arrangement, const std::vector<Share>
 struct RackShape {
     int rows = 1;
     WayRound way_round = WayRound::none;
+    plant::stations::Rack rack = plant::stations::free_standing;
 };
 [[nodiscard]] std::vector<RackShape> rack_shapes(plant::Arrangement arrangement, std::size_t banks);
 

@@ -155,8 +155,7 @@ Measures measure(const survey::Survey& survey, const Heater& heater, int count, 
     m.cap_end = snap_up(std::max(m.side, ends.cap_end));
     m.end_extra = snap_up(std::max(0.0, beside - m.cap_end));
     m.in_line_gap = snap_up(m.side + stations::in_line_union);
-    m.behind =
-        snap_up(std::max(stations::rack_behind, burns ? heater.combustible.value() - stations::rack_depth_back : 0.0));
+    m.behind_burns = burns ? heater.combustible.value() : 0;
     m.hangs = hangs_under(survey, heater, m, vent_room(heater, parts, material, likely_common(survey, heater, count)));
     return m;
 }

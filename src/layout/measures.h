@@ -46,10 +46,14 @@ struct Measures {
     double vents = 0;                  ///< above the heaters, least of the ways of venting wished for
     double feed_end = 0, cap_end = 0;  ///< lengths of a bank kept free of heaters
     double end_extra = 0;              ///< free length wanted beyond a bank's ends
-    double behind = 0;                 ///< free behind a rack's frame
+    double behind_burns = 0;           ///< from the heaters' backs to a wall that burns, where the room has one
     double in_line_gap = 0;            ///< between banks in one line
     std::vector<Hang> hangs;           ///< heights worth trying, best first; none where the ceiling is too low for all
 
+    /// Free behind a rack's frame.
+    [[nodiscard]] double behind(const plant::stations::Rack& rack) const {
+        return snap_up(rack.paired ? rack.behind : std::max(rack.behind, behind_burns - rack.depth));
+    }
     /// Heater and what vents take above it.
     [[nodiscard]] double above() const { return height + vents; }
     /// The lowest any section hangs.

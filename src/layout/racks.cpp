@@ -22,27 +22,33 @@ public:
         : job_(job), arrangement_(arrangement), shares_(shares), found_(found) {}
 
     void search() {
-        for (const RackShape& shape : rack_shapes(arrangement_, shares_.size()))
+        bool backed = false;
+        for (const RackShape& shape : rack_shapes(arrangement_, shares_.size())) {
+            if (backed && shape.rows == 1) continue;  // a rack finds its place against a wall
             for (const Hang& hang : job_.measures.hangs) {
-                job_.blocks.push_back(
-                    make_block(job_.measures, {arrangement_, shares_, hang, shape.rows, shape.way_round}));
+                job_.blocks.push_back(make_block(
+                    job_.measures, {arrangement_, shares_, hang, shape.rows, shape.way_round, 0, 0, shape.rack}));
                 const Block& block = job_.blocks.back();
-                const bool backed = arrangement_ == Arrangement::rack_one_sided && shape.rows == 1;
                 const int before = found_.weighed();
-                if (!backed || !against_walls(block)) in_the_room(block, shape);
-                if (found_.weighed() > before) break;  // lower ones stand where these do
+                if (shape.rack.tied == plant::stations::Tied::wall)
+                    against_walls(block, shape.rack);
+                else
+                    in_the_room(block, shape);
+                if (found_.weighed() == before) continue;
+                backed = shape.rack.tied == plant::stations::Tied::wall;
+                break;  // lower ones stand where these do
             }
+        }
     }
 
 private:
-    bool against_walls(const Block& block) {
-        const int before = found_.weighed();
+    void against_walls(const Block& block, const plant::stations::Rack& rack) {
         const auto& plan = job_.room().plan;
         for (int wall = 0; wall < static_cast<int>(plan.size()); ++wall) {
             const auto turns = turns_of_wall(plan, wall);
             if (!turns) continue;
             const View& view = job_.views[*turns];
-            const double back = plant::stations::rack_depth_back + job_.measures.behind;
+            const double back = rack.depth + job_.measures.behind(rack);
             const double end = view.plan[(wall + 1) % plan.size()].x;
             const double line = snap_up(view.plan[wall].y + back);
             const auto corner = wanted_corner(view);
@@ -50,7 +56,6 @@ private:
             try_line(block, fmt::format("{}-wall-{}{}", name(arrangement_), wall + 1, in_line(block)), *turns, line,
                      view.plan[wall].x, end - block.length);
         }
-        return found_.weighed() > before;
     }
 
     void in_the_room(const Block& block, const RackShape& shape) {
@@ -60,8 +65,7 @@ private:
             const View& view = job_.views[turns];
             const shape::Box room = hull(view);
             const std::string family =
-                fmt::format("{}-{}{}{}", name(arrangement_), turns + 1,
-                            shape.rows > 1 ? fmt::format("-rows-{}", shape.rows) : "", in_line(block));
+                fmt::format("{}-{}{}{}", name(arrangement_), turns + 1, rows(shape), in_line(block));
             std::vector<double> used;
             for (double across : lines(view, block)) {
                 const auto near = [across](double line) { return std::abs(line - across) < worth_a_line; };
@@ -70,6 +74,11 @@ private:
                     used.push_back(across);
             }
         }
+    }
+
+    static std::string rows(const RackShape& shape) {
+        if (shape.rack.paired) return "-backs";
+        return shape.rows > 1 ? fmt::format("-rows-{}", shape.rows) : "";
     }
 
     static std::string in_line(const Block& block) {
@@ -92,11 +101,16 @@ private:
         const View& view = job_.views[turns];
         std::optional<double> wanted;
         if (const auto corner = wanted_corner(view)) wanted = corner->x;
-        const auto places = stops(job_, view, block, slide(view, block, across, low, high), wanted);
-        for (double u : places)
+        const auto free = slide(view, block, across, low, high);
+        const auto places = stops(job_, view, block, free, wanted);
+        for (double u : places) {
             // a way round the other end is the same place
-            if (tried_.emplace(family, std::lround(u / grid), std::lround(across / grid)).second)
-                found_.weigh(job_, family, {{&block, turns, u, across, -1}});
+            if (!tried_.emplace(family, std::lround(u / grid), std::lround(across / grid)).second) continue;
+            Placed placed{&block, turns, u, across, -1};
+            for (const Stretch& s : free)
+                if (u > s.low - grid && u < s.high + grid) placed.free_low = u - s.low, placed.free_high = s.high - u;
+            found_.weigh(job_, family, {placed});
+        }
         return !places.empty();
     }
 
@@ -116,8 +130,12 @@ std::vector<RackShape> rack_shapes(Arrangement arrangement, std::size_t banks) {
         if ((banks + columns - 1) / columns != rows) continue;  // the last row would stand empty
         const int n = static_cast<int>(rows);
         if (arrangement == Arrangement::rack_one_sided && rows == 1) {
+            out.push_back({n, WayRound::none, plant::stations::wall_backed});
             out.push_back({n, WayRound::none});
         } else {
+            if (arrangement == Arrangement::rack_one_sided && rows == 2)
+                for (const auto way : {WayRound::low_end, WayRound::high_end})
+                    out.push_back({n, way, plant::stations::back_to_back});
             out.push_back({n, WayRound::low_end});
             out.push_back({n, WayRound::high_end});
         }

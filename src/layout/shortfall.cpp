@@ -210,7 +210,7 @@ std::optional<Nearest> nearest_rack(const Job& job, Arrangement arrangement) {
     for (const View& view : job.views) views.push_back(without_ceiling(view));
     for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size())) {
         if (shape.way_round == WayRound::high_end) continue;  // as short as with the way at the other end
-        const Block block = lowest_block(job, arrangement, shape.rows, shape.way_round);
+        const Block block = lowest_block(job, arrangement, shape.rows, shape.way_round, 0, shape.rack);
         const auto by = shortage([&](double along, double across) { return rack_fits(views, block, along, across); },
                                  block.length, depth_of(block));
         if (by && (!best || by->along + by->across < best->by.along + best->by.across)) best = Nearest{block, *by};
@@ -256,7 +256,7 @@ std::vector<Shortfall> rack_shortfalls(const Job& job, Arrangement arrangement) 
     const std::string id(name(arrangement));
     std::vector<Block> whole;
     for (const RackShape& shape : rack_shapes(arrangement, job.fewest().size()))
-        whole.push_back(lowest_block(job, arrangement, shape.rows, shape.way_round));
+        whole.push_back(lowest_block(job, arrangement, shape.rows, shape.way_round, 0, shape.rack));
     if (auto low = rack_under_ceiling(job, arrangement, whole)) return {*low};
     const auto nearest = nearest_rack(job, arrangement);
     if (!nearest)

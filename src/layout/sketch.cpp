@@ -16,10 +16,9 @@ struct Ends {
     bool fixed = false;  ///< in line: fed from the middle of its row
     bool mirrored = false;
     double free_low = 0, free_high = 0;  ///< metres beyond either end
+    double easy = 0;                     ///< metres the mains like there: rows are fed side by side
 
-    [[nodiscard]] bool tight() const {
-        return !fixed && (mirrored ? free_high : free_low) < plant::stations::feed_easy - grid;
-    }
+    [[nodiscard]] bool tight() const { return !fixed && (mirrored ? free_high : free_low) < easy - grid; }
     [[nodiscard]] Vec feed() const { return mirrored ? high : low; }
     [[nodiscard]] Vec middle() const { return 0.5 * (low + high); }
 };
@@ -41,8 +40,13 @@ std::vector<Ends> ends_of(const Job& job, const std::vector<Placed>& placed) {
     for (const Placed& p : placed)
         for (const Bank& bank : p.block->banks) {
             const auto place = in_room(p, bank.place);
-            Ends e{place({0, 0, 0}), place({bank.length, 0, 0}), p.block->in_line(), bank.mirrored, p.free_low,
-                   p.free_high};
+            Ends e{place({0, 0, 0}),
+                   place({bank.length, 0, 0}),
+                   p.block->in_line(),
+                   bank.mirrored,
+                   p.free_low,
+                   p.free_high,
+                   std::min(p.block->rows, 2) * plant::stations::feed_easy};
             if (!e.fixed) e.mirrored = feeds_high(job, p, bank, false);
             out.push_back(e);
         }
@@ -66,8 +70,8 @@ double run_of(const std::vector<Ends>& banks, const survey::Room& room) {
     for (const survey::Connection* c : {&room.exhaust, &room.intake})
         for (const Ends& bank : banks)
             if (placed_somewhere(*c)) sum += plan_distance(c->at, bank.middle());
-    constexpr double detour = 3;  // metres that turns in a narrow feed end are worth
-    for (const Ends& bank : banks) sum += bank.tight() ? detour : 0;
+    constexpr double detour = 3 / plant::stations::feed_easy;  // metres that turns in a narrow feed end are worth
+    for (const Ends& bank : banks) sum += bank.tight() ? detour * bank.easy : 0;
     return sum;
 }
 

@@ -35,7 +35,8 @@ int heaters_open_to_loop(const demand::Demand& demand, const demand::Capacity& c
     if (!heater.closes_when_idle) return capacity.installed;
     const double by_flow = std::ceil((demand.recirculation_flow / heater.flow_greatest).value() - 1e-9);
     const double by_heat = std::ceil((demand.recirculation_loss / capacity.each.output).value() - 1e-9);
-    return std::min(capacity.installed, std::max(1, static_cast<int>(std::max(by_flow, by_heat))));
+    const auto groups = static_cast<int>(catalogue::linked_groups(heater, capacity.installed).size());  // one in each
+    return std::min(capacity.installed, std::max(groups, static_cast<int>(std::max(by_flow, by_heat))));
 }
 
 const catalogue::Item* pump_for(const catalogue::Catalogue& catalogue, VolumeFlow flow, Length head) {

@@ -24,30 +24,112 @@ Result<Built> completed(Layer& layer, Laid& mains, const std::optional<WaterDens
     return built;
 }
 
-/// Rounds of laying and sizing until both agree.
-Result<Built> settled(const SizingInputs& brief, const std::shared_ptr<const LayingInputs>& ground,
-                      const std::optional<WaterDensities>& swell, Layer& layer) {
-    const Builder bare(ground);
-    auto sized = decide_sizes(brief, bare, guess_gas_lengths(bare));
-    if (!sized) return tl::unexpected(sized.error());
-    Order order{Service::gas, Service::hot, Service::cold};
-    for (int round = 1;; ++round) {
-        Laid& mains = layer.mains(ground, swell, sized->sizes, order);
-        const Builder& b = *mains.builder;
-        if (!b.ok()) return tl::unexpected(*b.error());
-        order = mains.order;
+/// Sizes by what is laid, and what they cost.
+struct Round {
+    Sized sized;
+    Economy economy;
+};
+
+class Settling {
+public:
+    Settling(const SizingInputs& brief, std::shared_ptr<const LayingInputs> ground,
+             const std::optional<WaterDensities>& swell, Layer& layer)
+        : brief_(brief), ground_(std::move(ground)), swell_(swell), layer_(layer), bare_(ground_) {}
+
+    /// Rounds of laying and sizing until both agree.
+    Result<Built> settle() {
+        auto sized = decide_sizes(brief_, bare_, guess_gas_lengths(bare_));
+        if (!sized) return tl::unexpected(sized.error());
+        Sizes sizes = sized->sizes;
+        for (int round = 1;; ++round) {
+            Laid& mains = lay(sizes);
+            const Builder& b = *mains.builder;
+            if (!b.ok()) return tl::unexpected(*b.error());
+            order_ = mains.order;
+            // later rounds only enlarge: lengths and sizes then settle instead of swinging
+            auto now = sized_on(b, round > 1 ? &b.sizes : nullptr);
+            if (!now) return tl::unexpected(now.error());
+            sizes = now->sized.sizes;
+            if (sizes == b.sizes) return round == 1 ? complete(mains, std::move(*now)) : floor_lifted(mains, *now);
+            if (round == most_rounds)
+                return fail("pipe sizes do not settle: each change lengthens the way past the next size",
+                            "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
+        }
+    }
+
+private:
+    Laid& lay(const Sizes& sizes) { return layer_.mains(ground_, swell_, sizes, order_); }
+
+    Result<Built> complete(Laid& mains, Round round) {
+        return completed(layer_, mains, swell_, std::move(round.sized), std::move(round.economy));
+    }
+
+    Result<Round> sized_on(const Builder& b, const Sizes* floor) const {
         const auto measured = measure_gas_lengths(b);
         if (!measured) return tl::unexpected(measured.error());
-        auto again = decide_sizes(brief, bare, *measured);
-        if (!again) return tl::unexpected(again.error());
-        // later rounds only enlarge: lengths and sizes then settle instead of swinging
-        auto economy = economize(brief, b, *again, round > 1 ? &b.sizes : nullptr);
-        sized = std::move(again);
-        if (sized->sizes == b.sizes) return completed(layer, mains, swell, std::move(*sized), std::move(economy));
-        if (round == most_rounds)
-            return fail("pipe sizes do not settle: each change lengthens the way past the next size",
-                        "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
+        auto sized = decide_sizes(brief_, bare_, *measured);
+        if (!sized) return tl::unexpected(sized.error());
+        auto economy = economize(brief_, b, *sized, floor);
+        return Round{std::move(*sized), std::move(economy)};
     }
+
+    /// What settled over a floor, sized once more without one at the lengths laid: the cheaper is built where it passes
+    /// once laid, else the economy is not proved.
+    Result<Built> floor_lifted(Laid& mains, Round& over_floor) {
+        const auto freely = cheaper_without_floor(*mains.builder, over_floor.economy.cost);
+        if (!freely) return complete(mains, std::move(over_floor));
+        const double cost = over_floor.economy.cost;
+        auto kept = complete(mains, std::move(over_floor));
+        if (!kept) return kept;
+        if (auto cheaper = laid_cheaper(*freely, cost)) return std::move(*cheaper);
+        kept->economy.proved = false;
+        return kept;
+    }
+
+    /// Sizes that cost less than so much at the lengths laid, if there are any.
+    std::optional<Sizes> cheaper_without_floor(const Builder& b, double cost) const {
+        const auto freely = sized_on(b, nullptr);
+        if (!freely || freely->sized.sizes == b.sizes || freely->economy.cost >= cost - worth_laying)
+            return std::nullopt;
+        return freely->sized.sizes;
+    }
+
+    /// The whole plant from these sizes on, enlarged where they do not hold once they are laid, as long as that costs
+    /// less than so much; else nothing.
+    std::optional<Built> laid_cheaper(Sizes sizes, double cost) {
+        for (int round = 1; round <= most_rounds; ++round) {
+            Laid& mains = lay(sizes);
+            if (!mains.builder->ok()) return std::nullopt;
+            auto now = sized_on(*mains.builder, &mains.builder->sizes);
+            if (!now || now->economy.cost >= cost) return std::nullopt;
+            if (now->sized.sizes == mains.builder->sizes) {
+                if (cheaper_without_floor(*mains.builder, now->economy.cost)) now->economy.proved = false;
+                auto built = complete(mains, std::move(*now));
+                return built && !lacks_something(*built) ? std::optional(std::move(*built)) : std::nullopt;
+            }
+            sizes = now->sized.sizes;
+        }
+        return std::nullopt;
+    }
+
+    /// A thing that smaller pipe left no straight leg for, say.
+    static bool lacks_something(const Built& built) {
+        return std::ranges::find(built.findings, reason::Status::fail, &reason::Check::status) != built.findings.end();
+    }
+
+    static constexpr double worth_laying = 0.5;  ///< USD
+
+    const SizingInputs& brief_;
+    std::shared_ptr<const LayingInputs> ground_;
+    const std::optional<WaterDensities>& swell_;
+    Layer& layer_;
+    const Builder bare_;
+    Order order_{Service::gas, Service::hot, Service::cold};
+};
+
+Result<Built> settled(const SizingInputs& brief, std::shared_ptr<const LayingInputs> ground,
+                      const std::optional<WaterDensities>& swell, Layer& layer) {
+    return Settling(brief, std::move(ground), swell, layer).settle();
 }
 
 /// What found no room.

@@ -7,8 +7,8 @@
 namespace bw::piping {
 namespace {
 
-/// Several edits' rounds of sizing, two or three each, with the tries that find no way.
-constexpr std::size_t most_kept = 16;
+/// Two edits' rounds of sizing, up to ten each with those that try for less, and the tries that find no way.
+constexpr std::size_t most_kept = 24;
 
 /// The next order to try: the one that found no way first; where that was tried, any that was not. False when all were.
 bool turn(Order& order, Service shut, const std::vector<Order>& tried) {

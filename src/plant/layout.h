@@ -35,9 +35,11 @@ struct Bank {
     double back_plane =
         0;  ///< metres from v = 0 to the heaters' backs: half the rack's depth on a two-sided rack, else 0
     double depth_front = 0;  ///< metres from v = 0 to the heater's front
-    double depth_back = 0;   ///< metres behind v = 0: on a wall the strut it stands off by, else zero
+    double depth_back = 0;   ///< metres behind v = 0: on a wall the strut it stands off by, of a rack its frame
     double bottom = 0;       ///< metres, w of the heaters' bottom
     stations::Section section = stations::sections.front();  ///< how its headers run beside the heaters
+    double behind = 0;                                       ///< metres free behind a rack's frame
+    stations::Rack rack = {};                                ///< of a one-sided rack, else without depth
     std::vector<Stand> stands;                               ///< by rising u, side 0 before side 1 at equal u
     int assembly = 1;  ///< 1-based: banks of one assembly share headers' mains and are at most most_in_assembly heaters
     bool operator==(const Bank&) const = default;

@@ -35,8 +35,19 @@ inline constexpr double connection_half = 4 * inch, heater_above = 1 * inch, hea
 
 /// Half the depth of a two-sided rack: middle plane, where the headers hang, to the heaters' backs.
 inline constexpr double rack_back_plane = 9 * inch;
-/// Depth of a one-sided rack's frame behind the heaters' backs, and what it keeps off a wall behind it.
-inline constexpr double rack_depth_back = 18 * inch, rack_behind = 1 * inch;
+/// What keeps the top of a one-sided rack from tipping.
+enum class Tied { feet, wall, ceiling };
+/// The frame of a one-sided rack. One that its feet do not hold has one row of posts, and rails before them.
+struct Rack {
+    double depth = 0;   ///< behind the heaters' backs
+    double behind = 0;  ///< free behind it
+    Tied tied = Tied::feet;
+    bool paired = false;  ///< two stand back to back
+    bool operator==(const Rack&) const = default;
+};
+/// Post and rail of single strut make 3-1/4 in; two posts on feet of their own stand free.
+inline constexpr Rack wall_backed{3.25 * inch, 1 * inch, Tied::wall}, back_to_back{3.25 * inch, 0, Tied::ceiling, true},
+    free_standing{18 * inch, 1 * inch};
 /// Strut across the studs of a wall that burns or is light: the heaters' backs stand so far off its face.
 inline constexpr double stand_off = 1.625 * inch;
 /// Free length past the feed end that mains like to have besides: their turns then need not stand in one another's way.

@@ -164,11 +164,18 @@ TEST(Capacity, TheSurveysOwnPriceAndWishCount) {
     EXPECT_THAT(missing.error().expected, HasSubstr("a, b"));
 }
 
-TEST(Capacity, MoreThanOneGroupIsRefusedWithTheNumber) {
+TEST(Capacity, MoreThanOneGroupIsAPlantOfSeveralUnlessTheMakerLetsFewerStandTogether) {
     auto catalogue = shop({heater("a", 120, 1)});
     auto out = capacity(job(), demand_of(100), catalogue);
-    ASSERT_FALSE(out);
-    EXPECT_THAT(out.error().what, HasSubstr("at most 16"));
+    ASSERT_TRUE(out) << describe(out.error());
+    EXPECT_GT(out->installed, 16);
+    const auto groups = catalogue::linked_groups(catalogue.heaters.front(), out->installed);
+    EXPECT_GE(groups.size(), 2U);
+    for (const int heaters : groups) EXPECT_LE(heaters, 16);
+    catalogue.heaters.front().groups_together = 1;
+    auto refused = capacity(job(), demand_of(100), catalogue);
+    ASSERT_FALSE(refused);
+    EXPECT_THAT(refused.error().what, HasSubstr("at most 1 such groups"));
 }
 
 TEST(Capacity, WhatTheModelCannotDoHere) {

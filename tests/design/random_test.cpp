@@ -30,7 +30,7 @@ void try_seed(std::uint64_t seed, const catalogue::Catalogue& catalogue, Score& 
         ++score.refused;
         return;
     }
-    const auto result = design::run(*survey, catalogue, {.candidates = 1});
+    const auto result = design::run(*survey, catalogue, {.candidates = 1, .most_tried = 4});
     if (!result) {
         EXPECT_FALSE(result.error().what.empty());
         ++score.refused;

@@ -117,6 +117,8 @@ std::span<const Spoiler> plant_spoilers() {
          proved(racked, [](Job& j) { each_item(j, Part::foot, [](auto& row) { row.data["load"] = 1; }); })},
         {"structure.bolted.bank-<b>",
          proved(racked, [](Job& j) { take_out(j, [](auto& p) { return p.part == Part::anchor; }); })},
+        {"structure.tie.bank-<b>",
+         proved(racked, [](Job& j) { take_out(j, [](auto& p) { return p.part == Part::anchor; }); })},
         {"structure.fixing.bank-<b>",
          laid(wash_house, [](Job& j) { walls(j, [](auto& w) {
                                            w.build = {survey::WallBuild::steel_stud, false};
@@ -128,6 +130,7 @@ std::span<const Spoiler> plant_spoilers() {
         {"structure.seismic.bank-<b>", proved(racked,
                                               [](Job& j) {
                                                   j.survey.seismic.sds = 0.5;
+                                                  j.layout.banks.front().rack = plant::stations::free_standing;
                                                   take_out(j, [](auto& p) { return p.part == Part::anchor; });
                                               })},
         {"structure.seismic.pipe", proved(wash_house, [](Job& j) { j.survey.seismic.sds = 0.5; })},

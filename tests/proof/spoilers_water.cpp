@@ -44,6 +44,11 @@ std::span<const Spoiler> demand_spoilers() {
         {"capacity.flow", proved(wash_house, [](Job& j) { j.demand.peak = 40.0 * gallon_per_minute; })},
         {"capacity.flow-firm", proved(hostel, [](Job& j) { j.demand.peak = 0.99 * j.capacity.flow; })},
         {"capacity.group", proved(wash_house, [](Job& j) { heater(j).greatest_group = 7; })},
+        {"capacity.groups", proved(wash_house,
+                                   [](Job& j) {
+                                       j.built.plant = without(j.built.plant, {"heater-3.link.cable"});
+                                       heater(j).groups_together = 1;
+                                   })},
         {"capacity.linked",
          proved(wash_house, [](Job& j) { j.built.plant = without(j.built.plant, {"heater-3.link.cable"}); })},
         {"capacity.altitude", proved(wash_house,

@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
-"""count.py PROGRAM FIRST COUNT [odd] [-v] [--floor N]: how many rooms by seed have a plant without a failing check, a plant with
-one, or none, and why. With a floor: exit status 1 where fewer than N of COUNT are good, a room takes over a minute, or a space
-is not free that must be (space.py)."""
+"""count.py PROGRAM FIRST COUNT [odd] [heaters LOW-HIGH] [-v] [--floor N]: how many rooms by seed have a plant without a failing
+check, a plant with one, or none, and why. With a floor: exit status 1 where fewer than N of COUNT are good, a room takes over a
+minute, or a space is not free that must be (space.py)."""
 import collections
 import json
 import pathlib
+import resource
 import subprocess
 import sys
 import tempfile
@@ -50,20 +51,24 @@ def main():
         del arguments[at:at + 2]
     program, first, count = arguments[0], int(arguments[1]), int(arguments[2])
     odd, verbose = 'odd' in arguments[3:], '-v' in arguments[3:]
+    heaters = ordinary.asked_heaters(arguments)
 
-    tally, causes, began = collections.Counter(), collections.Counter(), time.time()
+    tally, causes, slowest, began = collections.Counter(), collections.Counter(), 0.0, time.time()
     with tempfile.TemporaryDirectory() as folder:
         for seed in range(first, first + count):
             path = pathlib.Path(folder) / f'{seed}.toml'
-            path.write_text(ordinary.job(seed, odd)[2])
+            path.write_text(ordinary.job(seed, odd, heaters=heaters)[2])
+            started = time.time()
             outcome, why = judged(program, path)
             tally[outcome] += 1
+            slowest = max(slowest, time.time() - started)
             if outcome != 'good':
                 causes.update(w[:100] if outcome != 'failing' else w for w in why)
             if verbose or outcome == 'late':
                 print(seed, outcome, *why, sep='  ', flush=True)
     print(f'{count} rooms from seed {first}:', ', '.join(f'{n} {what}' for what, n in tally.most_common()),
-          f'in {time.time() - began:.0f} s')
+          f'in {time.time() - began:.0f} s; the slowest {slowest:.1f} s, the largest '
+          f'{resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024:.0f} MB')
     for what, n in causes.most_common(25):
         print(f'{n:4}  {what}')
     if floor is not None:

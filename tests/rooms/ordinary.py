@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: MIT
 """Jobs a contractor meets, by seed: rooms of 80 to 400 ft2, ceilings 8 to 12 ft, 2 to 16 heaters, services on one wall, outlets
-through a wall or the roof. The same seed gives the same survey. `ordinary.py SEED [odd]` prints one; `odd` gives the awkward
-ones: L and T rooms, beams, duct drops, two doors, crowded walls, 8 ft ceilings, other heaters. All of our own invention."""
+through a wall or the roof. The same seed gives the same survey. `ordinary.py SEED [odd] [heaters LOW-HIGH]` prints one; `odd` gives
+the awkward ones: L and T rooms, beams, duct drops, two doors, crowded walls, 8 ft ceilings, other heaters; `heaters` a job and room
+for a number between the two, with mains, gas and loop to match. All of our own invention."""
 import random
 import sys
 
@@ -35,9 +36,10 @@ class Box:
         return {1: (t, 0, z), 2: (w, t, z), 3: (w - t, d, z), 4: (0, d - t, z)}[wall]
 
 
-def size_of_job(r):
+def size_of_job(r, heaters):
     """Heaters aimed at, and the showers and basins that ask for them: about 4.6 gpm each at 75 degF rise."""
     n = r.choice([2, 3, 4, 4, 5, 6, 6, 7, 8, 8, 9, 10, 12, 14, 16])
+    n = random.Random(r.random()).randint(*heaters) if heaters else n
     kind = r.choice(['hotel', 'apartment', 'school', 'club', 'gymnasium', 'hospital'])
     gas = r.choice(['natural'] * 4 + ['propane'])
     cold = r.choice([38, 42, 45, 50, 55])
@@ -73,13 +75,13 @@ def services(r, box, door_wall, n):
     heights = {'gas': r.choice([1.5, 3, 6.5]), 'cold': r.choice([1.5, 2.5, 6.0]), 'hot': r.choice([6.0, 6.5, 7.0]),
                'recirculation': r.choice([2.5, 5.5])}
     loop = r.random() < .75
-    big = '2' if n <= 6 else '3'
+    big, back = '2' if n <= 6 else '3' if n <= 16 else '4', '1' if n <= 16 else '2'
     points = {}
     for i, name in enumerate(names):
         if name == 'recirculation' and not loop:
             continue
         z = min(heights[name], box.h - 1.2)
-        points[name] = (box.on(wall, start + i * gap, z), '1' if name == 'recirculation' else big)
+        points[name] = (box.on(wall, start + i * gap, z), back if name == 'recirculation' else big)
     return wall, start, gap, loop, points
 
 
@@ -140,16 +142,23 @@ def odd_things(r, box, odd, third_wall_free):
     return plan, things, wish, second
 
 
+def asked_heaters(arguments):
+    """Least and most, of arguments that hold `heaters LOW-HIGH`; else None."""
+    if 'heaters' not in arguments:
+        return None
+    return tuple(int(x) for x in arguments[arguments.index('heaters') + 1].split('-'))
+
+
 def on_plan(plan, box, wall, offset):
     """A wall of the box, 1 to 4, and a place along it, as the plan numbers and measures them: what grows behind wall 3 takes
     numbers before the fourth and may lengthen it at its start."""
     return (wall, offset) if wall < 4 else (len(plan), offset + plan[-1][1] - box.d)
 
 
-def job(seed, odd=False, editions=('2018',)):
+def job(seed, odd=False, editions=('2018',), heaters=None):
     """Heaters aimed at, what is special about it, and the survey."""
     r = random.Random(seed * 60013 + 101)
-    n, kind, gas, cold, showers, basins = size_of_job(r)
+    n, kind, gas, cold, showers, basins = size_of_job(r, heaters)
     box = room_for(r, n)
     if odd and r.random() < .3:
         box.h = 8
@@ -174,6 +183,7 @@ def job(seed, odd=False, editions=('2018',)):
         delivery, meter = r.choice(['7 inH2O', '10 inH2O', '2 psi']), n * 250 + 400
     else:
         delivery, meter = r.choice(['11 inH2O', '2 psi']), n * 120 + 200
+    delivery = '2 psi' if n > 16 else delivery  # nobody feeds so many at less
     altitude = r.choice([50, 400, 900, 1800, 4200])
     head = r.choice([4, 6, 8])
     rated = [i != out and r.choice([True, False]) for i in (1, 2, 3, 4)]
@@ -219,4 +229,4 @@ def job(seed, odd=False, editions=('2018',)):
 
 
 if __name__ == '__main__':
-    print(job(int(sys.argv[1]), 'odd' in sys.argv[2:])[2])
+    print(job(int(sys.argv[1]), 'odd' in sys.argv[2:], heaters=asked_heaters(sys.argv))[2])

@@ -112,8 +112,9 @@ const Item* variant(const Builder& b, Part part, std::string_view with, std::opt
 }  // namespace
 
 void lay_links(Builder& b) {
-    const int most = std::max(b.heater.greatest_group, 1);
     const auto stands = standings(b.layout);
+    const auto groups = catalogue::linked_groups(b.heater, static_cast<int>(stands.size()));
+    std::size_t group = 0;
     int linked = 0;
     PortRef open = nowhere;
     for (std::size_t i = 0; i < stands.size() && b.ok(); ++i) {
@@ -129,10 +130,11 @@ void lay_links(Builder& b) {
         if (i > 0)
             before.heater = stands[i - 1].stand->number, before.name = fmt::format("heater-{}.link", before.heater);
         const bool joined =
-            open != nowhere && linked < most && link(b, before, open, in, stands[i].bank != stands[i - 1].bank);
+            open != nowhere && linked < groups[group] && link(b, before, open, in, stands[i].bank != stands[i - 1].bank);
         if (!joined) {
             plug(b, before, open);
             plug(b, line, in);
+            group += i > 0 && linked == groups[group] ? 1 : 0;
         }
         linked = joined ? linked + 1 : 1;
         open = b.port(fmt::format("heater-{}", number), "link-out");

@@ -93,7 +93,7 @@ void rack(const View& view, const plant::Bank& bank, Checks& checks) {
                       : "The catalogue gives no capacity.")));
 }
 
-/// The pull of a bank on its wall, and what drags it along.
+/// The pull of a bank on its wall, or of a rack on its feet and ties, and what drags it along.
 void wall(const View& view, const plant::Bank& bank, Checks& checks) {
     const auto load = loaded(view, bank);
     auto check = new_check("structure.seismic.bank-<b>", {}, {{"b", bank.number}});
@@ -109,10 +109,10 @@ void wall(const View& view, const plant::Bank& bank, Checks& checks) {
     check.value = amount(force->value.force);
     checks.push_back(reason::referred(
         std::move(check),
-        fmt::format(
-            "CAUTION: bank {} pulls on its wall, or drags along it, with {} beside its weight. A structural engineer "
-            "decides for the wall and the fastenings.",
-            bank.number, us(amount(force->value.force)))));
+        fmt::format("CAUTION: bank {} pulls on {}, or drags along it, with {} beside its weight. A structural engineer "
+                    "decides for the {} and the fastenings.",
+                    bank.number, bank.wall < 0 ? "the feet and ties of its rack" : "its wall",
+                    us(amount(force->value.force)), bank.wall < 0 ? "building" : "wall")));
 }
 
 }  // namespace
@@ -125,7 +125,10 @@ void check_seismic(const View& view, Checks& checks) {
             "Site class and design accelerations were not given: a structural engineer decides on bracing."));
         return;
     }
-    for (const auto& bank : view.layout.banks) bank.wall < 0 ? rack(view, bank, checks) : wall(view, bank, checks);
+    for (const auto& bank : view.layout.banks) {
+        const bool on_feet = bank.wall < 0 && bank.rack.tied == plant::stations::Tied::feet;
+        on_feet ? rack(view, bank, checks) : wall(view, bank, checks);
+    }
     auto pipe = new_check("structure.seismic.pipe", {asce7("13.6"), ibc("1613")});
     checks.push_back(
         reason::referred(std::move(pipe),

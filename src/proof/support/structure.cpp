@@ -85,6 +85,50 @@ void feet(const View& view, const plant::Bank& bank, Checks& checks) {
                            fmt::format("{} of {} feet have an anchor.", bolted, feet.size())));
 }
 
+/// The heaters hang before the posts of a frame with one row of them: its top must be held.
+void tied(const View& view, const plant::Bank& bank, Checks& checks) {
+    if (bank.rack.tied == plant::stations::Tied::feet) return;
+    const bool wall = bank.rack.tied == plant::stations::Tied::wall;
+    const auto name = fmt::format("bank-{}.tie", bank.number);
+    int posts = 0, ties = 0;
+    std::vector<int> struts;
+    double mass = 0, moment = 0, height = 0;
+    const double post = -bank.depth_back;
+    for (int i = 0; i < static_cast<int>(view.plant.pieces.size()); ++i) {
+        const auto& piece = view.piece(i);
+        if (piece.bank != bank.number) continue;
+        posts += piece.part == Part::frame_post;
+        ties += piece.part == Part::anchor && piece.id.starts_with(name);
+        if (piece.part == Part::strut && piece.id.starts_with(name)) struts.push_back(i);
+        if (piece.solids.empty()) continue;
+        const auto box = shape::bounds(piece.solids);
+        const auto middle = 0.5 * (box.min + box.max) - bank.place.origin;
+        mass += filled(piece);
+        moment += filled(piece) * (shape::dot(middle, bank.place.turn({0, 1, 0})) - post);
+        if (piece.part == Part::frame_post) height = box.max.z;
+    }
+    auto check = new_check("structure.tie.bank-<b>", {practice()}, {{"b", bank.number}});
+    about(check, view, struts);
+    if (posts == 0 || ties < posts) {
+        checks.push_back(holds(std::move(check), false, {},
+                               fmt::format("{} of {} posts are tied: the heaters hang before them.", ties, posts)));
+        return;
+    }
+    const double pull = gravity * moment / height / ties;
+    check.value = amount(pull * newton);
+    step(check, "Everything of the bank, filled, hangs before the frame's back.", "F = g sum (m v) / (h n)",
+         {{"m", "bank, filled", amount(mass * kilogram)},
+          {"v", "of its centre, before the frame's back", amount(moment / mass * units::metre)},
+          {"h", "height of the ties", amount(height * units::metre)},
+          {"n", "ties", count(static_cast<double>(ties))}},
+         Term{"F", "pull on a tie", amount(pull * newton)});
+    checks.push_back(reason::referred(
+        std::move(check),
+        fmt::format("CAUTION: every post is tied. Each tie is pulled by {} when all hangs still, by more when a heater "
+                    "is lifted off or the ground shakes: a structural engineer confirms tie, anchor and {}.",
+                    us(amount(pull * newton)), wall ? "wall" : "ceiling")));
+}
+
 void on_wall(const View& view, const plant::Bank& bank, Checks& checks) {
     if (bank.wall < 0 || bank.wall >= static_cast<int>(view.survey.room.walls.size())) return;
     const auto& wall = view.survey.room.walls[static_cast<std::size_t>(bank.wall)];
@@ -133,7 +177,7 @@ void check_structure(const View& view, Checks& checks) {
         if (view.heater_piece(n) >= 0) heater_support(view, n, checks);
     for (const auto& bank : view.layout.banks) {
         if (bank.wall < 0)
-            feet(view, bank, checks);
+            feet(view, bank, checks), tied(view, bank, checks);
         else
             on_wall(view, bank, checks);
     }

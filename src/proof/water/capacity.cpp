@@ -47,12 +47,12 @@ void firm(const View& view, Checks& checks) {
 }
 
 /// Heaters on one unbroken chain of link cables; each chain is one group.
-std::vector<int> link_groups(const View& view) {
-    std::vector<int> sizes;
+std::vector<std::vector<int>> link_groups(const View& view) {
+    std::vector<std::vector<int>> groups;
     std::vector<char> taken(static_cast<std::size_t>(view.heaters()) + 1, 0);
     for (int n = 1; n <= view.heaters(); ++n) {
         if (taken[static_cast<std::size_t>(n)] || view.heater_piece(n) < 0) continue;
-        int size = 1;
+        std::vector<int> group{n};
         taken[static_cast<std::size_t>(n)] = 1;
         for (const auto* end : {"link-out", "link-in"}) {
             PortRef at = view.heater_port(n, end);
@@ -63,33 +63,65 @@ std::vector<int> link_groups(const View& view) {
                     const auto& met = view.piece(s.piece);
                     if (met.part != Part::heater || taken[static_cast<std::size_t>(met.heater)]) continue;
                     taken[static_cast<std::size_t>(met.heater)] = 1;
-                    ++size;
+                    group.push_back(met.heater);
                     at = view.heater_port(met.heater, end);
                 }
             }
         }
-        sizes.push_back(size);
+        groups.push_back(std::move(group));
     }
-    return sizes;
+    return groups;
+}
+
+std::string of_number(std::size_t number, const char* what) {
+    return fmt::format("{} {}{}", number, what, number == 1 ? "" : "s");
+}
+
+/// Several groups on common headers know nothing of one another.
+void together(const View& view, const std::vector<std::vector<int>>& groups, Checks& checks) {
+    if (groups.size() < 2) return;
+    auto check = new_check("capacity.groups", view.heater.sources);
+    about(check, view, view.of(Part::link_plug));
+    std::vector<std::string> told;
+    for (const auto& group : groups) {
+        const auto [low, high] = std::ranges::minmax(group);
+        told.push_back(fmt::format("heaters {} to {}, first heater {}", low, high, group.front()));
+    }
+    step(check, fmt::format("Groups read off the link cables: {}.", fmt::join(told, "; ")));
+    const auto says = fmt::format(
+        "{} groups, with no link between them: each stages its own heaters by the flow that "
+        "comes to it, all groups set to one temperature.",
+        groups.size());
+    if (view.heater.groups_together) {
+        check.says = says + " The manufacturer lets as many stand on common headers as the limit tells.";
+        const auto most = count(*view.heater.groups_together);
+        checks.push_back(at_most(std::move(check), count(static_cast<int>(groups.size())), most));
+        return;
+    }
+    checks.push_back(reason::referred(
+        std::move(check), says + " The catalogue does not say that the manufacturer lets several stand on common "
+                                 "headers (groups-together): ask the manufacturer before ordering."));
 }
 
 void group(const View& view, Checks& checks) {
     const auto groups = link_groups(view);
     auto check = new_check("capacity.group", view.heater.sources);
-    const int largest = groups.empty() ? 0 : *std::max_element(groups.begin(), groups.end());
-    step(check, fmt::format("Groups read off the link cables: {}.", fmt::join(groups, ", ")));
+    std::vector<std::size_t> sizes;
+    for (const auto& heaters : groups) sizes.push_back(heaters.size());
+    const auto largest = static_cast<int>(sizes.empty() ? 0 : std::ranges::max(sizes));
+    step(check, fmt::format("Groups read off the link cables: {}.", fmt::join(sizes, ", ")));
     about(check, view, view.of(Part::link_cable));
-    check.says = fmt::format("The largest of {} linked group{} has {} heaters.", groups.size(),
-                             groups.size() == 1 ? "" : "s", largest);
+    check.says = fmt::format("The largest of {} has {} heaters.", of_number(groups.size(), "linked group"), largest);
     checks.push_back(at_most(std::move(check), count(largest), count(view.heater.greatest_group)));
     auto whole = new_check("capacity.linked", {practice()});
     about(whole, view, view.of(Part::link_cable));
     const auto least = (view.heaters() + view.heater.greatest_group - 1) / std::max(1, view.heater.greatest_group);
     checks.push_back(holds(std::move(whole), static_cast<int>(groups.size()) <= least,
-                           fmt::format("{} heaters in {} group{}, the fewest their maker allows.", view.heaters(),
-                                       groups.size(), groups.size() == 1 ? "" : "s"),
+                           fmt::format("{} heaters in {}, the fewest their maker allows.", view.heaters(),
+                                       of_number(groups.size(), "group")),
                            fmt::format("{} heaters stand in {} groups where {} would do: a link cable is missing.",
                                        view.heaters(), groups.size(), least)));
+    together(view, groups, checks);
 }
 
 void altitude(const View& view, Checks& checks) {

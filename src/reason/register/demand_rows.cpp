@@ -38,6 +38,10 @@ constexpr CheckRow rows[] = {
     {"capacity.group", "Heaters in one linked group", may_fail, Remedy::none,
      "heaters on one unbroken chain of link cables are no more than the maker's number", "link cables", "heater's data",
      ""},
+    {"capacity.groups", "Linked groups side by side", may_fail, Remedy::none,
+     "where there are several groups: no link between them, and as many as the maker lets stand on common headers "
+     "(`groups-together`)",
+     "link cables", "heater's data", "the catalogue does not say: manufacturer"},
     {"capacity.linked", "Every heater is in the linked group", may_fail, Remedy::none,
      "there are no more groups than the number of heaters asks for", "link cables", "*p*", ""},
     {"capacity.altitude", "Altitude within the heater's limit", may_fail, Remedy::none,
