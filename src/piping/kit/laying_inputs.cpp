@@ -21,14 +21,9 @@ units::VolumeFlow gas_load(const SizingInputs& brief, const catalogue::Heater& h
 namespace {
 
 /// The smallest that holds the delivery pressure and passes the load at what is left of it once the pipe before it has
-/// lost all it may; else the one that passes most.
-Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
-                                  const catalogue::Heater& heater) {
-    const auto& gas = brief.survey.gas;
-    const auto* inlet = heater.inlet(*gas.kind);
-    if (!inlet || *gas.delivery_pressure <= inlet->greatest) return nullptr;
+/// lost all it may; else the one that passes most. None where no row passes the load.
+const Item* regulator_for(const survey::GasSupply& gas, const catalogue::Catalogue& catalogue, units::VolumeFlow load) {
     const std::string_view kind = text::name(*gas.kind);
-    const auto load = gas_load(brief, heater, brief.capacity.installed);
     const auto left = *gas.delivery_pressure - *gas.allowed_drop;
     const auto preferred = [&](const Item& one, const Item& other) {
         const auto passes = network::regulator_passes(one, left), passed = network::regulator_passes(other, left);
@@ -43,10 +38,26 @@ Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Ca
             continue;
         if (!best || preferred(*row, *best)) best = row;
     }
-    if (best) return best;
-    return fail(fmt::format("gas main: the catalogue has no {} line regulator for {} at {}", kind,
+    return best;
+}
+
+/// One in the main, else one before each bank.
+Result<void> choose_regulator(const SizingInputs& brief, LayingInputs& ground) {
+    const auto& gas = brief.survey.gas;
+    const auto* inlet = ground.heater->inlet(*gas.kind);
+    if (!inlet || *gas.delivery_pressure <= inlet->greatest) return {};
+    const auto load = [&](int heaters) { return gas_load(brief, *ground.heater, heaters); };
+    ground.regulator = regulator_for(gas, *ground.catalogue, load(ground.heaters));
+    if (ground.regulator) return {};
+    std::size_t most = 0;
+    for (const auto& bank : ground.layout.banks) most = std::max(most, bank.stands.size());
+    const auto largest = load(static_cast<int>(most));
+    ground.regulator = regulator_for(gas, *ground.catalogue, largest);
+    ground.regulator_each_bank = ground.regulator != nullptr;
+    if (ground.regulator) return {};
+    return fail(fmt::format("gas main: the catalogue has no {} line regulator for {} at {}", text::name(*gas.kind),
                             print(units::amount(*gas.delivery_pressure, units::Kind::pressure), units::System::us),
-                            print(units::amount(load, units::Kind::gas_flow), units::System::us)),
+                            print(units::amount(largest, units::Kind::gas_flow), units::System::us)),
                 "a row for one, or gas delivered within the heater's limits");
 }
 
@@ -70,8 +81,6 @@ const Item* loop_pump(const SizingInputs& brief, const catalogue::Catalogue& cat
 
 Result<LayingInputs> laying_inputs(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
                                    const catalogue::Heater& heater, const plant::Layout& layout) {
-    const auto regulator = regulator_for(brief, catalogue, heater);
-    if (!regulator) return tl::unexpected(regulator.error());
     const auto& survey = brief.survey;
     const auto& wishes = survey.wishes;
     LayingInputs ground;
@@ -92,7 +101,7 @@ Result<LayingInputs> laying_inputs(const SizingInputs& brief, const catalogue::C
     ground.closed = *survey.supply.closed;
     ground.emergency_stop = *survey.emergency_stop_required;
     ground.co_alarm = *survey.co_alarm_required;
-    ground.regulator = *regulator;
+    if (auto chosen = choose_regulator(brief, ground); !chosen) return tl::unexpected(chosen.error());
     ground.pump = ground.recirculates ? loop_pump(brief, catalogue, heater) : nullptr;
     return ground;
 }

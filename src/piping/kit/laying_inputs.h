@@ -35,7 +35,8 @@ struct LayingInputs {
     bool emergency_stop = false, co_alarm = false;  ///< required
     bool vents_first = false;                       ///< before the mains, which then find their way past them
     bool mains_cross_the_floor = false;             ///< where people walk, as if it were nothing
-    const catalogue::Item* regulator = nullptr;     ///< of the gas main; none: delivery suits the heater
+    const catalogue::Item* regulator = nullptr;     ///< of the gas; none: delivery suits the heater
+    bool regulator_each_bank = false;               ///< not one in the main: no row passes what all banks burn
     const catalogue::Item* pump = nullptr;          ///< that moves the loop's flow; none: no row does
 
     /// Of gas or water pipe.

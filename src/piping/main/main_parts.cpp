@@ -38,20 +38,31 @@ InlineItem sized(Nominal to, std::string name) {
     return dress;
 }
 
+/// A valve and what stands behind it where a regulator does: a test port either side of it.
+std::vector<InlineItem> regulated(Builder& b, Line line, Nominal behind, std::string_view of, std::string_view valve) {
+    std::vector<InlineItem> things;
+    const auto named = [&](std::string_view what) { return fmt::format("{}{}", of, what); };
+    const Item* regulator = b.ground.regulator;
+    things.push_back(in_line(b.item(Part::gas_valve, line), named(valve)));
+    things.push_back(in_line(b.item(Part::test_port, line), named("test-before")));
+    if (*regulator->size != line.size) things.push_back(sized(*regulator->size, named("regulator-reduced")));
+    things.push_back(in_line(regulator, named("regulator")));
+    if (*regulator->size != behind) things.push_back(sized(behind, named(of.empty() ? "main-reduced" : "reduced")));
+    line.size = behind;
+    things.push_back(in_line(b.item(Part::test_port, line), named("test")));
+    return things;
+}
+
 MainParts gas_parts(Builder& b, Line line) {
     MainParts parts;
-    const Item* regulator = b.ground.regulator;
-    line.size = parts.size_first = regulator ? b.sizes.gas_service : b.sizes.gas_main;
+    line.size = parts.size_first = b.sizes.gas_service;
     parts.size_last = b.sizes.gas_main;
-    parts.things.push_back(in_line(b.item(Part::gas_valve, line), "shutoff"));
-    if (regulator) {
-        parts.things.push_back(in_line(b.item(Part::test_port, line), "test-before"));
-        if (*regulator->size != line.size) parts.things.push_back(sized(*regulator->size, "regulator-reduced"));
-        parts.things.push_back(in_line(regulator, "regulator"));
-        if (*regulator->size != parts.size_last) parts.things.push_back(sized(parts.size_last, "main-reduced"));
+    if (b.ground.regulator && !b.ground.regulator_each_bank) {
+        parts.things = regulated(b, line, parts.size_last, "", "shutoff");
+    } else {
+        parts.things.push_back(in_line(b.item(Part::gas_valve, line), "shutoff"));
+        parts.things.push_back(in_line(b.item(Part::test_port, line), "test"));
     }
-    line.size = parts.size_last;
-    parts.things.push_back(in_line(b.item(Part::test_port, line), "test"));
     return parts;
 }
 
@@ -106,6 +117,10 @@ MainParts main_parts(Builder& b, const Line& line) {
 std::vector<InlineItem> bank_things(Builder& b, const Line& line, Nominal from, int bank) {
     std::vector<InlineItem> things;
     Line here = line;
+    if (line.service == Service::gas && b.ground.regulator_each_bank) {
+        here.size = from;
+        return regulated(b, here, bank_size(b, line.service, bank), fmt::format("bank-{}-", bank), "valve");
+    }
     here.size = bank_size(b, line.service, bank);
     if (from != here.size) things.push_back(sized(here.size, fmt::format("bank-{}-reduced", bank)));
     if (b.layout.banks.size() > 1)

@@ -19,8 +19,8 @@ struct MainParts {
 
 /// Shut-offs, gauges, regulators and the like of a service's main, sized.
 [[nodiscard]] MainParts main_parts(Builder& b, const Line& line);
-/// What stands between the main and one bank's header: a valve of its own where there is more than one bank, and the
-/// change to the header's size.
+/// What stands between the main and one bank's header: a valve of its own where there is more than one bank, its
+/// regulator where each has one, and the change to the header's size.
 [[nodiscard]] std::vector<InlineItem> bank_things(Builder& b, const Line& line, Nominal from, int bank);
 /// Finds a way between two open ports and lays it with things set in.
 void lay_routed(Builder& b, const Line& begin, Nominal largest, PortRef from, PortRef to,

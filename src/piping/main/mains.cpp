@@ -142,8 +142,10 @@ private:
     }
 
     void left_out(const std::string& name) {
-        if (name == "size" || name.ends_with("reduced")) {
-            b_.give_up(fmt::format("{}: no straight leg is long enough for its change of size", line_.name),
+        const bool regulator = b_.ground.regulator_each_bank && name.ends_with("regulator");
+        if (name == "size" || name.ends_with("reduced") || regulator) {
+            b_.give_up(fmt::format("{}: no straight leg is long enough for {}", line_.name,
+                                   regulator ? "the regulator of each bank" : "its change of size"),
                        "the point of connection farther from the banks");
             return;
         }

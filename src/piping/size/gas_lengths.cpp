@@ -20,7 +20,11 @@ GasLengths guess_gas_lengths(const Builder& b) {
             farthest = std::max(farthest, std::abs(way.x) + std::abs(way.y) + std::abs(way.z));
         }
     constexpr double fittings_and_turns = 1.5;
-    return {farthest * fittings_and_turns + 3, b.ground.regulator ? 3 : 0.0};
+    const double all = farthest * fittings_and_turns + 3;
+    if (!b.ground.regulator_each_bank) return {all, b.ground.regulator ? 3 : 0.0};
+    double longest = 0;
+    for (const auto& bank : b.layout.banks) longest = std::max(longest, bank.length * fittings_and_turns + 3);
+    return {longest, all};
 }
 
 namespace {
@@ -67,7 +71,7 @@ Result<GasLengths> measure_gas_lengths(const Builder& b) {
             const network::Traversal& passage = tree->traversals[static_cast<std::size_t>(at)];
             const Piece& piece = plant.pieces[static_cast<std::size_t>(passage.piece)];
             if (piece.part == Part::regulator) {
-                lengths.service = length;
+                lengths.service = std::max(lengths.service, length);
                 length = 0;
                 continue;
             }

@@ -17,7 +17,6 @@ namespace {
 using units::Length;
 using units::Pressure;
 
-/// Drop kept behind a line regulator (common practice, no source): low-pressure pipe is sized for half an inch of
 struct Feed {
     code::GasFeed feed;
     Pressure drop{};
@@ -33,6 +32,10 @@ Feed feed_of(const survey::GasSupply& gas, const Item* regulator) {
 }
 
 }  // namespace
+
+std::string_view before_regulators(const Builder& b) {
+    return b.ground.regulator_each_bank ? "gas main before the regulators" : "gas pipe before the regulator";
+}
 
 Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLengths& lengths, Sized& sized) {
     const auto& gas = brief.survey.gas;
@@ -56,9 +59,11 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
         return size;
     };
     const auto* port = b.heater.port("gas");
-    const auto main = choose(feed, b.ground.heaters, lengths.longest, "gas main");
-    if (!main) return tl::unexpected(main.error());
-    sized.sizes.gas_main = sized.sizes.gas_service = *main;
+    if (!b.ground.regulator_each_bank) {
+        const auto main = choose(feed, b.ground.heaters, lengths.longest, "gas main");
+        if (!main) return tl::unexpected(main.error());
+        sized.sizes.gas_main = sized.sizes.gas_service = *main;
+    }
     for (const auto& bank : b.layout.banks) {
         const auto header_of = header_lengths(b, bank);
         for (std::size_t i = 0; i < header_of.size(); ++i) {
@@ -77,9 +82,10 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
     sized.sizes.gas_branch = port ? std::max(*branch, port->size) : *branch;
     if (!regulator) return {};
     const auto service = choose(feed_of(gas, nullptr), b.ground.heaters, std::max(lengths.service, 3.0),
-                                "gas pipe before the regulator");
+                                std::string(before_regulators(b)));
     if (!service) return tl::unexpected(service.error());
     sized.sizes.gas_service = *service;
+    if (b.ground.regulator_each_bank) sized.sizes.gas_main = *service;
     return {};
 }
 

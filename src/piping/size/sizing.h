@@ -36,6 +36,9 @@ struct HeaderLength {
 [[nodiscard]] std::string header_name(const plant::Bank& bank, Service service,
                                       const std::vector<HeaderLength>& lengths, std::size_t length);
 
+/// What the pipe upstream of the line regulator, or of one before each bank, is called.
+[[nodiscard]] std::string_view before_regulators(const Builder& b);
+
 /// Whether reducers find room at the joint before a header's length without pushing the branches about: the heaters
 /// either side of it stand far enough apart.
 [[nodiscard]] bool may_change(const Builder& b, const plant::Bank& bank, Service service, std::size_t length,
