@@ -42,15 +42,16 @@ public:
         if (!sized) return tl::unexpected(sized.error());
         Sizes sizes = sized->sizes;
         for (int round = 1;; ++round) {
-            Laid& mains = lay(sizes);
-            const Builder& b = *mains.builder;
+            const auto mains = lay(sizes);
+            const Builder& b = *mains->builder;
             if (!b.ok()) return tl::unexpected(*b.error());
-            order_ = mains.order;
+            order_ = mains->order;
             // later rounds only enlarge: lengths and sizes then settle instead of swinging
             auto now = sized_on(b, round > 1 ? &b.sizes : nullptr);
             if (!now) return tl::unexpected(now.error());
             sizes = now->sized.sizes;
-            if (sizes == b.sizes) return round == 1 ? complete(mains, std::move(*now)) : floor_lifted(mains, *now);
+            if (sizes == b.sizes)
+                return round == 1 ? complete(*mains, std::move(*now)) : floor_lifted(*mains, std::move(*now));
             if (round == most_rounds)
                 return fail("pipe sizes do not settle: each change lengthens the way past the next size",
                             "a size larger by a catalogue with fewer steps, or the connection nearer the banks");
@@ -58,7 +59,7 @@ public:
     }
 
 private:
-    Laid& lay(const Sizes& sizes) { return layer_.mains(ground_, swell_, sizes, order_); }
+    std::shared_ptr<Laid> lay(const Sizes& sizes) { return layer_.mains(ground_, swell_, sizes, order_); }
 
     Result<Built> complete(Laid& mains, Round round) {
         return completed(layer_, mains, swell_, std::move(round.sized), std::move(round.economy));
@@ -75,15 +76,12 @@ private:
 
     /// What settled over a floor, sized once more without one at the lengths laid: the cheaper is built where it passes
     /// once laid, else the economy is not proved.
-    Result<Built> floor_lifted(Laid& mains, Round& over_floor) {
-        const auto freely = cheaper_without_floor(*mains.builder, over_floor.economy.cost);
-        if (!freely) return complete(mains, std::move(over_floor));
-        const double cost = over_floor.economy.cost;
-        auto kept = complete(mains, std::move(over_floor));
-        if (!kept) return kept;
-        if (auto cheaper = laid_cheaper(*freely, cost)) return std::move(*cheaper);
-        kept->economy.proved = false;
-        return kept;
+    Result<Built> floor_lifted(Laid& mains, Round over_floor) {
+        if (const auto freely = cheaper_without_floor(*mains.builder, over_floor.economy.cost)) {
+            if (auto cheaper = laid_cheaper(*freely, over_floor.economy.cost)) return std::move(*cheaper);
+            over_floor.economy.proved = false;
+        }
+        return complete(mains, std::move(over_floor));
     }
 
     /// Sizes that cost less than so much at the lengths laid, if there are any.
@@ -98,13 +96,14 @@ private:
     /// less than so much; else nothing.
     std::optional<Built> laid_cheaper(Sizes sizes, double cost) {
         for (int round = 1; round <= most_rounds; ++round) {
-            Laid& mains = lay(sizes);
-            if (!mains.builder->ok()) return std::nullopt;
-            auto now = sized_on(*mains.builder, &mains.builder->sizes);
+            const auto mains = lay(sizes);
+            const Builder& b = *mains->builder;
+            if (!b.ok()) return std::nullopt;
+            auto now = sized_on(b, &b.sizes);
             if (!now || now->economy.cost >= cost) return std::nullopt;
-            if (now->sized.sizes == mains.builder->sizes) {
-                if (cheaper_without_floor(*mains.builder, now->economy.cost)) now->economy.proved = false;
-                auto built = complete(mains, std::move(*now));
+            if (now->sized.sizes == b.sizes) {
+                if (cheaper_without_floor(b, now->economy.cost)) now->economy.proved = false;
+                auto built = complete(*mains, std::move(*now));
                 return built && !lacks_something(*built) ? std::optional(std::move(*built)) : std::nullopt;
             }
             sizes = now->sized.sizes;

@@ -67,12 +67,12 @@ Layer::Layer(PlantCache* before) {
     if (hold_.owns_lock()) kept_ = before->plants_.get();
 }
 
-Laid& Layer::mains(const std::shared_ptr<const LayingInputs>& ground, const std::optional<WaterDensities>& swell,
-                   const Sizes& sizes, const Order& order) {
+std::shared_ptr<Laid> Layer::mains(const std::shared_ptr<const LayingInputs>& ground,
+                                   const std::optional<WaterDensities>& swell, const Sizes& sizes, const Order& order) {
     if (kept_) {
-        const auto found = std::ranges::find_if(kept_->plants, [&](const Laid& laid) {
-            const Builder& b = *laid.builder;
-            return laid.wanted == order && b.sizes == sizes && b.ground == *ground && same_vessel(b, swell);
+        const auto found = std::ranges::find_if(kept_->plants, [&](const std::shared_ptr<Laid>& laid) {
+            const Builder& b = *laid->builder;
+            return laid->wanted == order && b.sizes == sizes && b.ground == *ground && same_vessel(b, swell);
         });
         if (found != kept_->plants.end()) {
             ++kept_->taken;
@@ -81,12 +81,12 @@ Laid& Layer::mains(const std::shared_ptr<const LayingInputs>& ground, const std:
         }
         ++kept_->laid;
     }
-    auto laid = lay(ground, swell, sizes, order);
+    auto laid = std::make_shared<Laid>(lay(ground, swell, sizes, order));
     // what failed is not kept: it may have failed by the water, which is no part of the ground
-    if (!kept_ || !laid.builder->ok()) return own_.emplace(std::move(laid));
-    kept_->plants.push_front(std::move(laid));
+    if (!kept_ || !laid->builder->ok()) return laid;
+    kept_->plants.push_front(laid);
     if (kept_->plants.size() > most_kept) kept_->plants.pop_back();
-    return kept_->plants.front();
+    return laid;
 }
 
 Result<Built> Layer::whole(Laid& mains) {

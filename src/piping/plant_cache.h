@@ -23,7 +23,7 @@ struct Laid {
 
 struct PlantCache::Plants {
     std::mutex busy;
-    std::list<Laid> plants;  ///< last used first
+    std::list<std::shared_ptr<Laid>> plants;  ///< last used first
     std::atomic<int> laid = 0, taken = 0;
 };
 
@@ -32,10 +32,10 @@ class Layer {
 public:
     explicit Layer(PlantCache* before);
 
-    /// Stands until the next call.
-    [[nodiscard]] Laid& mains(const std::shared_ptr<const LayingInputs>& ground,
-                              const std::optional<WaterDensities>& swell, const Sizes& sizes, const Order& order);
-    /// Vents, drains, reliefs, electrics and structure laid to the mains given last, which may be used up by it.
+    [[nodiscard]] std::shared_ptr<Laid> mains(const std::shared_ptr<const LayingInputs>& ground,
+                                              const std::optional<WaterDensities>& swell, const Sizes& sizes,
+                                              const Order& order);
+    /// Vents, drains, reliefs, electrics and structure laid to mains, which may be used up by it.
     [[nodiscard]] Result<Built> whole(Laid& mains);
     /// Whether it was the vents that found no way in the last of these.
     [[nodiscard]] bool vents_shut() const { return vents_shut_; }
@@ -44,7 +44,6 @@ private:
     bool vents_shut_ = false;
     PlantCache::Plants* kept_ = nullptr;
     std::unique_lock<std::mutex> hold_;
-    std::optional<Laid> own_;  ///< the one laid last, where it is not kept
 };
 
 }  // namespace bw::piping
