@@ -123,5 +123,17 @@ TEST(Electric, TheStopHangsBesideTheLatchNotBehindTheLeaf) {
     EXPECT_NEAR(room.plan[3].y - beside_door(room, space).at.y, (72 + 34 + 8) * 0.0254, 1e-9);
 }
 
+TEST(Electric, TheStopHangsCloseByTheFrameWhereAShelfLeavesNoMore) {
+    const auto room = job_of("hostel").survey.room;
+    ClearanceMap space(room.plan, room.overhead());
+    const double x = room.plan[0].x, latch = room.plan[3].y - 72 * 0.0254, hinge = latch - 34 * 0.0254;
+    constexpr double left = 9.5 * 0.0254, deep = 12 * 0.0254, far = 120 * 0.0254;
+    space.take({{x, latch + left, 0}, {x + deep, latch + far, 3}}, 0);
+    space.take({{x, hinge - far, 0}, {x + deep, hinge, 3}}, 1);
+    const auto place = beside_door(room, space);
+    EXPECT_NEAR(place.at.y, latch + 5.5 * 0.0254, 1e-9);
+    EXPECT_NEAR(place.at.z, 48 * 0.0254, 1e-9);
+}
+
 }  // namespace
 }  // namespace bw::piping

@@ -70,6 +70,7 @@ bool stands_clear(const ClearanceMap& space, const AtDoor& at) {
 
 AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     constexpr double away = 8 * inch_m, corner = 4 * inch_m, step = 3 * inch_m, by_the_door = 24 * inch_m;
+    constexpr double nearer = 2.5 * inch_m;  ///< the box then begins 2 in from the jamb, past a door's frame
     constexpr std::array heights{48 * inch_m, 54 * inch_m, 42 * inch_m};  ///< within reach (common practice, no source)
     const auto& door = room.doors.front();
     const auto n = room.plan.size();
@@ -80,7 +81,8 @@ AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
                  far = door.offset.value() + door.width.value() + away;
     const Vec way = (1 / length) * wall, facing = shape::cross(shape::up, way);
     // beside the latch, so that an open leaf does not cover it; on the other side, then a step farther, then higher or
-    // lower, where a corner, something that stands there or the panel's working space is in the way
+    // lower, then close by the frame, where a corner, something that stands there or the panel's working space is in
+    // the way
     const bool latch_near = *door.hinge_far;
     const double latch = latch_near ? near : far, hinge = latch_near ? far : near;
     const double onward = latch_near ? -1 : 1;  // from the latch, along the wall
@@ -96,6 +98,8 @@ AtDoor beside_door(const survey::Room& room, const ClearanceMap& space) {
     };
     for (const double height : heights)
         if (const auto one = clear_between(0, by_the_door, height)) return *one;
+    for (const double height : heights)
+        if (const auto one = clear_between(-nearer, 0, height)) return *one;
     if (const auto one = clear_between(by_the_door, length, heights.front())) return *one;
     return at(on_wall(latch) ? latch : hinge, heights.front());
 }
