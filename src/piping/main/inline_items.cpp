@@ -204,12 +204,10 @@ OnLeg things_on_leg(const Builder& b, const Line& line, const std::vector<Inline
     return {};
 }
 
-double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things, Nominal& size) {
+double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things) {
     Line now = line;
-    now.size = size;
     double length = 0;
     for (const auto& thing : things) length += length_of(b, now, thing);
-    size = now.size;
     return things.empty() ? 0 : length + shortest(now.material, now.size);
 }
 
