@@ -37,7 +37,7 @@ Result<const Item*> regulator_for(const SizingInputs& brief, const catalogue::Ca
     };
     const Item* best = nullptr;
     for (const Item* row : catalogue.of(text::Part::regulator)) {
-        if (row->key.find(kind) == std::string::npos || !row->size) continue;
+        if (row->gas != gas.kind.value || !row->size) continue;
         if (row->number("inlet-greatest").value_or(0) < gas.delivery_pressure->value() ||
             row->number("capacity").value_or(0) < load.value())
             continue;
