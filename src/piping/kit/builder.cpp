@@ -14,11 +14,6 @@
 
 namespace bw::piping {
 
-double snap(double metres) { return std::round(metres / grid) * grid; }
-double snap_up(double metres) { return std::ceil(metres / grid - 1e-6) * grid; }
-double snap_down(double metres) { return std::floor(metres / grid + 1e-6) * grid; }
-Vec snap(Vec at) { return {snap(at.x), snap(at.y), snap(at.z)}; }
-
 JointKind joint_of(Material material, Nominal size) {
     switch (text::row_of(material).joining) {
         case text::Joining::threaded_then_welded: return size.eighths <= 16 ? JointKind::threaded : JointKind::welded;

@@ -36,13 +36,6 @@ std::vector<double> things_before(const Builder& b, const Trunk& trunk, const st
     return needed;
 }
 
-/// The tee in a line's run with the outlet wanted, or the next larger; nullptr when there is none.
-const Item* tee_for(const Builder& b, const Line& line, Nominal outlet) {
-    for (int e = outlet.eighths; e <= line.size.eighths; ++e)
-        if (const Item* tee = b.seek(Part::tee, line, Nominal{e})) return tee;
-    return nullptr;
-}
-
 /// The cheapest way on to the other bank's port from a few places.
 class WaysOn {
 public:
@@ -98,7 +91,7 @@ private:
 std::optional<TeeChoice> choose_tee(const Builder& b, const MainRouter& router, const Trunk& trunk,
                                     const std::vector<Vec>& path, const Port& other, const TeeWanted& wanted) {
     const Line line = resized(trunk.line, wanted.run);
-    const Item *tee = tee_for(b, line, wanted.outlet), *bend = b.seek(Part::elbow, line);
+    const Item *tee = b.seek_tee(line, wanted.outlet), *bend = b.seek(Part::elbow, line);
     if (!tee || !bend) return std::nullopt;
     const Port& site = b.at(trunk.from);
     const double half = tee->run.value() + shortest(line.material, line.size);
