@@ -52,7 +52,8 @@ DxfView::DxfView(DxfFile& file, const SheetContext& context, Axes axes, DxfPoint
 }
 
 void DxfView::solids(const Scene& scene, bool hidden) {
-    const auto seen = projection::look(scene.items, scene.wires, axes_, {.chord = chord, .hidden = hidden, .faces = false});
+    const auto seen =
+        projection::look(scene.items, scene.wires, axes_, {.chord = chord, .hidden = hidden, .faces = false});
     std::map<int, std::vector<const projection::Stroke*>> by_owner;
     for (const auto& s : seen.strokes) by_owner[s.owner].push_back(&s);
     for (const auto& [owner, strokes] : by_owner)

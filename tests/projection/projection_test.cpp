@@ -12,11 +12,11 @@
 namespace bw::test {
 namespace {
 
+using projection::Eye;
+using projection::Item;
 using shape::Box;
 using shape::Cylinder;
 using shape::Vec;
-using projection::Eye;
-using projection::Item;
 
 const Eye front{{1, 0, 0}, {0, 0, 1}, {0, -1, 0}};
 
@@ -112,7 +112,8 @@ TEST(Look, FacesArePaintedFarthestFirst) {
     std::vector<Item> items;
     // three bars laid in a ring would have no order; here each stack has one
     for (int i = 0; i < 5; ++i)
-        projection::add(items, {Box{{0.1 * i, 0.3 * ((i * 3) % 5), 0}, {0.1 * i + 0.5, 0.3 * ((i * 3) % 5) + 0.2, 1}}}, i);
+        projection::add(items, {Box{{0.1 * i, 0.3 * ((i * 3) % 5), 0}, {0.1 * i + 0.5, 0.3 * ((i * 3) % 5) + 0.2, 1}}},
+                        i);
     const auto seen = projection::look(items, {}, front, {});
     std::vector<double> depth;
     for (const auto& face : seen.faces)
@@ -132,9 +133,9 @@ TEST(Look, AWireBeforeAPlantIsSeenAndOneWithinAHeaterIsNot) {
     for (const auto& eye : {projection::isometric(1, 1), projection::isometric(-1, -1), front}) {
         const Vec away = 100 * eye.towards;
         const auto seen = projection::look(items,
-                                      {{middle + away, middle + away + 0.1 * eye.right, -1},
-                                       {middle - 0.05 * eye.right, middle + 0.05 * eye.right, -2}},
-                                      eye, {.faces = false});
+                                           {{middle + away, middle + away + 0.1 * eye.right, -1},
+                                            {middle - 0.05 * eye.right, middle + 0.05 * eye.right, -2}},
+                                           eye, {.faces = false});
         EXPECT_NEAR(seen_length(seen, -1), 0.1, 1e-9);
         EXPECT_EQ(seen_length(seen, -2), 0);
         EXPECT_GT(seen_length(seen, plant.find("heater-3")), 0.3);

@@ -18,7 +18,7 @@ struct VentChoice {
     bool room_air = false;  ///< burns the room's air through a screened cap; else outdoor air is piped in
     std::string says;       ///< why
 };
-/// By the survey's wish, the heater's listing and the count. Adds a finding where a wish could not be met.
+/// By the survey's preference, the heater's listing and the count. Adds a finding where the preference cannot be met.
 [[nodiscard]] VentChoice choose_vents(Builder& b);
 
 /// One passage between heaters and outdoors.

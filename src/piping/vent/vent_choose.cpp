@@ -33,7 +33,7 @@ int most_on_common(const Builder& b, Material material) {
     return most;
 }
 
-bool wishes_room_air(Builder& b) {
+bool prefers_room_air(Builder& b) {
     if (!b.ground.room_air) return false;
     if (b.ground.chemistry_in_air) {
         b.finding(
@@ -60,10 +60,10 @@ bool wishes_room_air(Builder& b) {
 VentChoice choose_vents(Builder& b) {
     const int count = b.ground.heaters;
     const bool listed = most_on_common(b, b.ground.vent_pipe) >= 2;
-    VentChoice choice{.style = VentStyle::single, .room_air = wishes_room_air(b)};
+    VentChoice choice{.style = VentStyle::single, .room_air = prefers_room_air(b)};
     switch (b.ground.vent) {
-        case survey::VentWish::single: choice.says = "single vents, as the survey wishes"; break;
-        case survey::VentWish::common:
+        case survey::VentPreference::single: choice.says = "single vents, as the survey wishes"; break;
+        case survey::VentPreference::common:
             if (listed && count >= 2) {
                 choice.style = VentStyle::common;
                 choice.says = "common vent, as the survey wishes and the heater's listing allows";
@@ -77,7 +77,7 @@ VentChoice choose_vents(Builder& b) {
                                 "preferences.vent"));
             }
             break;
-        case survey::VentWish::any:
+        case survey::VentPreference::any:
             choice.style = listed && count > most_single ? VentStyle::common : VentStyle::single;
             choice.says = choice.style == VentStyle::common
                               ? fmt::format("common vent: more than {} heaters, and the listing allows it", most_single)
