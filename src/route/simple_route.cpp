@@ -68,7 +68,7 @@ bool is_free(const ClearanceMap& space, const RouteRequest& ask, const Way& way)
         const auto bar = [&](double radius) { return shape::bounds(shape::Cylinder{low, high, radius}); };
         auto roomy = bar(ask.radius + ask.clearance);
         roomy.max.z += ask.rises;
-        if (corner.z > ask.highest + tolerance || !space.in_room(bar(ask.radius)) ||
+        if (too_high(ask, corner.z) || !space.in_room(bar(ask.radius)) ||
             space.taken(roomy, ask.from_owner, ask.to_owner))
             return false;
         for (const auto& off : ask.keep_off)

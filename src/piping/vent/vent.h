@@ -48,8 +48,8 @@ struct Flue {
 /// The point of connection, then others beside it along its wall, up to 4 ft away: holes are made for the plant, and
 /// what stands before the surveyed place (a panel's own space) may leave the next one free.
 [[nodiscard]] std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet);
-/// Index of the room's wall a point of connection is in, or -1 for ceiling and floor.
-[[nodiscard]] int wall_of(const survey::Room& room, const survey::Connection& outlet);
+/// Index of the room's wall a point of connection is in; none for ceiling and floor.
+[[nodiscard]] std::optional<std::size_t> wall_of(const survey::Room& room, const survey::Connection& outlet);
 
 /// A polyline from an open end: what a listing counts.
 struct Course {
