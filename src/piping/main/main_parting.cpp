@@ -57,8 +57,8 @@ void MainParting::lay_to_all(const Trunk& trunk, const std::vector<int>& banks) 
     lay_to_all({line, fork.on, {}}, rest);
 }
 
-/// The first two banks that leave each other room for everything, else the best there are; with them the failure of
-/// those that cannot be parted. Fed first is the bank that leaves the shorter whole.
+/// The first two banks whose ways leave both room for everything, else the best two. `why` becomes the failure of two
+/// that no way was found for.
 std::optional<MainParting::Parting> MainParting::choose(const Trunk& trunk, const std::vector<int>& banks,
                                                         std::optional<Error>& why) {
     const auto fed = [&](int bank) { return bank_feed(b_, trunk.line.service, bank) != nowhere; };
