@@ -16,7 +16,7 @@ void least_cost_sizes(benchmark::State& state) {
     const auto given = bench::sixteen();
     if (!given) return state.SkipWithError(describe(given.error()).c_str());
     auto survey = given->survey;
-    survey.wishes.engineered_gas = {state.range(0) != 0, false};
+    survey.preferences.engineered_gas = {state.range(0) != 0, false};
     const auto demand = demand::peak_demand(survey);
     const auto capacity = demand::capacity(survey, *demand, given->catalogue);
     const auto& heater = *given->catalogue.heater(capacity->heater);

@@ -62,6 +62,7 @@ struct Item {
     Time labour{};     ///< to make up its joints and set it
     bool drinking_water = false;
     bool gas_listed = false;
+    std::optional<text::Gas> gas;  ///< the gas a regulator is made for: every regulator has it
     /// Numbers only some parts have, SI, by name: `set-pressure` (Pa), `capacity` (W for relief, m3/s for regulators),
     /// `inlet-greatest`, `outlet`, `lock-up` (Pa), `length`, `offset-greatest` (m) for flexibles, `medium-mass` (kg)
     /// and `rated-input` (W) for neutralisers, `flow-1` (m3/s) and `head-1` (m) to `flow-5`, `head-5` for pumps, `load`
@@ -120,8 +121,8 @@ struct Heater {
     std::vector<CommonVentLimit> common_vents;  ///< empty: not listed for common venting
     std::string common_vent_listing;            ///< what the maker's listing says; empty when none
     std::vector<Material> vent_materials;
-    TemperatureDifference flue_over_return{};                 ///< flue gas above return water at greatest input
-    int greatest_group = 1;                                   ///< heaters in one linked group
+    TemperatureDifference flue_over_return{};  ///< flue gas above return water at greatest input
+    int greatest_group = 1;                    ///< heaters in one linked group
     std::optional<int> groups_together;  ///< such groups on common headers by the manufacturer's word; empty: not said
     Length gap_side{}, gap_top{}, gap_front{}, gap_bottom{};  ///< to anything; front is service space
     Length combustible{};                                     ///< to combustible construction, every side but the front

@@ -46,6 +46,13 @@ std::string title_of(const std::string& title, const Words& words) {
     return out.append(" in");
 }
 
+/// The gas a row is for: the head's, else the one its variant names, as files written before there was `gas` say it.
+std::optional<text::Gas> gas_of(const Item& head, const Words& words) {
+    if (head.gas) return head.gas;
+    const auto named = text::named<text::Gas>(words.variant);
+    return named ? std::optional(*named) : std::nullopt;
+}
+
 Result<void> complete(const RowInHand<Item>& hand, const std::vector<Number<Item>>& numbers) {
     const Needs need = needs(hand.row.part);
     const auto part = text::name(hand.row.part);
@@ -98,6 +105,9 @@ Result<void> judge(const Item& item) {
     if ((item.part == Part::tee || item.part == Part::vent_tee) && item.branch > item.size)
         return fail(fmt::format("{}: the branch is larger than the run", item.key), "branch <= size");
     if (item.part == Part::regulator) {
+        if (!item.gas)
+            return fail(fmt::format("{}: 'gas' is missing", item.key),
+                        fmt::format("in the head, {}", text::one_of(text::names<text::Gas>())));
         if (*item.number("outlet") >= *item.number("lock-up"))
             return fail(fmt::format("{}: lock-up is not above the outlet pressure", item.key), "outlet < lock-up");
         if (*item.number("lock-up") >= *item.number("inlet-greatest"))
@@ -129,6 +139,8 @@ Result<void> read_items(const text::Node& table, const SourceNames& names, Layer
     const auto services = take_names<Service>(reader, "services");
     reader.optional("drinking-water", head.drinking_water);
     reader.optional("gas-listed", head.gas_listed);
+    text::Gas gas{};
+    if (head.part == Part::regulator && reader.optional_named("gas", gas)) head.gas = gas;
     const auto numbers = numbers_of(head.part);
     auto rows = take_rows(reader, std::move(head), numbers);
     if (auto ok = reader.finish(); !ok) return ok;
@@ -141,6 +153,7 @@ Result<void> read_items(const text::Node& table, const SourceNames& names, Layer
             item.material = material;
             item.size = hand.words.size;
             item.branch = hand.words.branch;
+            if (item.part == Part::regulator) item.gas = gas_of(hand.row, hand.words);
             item.key = key_of(item, hand.words);
             item.title = title_of(title, hand.words);
             item.services = services;

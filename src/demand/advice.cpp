@@ -160,13 +160,13 @@ void gas_quality(std::vector<Check>& out, const survey::Survey& survey, const ca
     out.push_back(std::move(check));
 }
 
-void store_wished(std::vector<Check>& out, const survey::Survey& survey, const std::vector<StoreOption>& stores) {
-    if (!survey.wishes.tank) return;
+void preferred_store(std::vector<Check>& out, const survey::Survey& survey, const std::vector<StoreOption>& stores) {
+    if (!survey.preferences.tank) return;
     auto check = new_check("demand.store", {});
-    check.value = amount(*survey.wishes.tank);
+    check.value = amount(*survey.preferences.tank);
     check.sources = {{"", "", "", Standing::given}};
-    const auto enough =
-        std::find_if(stores.begin(), stores.end(), [&](const StoreOption& s) { return s.tank <= *survey.wishes.tank; });
+    const auto enough = std::find_if(stores.begin(), stores.end(),
+                                     [&](const StoreOption& s) { return s.tank <= *survey.preferences.tank; });
     std::string with = enough == stores.end()
                            ? "No number of heaters was found for it. "
                            : fmt::format("With it {} heater{} would carry the day, recovering {}. ", enough->heaters,
@@ -245,7 +245,7 @@ std::vector<Check> advice(const survey::Survey& survey, const Demand& demand, co
     one_tap(out, demand, heater, groups);
     loop_heat(out, demand, heater, capacity.each);
     gas_quality(out, survey, heater);
-    store_wished(out, survey, capacity.stores);
+    preferred_store(out, survey, capacity.stores);
     scale(out, survey, demand, heater);
     scald(out, survey, demand);
     germs(out, survey, demand);

@@ -18,9 +18,9 @@ Result<void> judge_model(const survey::Survey& survey, const catalogue::Heater& 
                         " at its gas inlet; the supply brings " +
                         print(amount(*survey.gas.delivery_pressure, Kind::gas_pressure), System::us),
                     "more gas pressure or another model");
-    if (*survey.wishes.vent == survey::VentWish::common && heater.common_vents.empty())
+    if (*survey.preferences.vent == survey::VentPreference::common && heater.common_vents.empty())
         return fail(heater.key + " is not listed for common venting", "single vents or another model");
-    if (*survey.wishes.room_air && !heater.room_air_allowed)
+    if (*survey.preferences.room_air && !heater.room_air_allowed)
         return fail(heater.key + " may not burn room air", "piped outdoor air or another model");
     return {};
 }
@@ -62,7 +62,7 @@ void explain_number(Capacity& out, const Demand& demand, Power peak_heat) {
 }
 
 int spare_for(const survey::Survey& survey, const Demand& demand, Capacity& out, Power peak_heat) {
-    switch (*survey.wishes.spare) {
+    switch (*survey.preferences.spare) {
         case SparePolicy::none: out.derivation.push_back({"No spare heater is asked for"}); return 0;
         case SparePolicy::one:
             out.derivation.push_back({"One spare: the peak is met with any one heater down"});
@@ -70,8 +70,8 @@ int spare_for(const survey::Survey& survey, const Demand& demand, Capacity& out,
         case SparePolicy::share:
         case SparePolicy::share_one_down: break;
     }
-    const double share = *survey.wishes.spare_share;
-    if (*survey.wishes.spare == SparePolicy::share_one_down) {
+    const double share = *survey.preferences.spare_share;
+    if (*survey.preferences.spare == SparePolicy::share_one_down) {
         const int all = heaters_for(demand, out.each, peak_heat, share) + 1;
         out.derivation.push_back({"A stated share of the peak is met with any one heater down",
                                   "n = max(heaters for V, heaters for s V + 1)",
@@ -123,8 +123,8 @@ Result<void> look_round(Capacity& out, const survey::Survey& survey, const Deman
 }  // namespace
 
 double price_of(const survey::Survey& survey, const catalogue::Heater& heater) {
-    auto own = survey.wishes.prices.find(heater.key);
-    return own == survey.wishes.prices.end() ? heater.price : own->second;
+    auto own = survey.preferences.prices.find(heater.key);
+    return own == survey.preferences.prices.end() ? heater.price : own->second;
 }
 
 int heaters_for(const Demand& demand, const HeaterOutput& each, Power peak_heat, double times) {
@@ -135,7 +135,7 @@ int heaters_for(const Demand& demand, const HeaterOutput& each, Power peak_heat,
 
 Result<Capacity> sized(const survey::Survey& survey, const Demand& demand, const catalogue::Heater& heater) {
     auto each = heater_output(heater, demand.cold, demand.hot, *survey.altitude, *survey.gas.kind,
-                              {*survey.wishes.scale_allowance, pressure_to_lose(survey)});
+                              {*survey.preferences.scale_allowance, pressure_to_lose(survey)});
     if (!each) return tl::unexpected(each.error());
     if (auto ok = judge_model(survey, heater); !ok) return tl::unexpected(ok.error());
     auto peak_heat = matter::heat_to_warm(demand.peak, demand.cold, demand.hot);

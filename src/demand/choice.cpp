@@ -15,8 +15,8 @@ Considered consider(const survey::Survey& survey, const Demand& demand, const ca
     for (const auto& heater : catalogue.heaters) {
         Option option;
         option.heater = heater.key;
-        if (survey.wishes.heater && *survey.wishes.heater != heater.key) {
-            option.refused = "the survey asks for " + *survey.wishes.heater;
+        if (survey.preferences.heater && *survey.preferences.heater != heater.key) {
+            option.refused = "the survey asks for " + *survey.preferences.heater;
             out.refused.push_back(std::move(option));
             continue;
         }
@@ -38,7 +38,7 @@ Considered consider(const survey::Survey& survey, const Demand& demand, const ca
 std::string dollars(double value) { return print(units::money(value), System::us); }
 
 std::string why(const survey::Survey& survey, const std::vector<Capacity>& fit) {
-    if (survey.wishes.heater) return " The survey asks for this model.";
+    if (survey.preferences.heater) return " The survey asks for this model.";
     if (fit.size() == 1) return " No other model serves this job.";
     const auto &first = fit[0].options.front(), &second = fit[1].options.front();
     return fmt::format(" Least cost of heaters that fits: {}; next, {} of {}, {}.", dollars(first.price),
@@ -48,16 +48,16 @@ std::string why(const survey::Survey& survey, const std::vector<Capacity>& fit) 
 }  // namespace
 
 Result<Capacity> capacity(const survey::Survey& survey, const Demand& demand, const catalogue::Catalogue& catalogue) {
-    if (survey.wishes.heater && !catalogue.heater(*survey.wishes.heater)) {
+    if (survey.preferences.heater && !catalogue.heater(*survey.preferences.heater)) {
         std::string choices;
         for (const auto& heater : catalogue.heaters) choices += (choices.empty() ? "" : ", ") + heater.key;
-        return fail("heater \"" + *survey.wishes.heater + "\" is not in the catalogue", choices);
+        return fail("heater \"" + *survey.preferences.heater + "\" is not in the catalogue", choices);
     }
     auto considered = consider(survey, demand, catalogue);
     if (considered.fit.empty()) {
         std::string reasons;
         for (const auto& option : considered.refused) {
-            if (survey.wishes.heater && option.heater != *survey.wishes.heater) continue;
+            if (survey.preferences.heater && option.heater != *survey.preferences.heater) continue;
             reasons += (reasons.empty() ? "" : "; ") + option.refused;
         }
         return fail("no heater in the catalogue serves this job: " + (reasons.empty() ? "it holds none" : reasons),

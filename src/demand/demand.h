@@ -163,7 +163,7 @@ struct Capacity {
 /// Number of heaters for one model. Fails with the reason the model cannot serve.
 [[nodiscard]] Result<Capacity> capacity_of(const survey::Survey& survey, const Demand& demand,
                                            const catalogue::Catalogue& catalogue, const catalogue::Heater& heater);
-/// All models, cheapest first; the survey's wish, when given, is the only one in the running.
+/// All models, cheapest first; the survey's preference, when given, is the only one in the running.
 [[nodiscard]] Result<Capacity> capacity(const survey::Survey& survey, const Demand& demand,
                                         const catalogue::Catalogue& catalogue);
 

@@ -48,7 +48,7 @@ void consider(std::optional<Mixed>& best, const Demand& demand, Power peak_heat,
 std::optional<Mixed> mixed_plant(const survey::Survey& survey, const Demand& demand,
                                  const catalogue::Catalogue& catalogue) {
     auto peak_heat = matter::heat_to_warm(demand.peak, demand.cold, demand.hot);
-    if (!peak_heat || survey.wishes.heater) return std::nullopt;
+    if (!peak_heat || survey.preferences.heater) return std::nullopt;
     std::vector<Model> models;
     for (const auto& heater : catalogue.heaters)
         if (auto alone = sized(survey, demand, heater))

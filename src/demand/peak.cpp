@@ -8,7 +8,7 @@ namespace bw::demand {
 
 namespace {
 
-using survey::MethodWish;
+using survey::MethodPreference;
 
 /// Which answer's peak the fixtures get, and why. `id` empty: no fixture takes hot water.
 struct Ruling {
@@ -58,15 +58,15 @@ Ruling automatic(const survey::Survey& survey, Demand& demand) {
 
 Result<Ruling> ruling(const survey::Survey& survey, Demand& demand) {
     if (demand.answers.empty()) return Ruling{};
-    const auto wish = *survey.use.method;
-    if (wish == MethodWish::automatic) return automatic(survey, demand);
-    const char* id = wish == MethodWish::fixture_units        ? "fixture-units"
-                     : wish == MethodWish::fixture_units_nspc ? "fixture-units-nspc"
-                                                              : by_chance(demand);
+    const auto preferred = *survey.use.method;
+    if (preferred == MethodPreference::automatic) return automatic(survey, demand);
+    const char* id = preferred == MethodPreference::fixture_units        ? "fixture-units"
+                     : preferred == MethodPreference::fixture_units_nspc ? "fixture-units-nspc"
+                                                                         : by_chance(demand);
     if (!find(demand, id))
         return fail(fmt::format("building.method: {} has no answer for so many fixtures", id),
                     "fixture-probability or automatic");
-    if (wish == MethodWish::fixture_probability && !demand.without_chance.empty())
+    if (preferred == MethodPreference::fixture_probability && !demand.without_chance.empty())
         return fail(
             fmt::format("building.method: no chance is known that {} runs", fmt::join(demand.without_chance, ", ")),
             "its share of the busiest hour under building.busy");

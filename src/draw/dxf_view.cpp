@@ -52,8 +52,9 @@ DxfView::DxfView(DxfFile& file, const SheetContext& context, Axes axes, DxfPoint
 }
 
 void DxfView::solids(const Scene& scene, bool hidden) {
-    const auto seen = sight::look(scene.items, scene.wires, axes_, {.chord = chord, .hidden = hidden, .faces = false});
-    std::map<int, std::vector<const sight::Stroke*>> by_owner;
+    const auto seen =
+        projection::look(scene.items, scene.wires, axes_, {.chord = chord, .hidden = hidden, .faces = false});
+    std::map<int, std::vector<const projection::Stroke*>> by_owner;
     for (const auto& s : seen.strokes) by_owner[s.owner].push_back(&s);
     for (const auto& [owner, strokes] : by_owner)
         if (owner >= 0)
@@ -62,7 +63,7 @@ void DxfView::solids(const Scene& scene, bool hidden) {
             for (const auto* s : strokes) stroke(file_.entities, "ROOM", *s, {});
 }
 
-void DxfView::piece(const plant::Piece& p, const std::vector<const sight::Stroke*>& strokes) {
+void DxfView::piece(const plant::Piece& p, const std::vector<const projection::Stroke*>& strokes) {
     const auto layer = layer_of(p);
     if (p.cut > 0) {
         for (const auto* s : strokes) stroke(file_.entities, layer, *s, {});
@@ -81,7 +82,7 @@ void DxfView::piece(const plant::Piece& p, const std::vector<const sight::Stroke
     file_.entities.insert(layer, file_.block(p.item, content), corner);
 }
 
-void DxfView::stroke(DxfEntities& to, const std::string& layer, const sight::Stroke& stroke, DxfPoint from) const {
+void DxfView::stroke(DxfEntities& to, const std::string& layer, const projection::Stroke& stroke, DxfPoint from) const {
     const auto& on = stroke.hidden ? std::string("HIDDEN") : layer;
     std::vector<DxfPoint> points;
     for (const auto& p : stroke.line) {

@@ -32,8 +32,8 @@ public:
     void room(const survey::Room& room);
 
 private:
-    void piece(const plant::Piece& p, const std::vector<const sight::Stroke*>& strokes);
-    void stroke(DxfEntities& to, const std::string& layer, const sight::Stroke& stroke, DxfPoint from) const;
+    void piece(const plant::Piece& p, const std::vector<const projection::Stroke*>& strokes);
+    void stroke(DxfEntities& to, const std::string& layer, const projection::Stroke& stroke, DxfPoint from) const;
     void door(const survey::Room& room, const survey::Door& door);
 
     DxfFile& file_;

@@ -12,9 +12,9 @@ namespace {
 constexpr std::size_t longest_name = 31;  // of release 12
 
 /// Release 12 takes letters, digits, $, - and _ in names.
-std::string plain_name(const std::string& wish) {
+std::string plain_name(const std::string& wanted) {
     std::string name;
-    for (const unsigned char c : wish) name += std::isalnum(c) ? static_cast<char>(std::toupper(c)) : '_';
+    for (const unsigned char c : wanted) name += std::isalnum(c) ? static_cast<char>(std::toupper(c)) : '_';
     return name;
 }
 
@@ -77,10 +77,10 @@ void DxfEntities::insert(const std::string& layer, const std::string& block, Dxf
     start("INSERT", layer), pair(2, block), point(10, at);
 }
 
-std::string DxfFile::block(const std::string& wish, const DxfEntities& content) {
+std::string DxfFile::block(const std::string& wanted, const DxfEntities& content) {
     if (const auto known = name_of_.find(content.bytes()); known != name_of_.end()) return known->second;
     const auto tail = fmt::format("-{}", blocks_.size() + 1);
-    const auto name = plain_name(wish).substr(0, longest_name - tail.size()) + tail;
+    const auto name = plain_name(wanted).substr(0, longest_name - tail.size()) + tail;
     name_of_[content.bytes()] = name;
     blocks_.emplace_back(name, content.bytes());
     return name;

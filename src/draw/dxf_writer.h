@@ -42,9 +42,9 @@ public:
 
     /// Colour by index of the DXF palette, 1 to 255.
     void layer(const std::string& name, int colour, bool dashed = false) { layers_[name] = {colour, dashed}; }
-    /// The name of a block with this content, drawn about the origin; equal content is one block. `wish` becomes part
+    /// The name of a block with this content, drawn about the origin; equal content is one block. `wanted` becomes part
     /// of the name.
-    [[nodiscard]] std::string block(const std::string& wish, const DxfEntities& content);
+    [[nodiscard]] std::string block(const std::string& wanted, const DxfEntities& content);
     /// The whole file; `low` and `high` are the drawing's limits.
     [[nodiscard]] std::string finish(DxfPoint low, DxfPoint high) const;
 

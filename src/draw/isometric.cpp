@@ -34,11 +34,11 @@ shape::Vec front_of(const plant::Bank& bank, const plant::Stand& stand) {
 
 /// Whence most heaters show their fronts; of equals, whence the feed ends of the banks are near.
 Axes best_corner(const plant::Layout& layout) {
-    Axes best = sight::isometric(1, 1);
+    Axes best = projection::isometric(1, 1);
     double most = -1e9;
     for (const int x : {1, -1})
         for (const int y : {1, -1}) {
-            const auto eye = sight::isometric(x, y);
+            const auto eye = projection::isometric(x, y);
             double shown = 0;
             for (const auto& bank : layout.banks) {
                 for (const auto& stand : bank.stands) shown += dot(front_of(bank, stand), eye.towards) > 0 ? 1 : 0;
@@ -108,7 +108,7 @@ void add_room(Scene& scene, const survey::Room& room, const std::vector<WallLine
         scene.wires.push_back({wall.b, top(wall.b), -1});
         if (!ceiling.level()) scene.wires.push_back({top(wall.a), top(wall.b), -1});
     }
-    for (const auto& obstacle : room.obstacles) sight::add(scene.items, {obstacle.box}, -1);
+    for (const auto& obstacle : room.obstacles) projection::add(scene.items, {obstacle.box}, -1);
 }
 
 /// On the face that is seen.
@@ -131,7 +131,7 @@ void number_heaters(const View& view, const plant::Plant& plant, const plant::La
 }
 
 /// Names each service's longest run that is seen, once a bank and once for the mains.
-void label_runs(const View& view, const plant::Plant& plant, const sight::Seen& seen, Labels& labels) {
+void label_runs(const View& view, const plant::Plant& plant, const projection::Seen& seen, Labels& labels) {
     struct Found {
         double length = 0;
         At middle;
@@ -139,7 +139,7 @@ void label_runs(const View& view, const plant::Plant& plant, const sight::Seen& 
     };
     std::map<std::pair<int, int>, Found> longest;  // by bank and service
     for (const auto& stroke : seen.strokes) {
-        if (stroke.owner < 0 || stroke.kind != sight::Kind::outline || stroke.line.size() != 2) continue;
+        if (stroke.owner < 0 || stroke.kind != projection::Kind::outline || stroke.line.size() != 2) continue;
         const auto& piece = plant.pieces[static_cast<std::size_t>(stroke.owner)];
         if (piece.heater != 0 || piece.cut == 0 || piece.service == text::Service::structure) continue;
         if (piece.part != Part::pipe && piece.part != Part::vent_pipe) continue;

@@ -18,26 +18,26 @@ const Colour heater_face{0.95, 0.95, 0.94}, building{0.88, 0.88, 0.87};
 struct Inking {
     bool heater = false;
     int service = -1;
-    sight::Kind kind{};
+    projection::Kind kind{};
     auto operator<=>(const Inking&) const = default;
 };
 
 Pen pen_of(const Inking& inking) {
-    const bool outline = inking.kind == sight::Kind::outline;
+    const bool outline = inking.kind == projection::Kind::outline;
     if (inking.service < 0) return {.width = outline ? 0.5 : 0.3, .colour = grey};
     if (inking.heater) return {.width = outline ? 0.9 : 0.6};
     const auto colour = ink(static_cast<text::Service>(inking.service));
-    if (inking.kind == sight::Kind::wire) return {.width = 0.6, .colour = colour};
+    if (inking.kind == projection::Kind::wire) return {.width = 0.6, .colour = colour};
     return {.width = outline ? 0.45 : 0.2, .colour = colour};
 }
 
-Inking inking_of(const plant::Plant& plant, const sight::Stroke& stroke) {
+Inking inking_of(const plant::Plant& plant, const projection::Stroke& stroke) {
     if (stroke.owner < 0) return {false, -1, stroke.kind};
     const auto& piece = plant.pieces[static_cast<std::size_t>(stroke.owner)];
     return {piece.part == text::Part::heater, static_cast<int>(piece.service), stroke.kind};
 }
 
-Colour face_colour(const plant::Plant& plant, const sight::Face& face) {
+Colour face_colour(const plant::Plant& plant, const projection::Face& face) {
     Colour flat = building;
     if (face.owner >= 0) {
         const auto& piece = plant.pieces[static_cast<std::size_t>(face.owner)];
@@ -59,7 +59,7 @@ void add_thick(Scene& scene, const plant::Piece& piece, int owner, double least)
         const auto size = box.max - box.min;
         if (std::max({size.x, size.y, size.z}) >= least) thick.push_back(solid);
     }
-    sight::add(scene.items, thick, owner);
+    projection::add(scene.items, thick, owner);
 }
 
 }  // namespace
@@ -73,11 +73,11 @@ Scene scene_of(const plant::Plant& plant, const std::function<bool(const plant::
     return scene;
 }
 
-sight::Seen draw_solids(const View& view, const plant::Plant& plant, const Scene& scene) {
+projection::Seen draw_solids(const View& view, const plant::Plant& plant, const Scene& scene) {
     auto& canvas = view.canvas();
     auto seen =
-        sight::look(scene.items, scene.wires, view.axes(), {.chord = chord_error / view.scale().points_per_metre});
-    const auto on_page = [&](const std::vector<sight::Point>& line) {
+        projection::look(scene.items, scene.wires, view.axes(), {.chord = chord_error / view.scale().points_per_metre});
+    const auto on_page = [&](const std::vector<projection::Point>& line) {
         std::vector<At> points;
         for (const auto& p : line) points.push_back(view.at(p.x, p.y));
         return points;

@@ -6,14 +6,14 @@
 
 #include "draw/view.h"
 #include "plant/plant.h"
-#include "sight/sight.h"
+#include "projection/projection.h"
 
 namespace bw::draw {
 
 /// What is looked at; owners are the pieces' indices, or -1 for what is none.
 struct Scene {
-    std::vector<sight::Item> items;
-    std::vector<sight::Wire> wires;
+    std::vector<projection::Item> items;
+    std::vector<projection::Wire> wires;
 };
 
 /// The pieces that `shown` lets through. Bars thinner than the finest line that reads on paper are wires, and boxes
@@ -22,6 +22,6 @@ struct Scene {
                              double points_per_metre = 0);
 
 /// Draws what is seen of a scene, and gives it to be labelled.
-sight::Seen draw_solids(const View& view, const plant::Plant& plant, const Scene& scene);
+projection::Seen draw_solids(const View& view, const plant::Plant& plant, const Scene& scene);
 
 }  // namespace bw::draw

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "draw/canvas.h"
-#include "sight/sight.h"
+#include "projection/projection.h"
 #include "units/amount.h"
 
 namespace bw::draw {
@@ -15,7 +15,7 @@ struct Area {
     double x = 0, y = 0, width = 0, height = 0;  ///< points
 };
 
-using Axes = sight::Eye;
+using Axes = projection::Eye;
 inline constexpr Axes from_above{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
 
 struct Scale {

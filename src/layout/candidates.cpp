@@ -15,16 +15,16 @@ namespace bw::layout {
 namespace {
 
 using plant::Arrangement;
-using survey::ArrangementWish;
+using survey::ArrangementPreference;
 
 bool wanted(const survey::Survey& survey, Arrangement arrangement) {
-    switch (*survey.wishes.arrangement) {
-        case ArrangementWish::any: return true;
-        case ArrangementWish::wall: return arrangement == Arrangement::wall;
-        case ArrangementWish::rack_one_sided: return arrangement == Arrangement::rack_one_sided;
-        case ArrangementWish::rack_two_sided: return arrangement == Arrangement::rack_two_sided;
+    switch (*survey.preferences.arrangement) {
+        case ArrangementPreference::any: return true;
+        case ArrangementPreference::wall: return arrangement == Arrangement::wall;
+        case ArrangementPreference::rack_one_sided: return arrangement == Arrangement::rack_one_sided;
+        case ArrangementPreference::rack_two_sided: return arrangement == Arrangement::rack_two_sided;
     }
-    assert(false && "an arrangement wish without a meaning");
+    assert(false && "an arrangement without a meaning");
     return true;
 }
 
@@ -107,7 +107,7 @@ std::string families(const survey::Survey& survey, const catalogue::Heater& heat
 plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count, std::size_t most,
                           const std::string& place, const catalogue::Catalogue* parts, std::optional<double> under) {
     assert(count > 0);
-    const std::string& asked = place.empty() ? survey.wishes.place.value_or("") : place;
+    const std::string& asked = place.empty() ? survey.preferences.place.value_or("") : place;
     std::optional<Place> only;
     if (!asked.empty()) only = parse_place(asked).value_or(Place{asked, {}, 0});
     Job job = make_job(survey, heater, count, std::move(only), parts);

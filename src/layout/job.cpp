@@ -14,10 +14,10 @@ Job make_job(const survey::Survey& survey, const catalogue::Heater& heater, int 
              const catalogue::Catalogue* parts) {
     Job job{
         .survey = survey, .measures = measure(survey, heater, count, parts), .count = count, .place = std::move(place)};
-    job.shares = ways_to_share(count, *survey.wishes.most_in_line, *survey.wishes.most_in_assembly);
+    job.shares = ways_to_share(count, *survey.preferences.most_in_line, *survey.preferences.most_in_assembly);
     const std::vector<Blocker> in_the_way = blockers(survey.room);
     for (int turns = 0; turns < 4; ++turns) job.views[turns] = view(survey.room, in_the_way, turns);
-    job.single_vents = vent_room(heater, parts, *survey.wishes.vent_pipe, false).to_ceiling;
+    job.single_vents = vent_room(heater, parts, *survey.preferences.vent_pipe, false).to_ceiling;
     job.panel_has_space = panel_space(survey.room, {}).is_free;
     return job;
 }

@@ -19,7 +19,8 @@ namespace bw::layout {
 /// shortfall. Deterministic order.
 /// Parts of the catalogue, where given, tell how much height vents take.
 /// With `under`, metres, the heaters' bottoms hang no higher than that.
-/// With `place`, a family or one layout's id, only that, or why it does not fit; without, the survey's own wish counts.
+/// With `place`, a family or one layout's id, only that, or why it does not fit; without, the survey's own preference
+/// counts.
 [[nodiscard]] plant::Layouts candidates(const survey::Survey& survey, const catalogue::Heater& heater, int count,
                                         std::size_t most = 24, const std::string& place = {},
                                         const catalogue::Catalogue* parts = nullptr,

@@ -43,17 +43,17 @@ VentParts parts_of(const Heater& heater, const Catalogue* parts, text::Material 
 
 /// Whether the vents are likely common ones, by the rule that `piping` chooses by.
 bool likely_common(const survey::Survey& survey, const Heater& heater, int count) {
-    switch (*survey.wishes.vent) {
-        case survey::VentWish::single: return false;
-        case survey::VentWish::common: return !heater.common_vents.empty() && count > 1;
-        case survey::VentWish::any: break;
+    switch (*survey.preferences.vent) {
+        case survey::VentPreference::single: return false;
+        case survey::VentPreference::common: return !heater.common_vents.empty() && count > 1;
+        case survey::VentPreference::any: break;
     }
     return !heater.common_vents.empty() && count > most_single;
 }
 
 /// The ways of venting that may be built here: one of them is enough.
 bool may_be_single(const survey::Survey& survey, const Heater& heater, int count) {
-    return *survey.wishes.vent != survey::VentWish::common || heater.common_vents.empty() || count < 2;
+    return *survey.preferences.vent != survey::VentPreference::common || heater.common_vents.empty() || count < 2;
 }
 
 double longest_side(const survey::Room& room) {
@@ -144,7 +144,7 @@ Measures measure(const survey::Survey& survey, const Heater& heater, int count, 
     m.pitch = snap_up(m.width + m.side);
     m.depth = snap_up(heater.depth.value());
     m.front = snap_up(std::max(heater.gap_front.value(), stations::work_depth));
-    const text::Material material = *survey.wishes.vent_pipe;
+    const text::Material material = *survey.preferences.vent_pipe;
     const bool common = !may_be_single(survey, heater, count);
     m.vents = vent_room(heater, parts, material, common).to_ceiling;
     const auto& walls = survey.room.walls;

@@ -43,7 +43,7 @@ struct Measures {
     double depth = 0;                  ///< of a heater, rounded up to the grid
     double front = 0;                  ///< working space in front
     double side = 0;                   ///< clearance beside a heater
-    double vents = 0;                  ///< above the heaters, least of the ways of venting wished for
+    double vents = 0;                  ///< above the heaters, least of the ways of venting preferred
     double feed_end = 0, cap_end = 0;  ///< lengths of a bank kept free of heaters
     double end_extra = 0;              ///< free length wanted beyond a bank's ends
     double behind_burns = 0;           ///< from the heaters' backs to a wall that burns, where the room has one

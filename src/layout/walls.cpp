@@ -134,7 +134,8 @@ int most_on(Job& job, int wall) {
     const View& view = job.views[*turns];
     const double off = stand_off(job.room().walls[static_cast<std::size_t>(wall)]);
     const double start = view.plan[wall].x, end = view.plan[(wall + 1) % view.plan.size()].x;
-    const int longest = std::min({job.count, *job.survey.wishes.most_in_line, job.measures.columns_in(end - start)});
+    const int longest =
+        std::min({job.count, *job.survey.preferences.most_in_line, job.measures.columns_in(end - start)});
     for (int heaters = longest; heaters > 0; --heaters)
         for (const Hang& hang : job.measures.hangs) {
             const Block block = make_block(
@@ -169,7 +170,7 @@ bool tried_already(const Job& job, const std::vector<Share>& shares) {
 void on_walls_unevenly(Job& job, Sketches& found) {
     const int walls = static_cast<int>(job.room().plan.size());
     constexpr int most_walls = 4, most_told_apart = 10;
-    if (job.count > *job.survey.wishes.most_in_assembly || walls > most_told_apart) return;
+    if (job.count > *job.survey.preferences.most_in_assembly || walls > most_told_apart) return;
     std::vector<int> most;
     for (int wall = 0; wall < walls; ++wall) most.push_back(most_on(job, wall));
     for (int banks = 2; banks <= most_walls && (banks == 2 || found.weighed() == 0); ++banks)

@@ -133,7 +133,7 @@ Result<Estimate> estimate(const survey::Survey& survey, const catalogue::Catalog
     Estimate estimate;
     double minutes = 0, water = 0;
     for (auto* gathered : order) {
-        price(*gathered, survey.wishes.prices);
+        price(*gathered, survey.preferences.prices);
         estimate.parts += gathered->line.price;
         minutes += gathered->line.minutes;
         estimate.mass_dry += gathered->line.mass;
@@ -142,8 +142,8 @@ Result<Estimate> estimate(const survey::Survey& survey, const catalogue::Catalog
     for (const auto& piece : plant.pieces) water += piece.water;
     estimate.mass_full = estimate.mass_dry + water * water_density;
     estimate.hours = minutes / 60;
-    estimate.labour = estimate.hours * *survey.wishes.labour_rate;
-    estimate.markup = estimate.parts * *survey.wishes.markup;
+    estimate.labour = estimate.hours * *survey.preferences.labour_rate;
+    estimate.markup = estimate.parts * *survey.preferences.markup;
     estimate.total = estimate.parts + estimate.labour + estimate.markup;
     return estimate;
 }

@@ -143,13 +143,13 @@ void set_stores(Flow& flow, const design::Result& result, System system) {
         "the start of the hour, and the heaters refill meanwhile; 70 % of a tank is drawn off hot. The plant of this "
         "report is built without a store.");
     std::vector<Row> rows;
-    std::string wish;
+    std::string mark;
     for (const auto& s : c.stores) {
-        const bool first = wish.empty() && result.survey.wishes.tank && s.tank <= *result.survey.wishes.tank;
-        if (first) wish = "with the tank wished for";
+        const bool first = mark.empty() && result.survey.preferences.tank && s.tank <= *result.survey.preferences.tank;
+        if (first) mark = "with the tank wished for";
         rows.push_back({std::to_string(s.heaters), units::print(amount(s.recovery, Kind::hourly_flow), system),
                         units::print(amount(s.usable), system), units::print(amount(s.tank), system),
-                        first                   ? wish
+                        first                   ? mark
                         : s.heaters == c.needed ? "no store"
                                                 : ""});
     }

@@ -10,6 +10,7 @@
 #include "shape/ceiling.h"
 #include "shape/polygon.h"
 #include "shape/solid.h"
+#include "units/constants.h"
 #include "units/error.h"
 
 namespace bw::route {
@@ -96,13 +97,18 @@ struct RouteRequest {
     double turn_price = 0.6;     ///< metres of pipe one would rather lay than turn once more
     double walk_price = 1;       ///< a metre where people walk counts as that many
     std::vector<double> levels;  ///< heights this service likes to run at, metres
-    double highest = 1e9;        ///< metres: drains must not climb above where they begin
-    double most = 1e9;           ///< metres, turns at their price: a dearer way is of no use and not sought
+    std::optional<double> highest;  ///< metres: drains must not climb above where they begin
+    std::optional<double> most;     ///< metres, turns at their price: a dearer way is of no use and not sought
     std::optional<Detail> detail;   ///< only at this detail; else coarse first, then finer
     std::vector<KeepOff> keep_off;  ///< besides what is taken in the room
     int from_owner = ClearanceMap::no_owner,
         to_owner = ClearanceMap::no_owner;  ///< pieces it starts and ends at, which it may touch
 };
+
+/// Whether a height is above what a way may climb to.
+[[nodiscard]] inline bool too_high(const RouteRequest& ask, double height) {
+    return ask.highest && height > *ask.highest + units::tolerance;
+}
 
 /// The failure of a route that what is named stands in the way of.
 [[nodiscard]] tl::unexpected<Error> no_route(const RouteRequest& ask, const std::string& in_the_way);

@@ -31,8 +31,7 @@ std::optional<std::string> in_front(const ClearanceMap& space, const RouteReques
     const auto bar = [&](double radius) {
         return shape::bounds(shape::Cylinder{end, turn + ask.radius * facing, radius});
     };
-    if (turn.z > ask.highest + tolerance || !space.in_room(bar(ask.radius)))
-        return "the room's walls, floor and ceiling";
+    if (too_high(ask, turn.z) || !space.in_room(bar(ask.radius))) return "the room's walls, floor and ceiling";
     const shape::Box roomy = bar(ask.radius + ask.clearance);
     for (const auto& off : ask.keep_off)
         if (shape::overlap(off.box, roomy, tolerance)) return off.what;

@@ -92,7 +92,7 @@ public:
         goal_state_ = state(goal_, goal_direction_);
         greed_ = detail == Detail::fine ? 2.0F : 1.0F;
         // a way costs at most that much more here than by its length
-        dearest_ = static_cast<float>(greed_ * off_level * ask.most);
+        if (ask.most) dearest_ = static_cast<float>(greed_ * off_level * *ask.most);
         level_.resize(static_cast<std::size_t>(count_[2]), ask.levels.empty());
         for (double level : ask.levels) level_[static_cast<std::size_t>(planes_.index(2, level))] = true;
     }
@@ -111,7 +111,7 @@ public:
             if (top.state == goal_state_ && top.state != start) return path(top.state, start);
             const float spent = cost(top.state);
             if (top.estimate > spent + guess(node, direction, top.state == start) + 1e-4F) continue;
-            if (++expanded_ > most_expanded || top.estimate > dearest_) break;
+            if (++expanded_ > most_expanded || (dearest_ && top.estimate > *dearest_)) break;
             for (int next = 0; next < 6; ++next) {
                 const bool straight = top.state == start;
                 if (straight ? next != direction : next / 2 == direction / 2) continue;
@@ -254,7 +254,7 @@ private:
             }
             return box;
         };
-        if (high.z > ask_.highest + tolerance || !space_.in_room(grown(ask_.radius))) {
+        if (too_high(ask_, high.z) || !space_.in_room(grown(ask_.radius))) {
             ++hits_[ClearanceMap::no_owner];
             return false;
         }
@@ -299,7 +299,8 @@ private:
     float turn_price_ = 0;
     std::array<int, 3> goal_{};
     int goal_direction_ = 0, goal_state_ = 0, expanded_ = 0;
-    float greed_ = 1, dearest_ = 0;
+    float greed_ = 1;
+    std::optional<float> dearest_;
     Memory& known_ = memory();
     std::size_t nodes_ = 0;
     std::vector<bool> level_;

@@ -1,19 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include "route/planes.h"
-#include "units/constants.h"
 
 #include <algorithm>
 #include <cmath>
 
+#include "shape/grid.h"
+#include "units/constants.h"
+
 namespace bw::route {
 namespace {
 
+using shape::snap;
 using shape::Vec;
-
 using units::grid;
 using units::tolerance;
-
-double on_grid(double x) { return std::round(x / grid) * grid; }
 
 /// Planes while they are gathered, before near ones are thinned out.
 struct Gathered {
@@ -24,7 +24,7 @@ struct Gathered {
     std::array<std::vector<Plane>, 3> all;
 
     void add(int axis, double where, bool kept = false) {
-        all[static_cast<std::size_t>(axis)].push_back({on_grid(where), kept});
+        all[static_cast<std::size_t>(axis)].push_back({snap(where), kept});
     }
 
     /// Sorts, and drops planes nearer than an inch to one that stays.
@@ -85,7 +85,7 @@ int direction_of(const Vec& facing) {
 
 int Planes::index(int axis, double where) const {
     const auto& list = at[static_cast<std::size_t>(axis)];
-    return static_cast<int>(std::ranges::lower_bound(list, on_grid(where) - tolerance) - list.begin());
+    return static_cast<int>(std::ranges::lower_bound(list, snap(where) - tolerance) - list.begin());
 }
 
 Planes planes_of(const ClearanceMap& space, const RouteRequest& ask, Detail detail) {

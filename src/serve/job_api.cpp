@@ -4,8 +4,8 @@
 #include <fmt/format.h>
 
 #include "jobs/edit.h"
-#include "serve/job_json.h"
 #include "serve/body.h"
+#include "serve/job_json.h"
 #include "serve/view_parts.h"
 
 namespace bw::serve {
@@ -49,7 +49,7 @@ Answer too_large() {
 }  // namespace
 
 JobApi::JobApi(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
-           std::span<const text::EmbeddedFile> examples, const std::string& version)
+               std::span<const text::EmbeddedFile> examples, const std::string& version)
     : store_(store),
       live_(live),
       catalogue_(catalogue),
@@ -119,12 +119,14 @@ Answer JobApi::job(const std::string& id) {
     return there ? whole(*there) : there.error();
 }
 
-tl::expected<std::string, Answer> JobApi::first_text(const Json& wish, std::string& name) {
-    if (wish.contains("toml")) {
-        if (!wish["toml"].is_string()) return tl::unexpected(refusal(400, "toml is not a text", "the survey's text"));
-        return wish["toml"].get<std::string>();
+tl::expected<std::string, Answer> JobApi::first_text(const Json& request, std::string& name) {
+    if (request.contains("toml")) {
+        if (!request["toml"].is_string())
+            return tl::unexpected(refusal(400, "toml is not a text", "the survey's text"));
+        return request["toml"].get<std::string>();
     }
-    const auto from = wish.contains("from") && wish["from"].is_string() ? wish["from"].get<std::string>() : "starter";
+    const auto from =
+        request.contains("from") && request["from"].is_string() ? request["from"].get<std::string>() : "starter";
     if (from == "starter") return survey::starter();
     if (from.starts_with("example:"))
         for (const auto& example : examples_)
@@ -140,10 +142,10 @@ tl::expected<std::string, Answer> JobApi::first_text(const Json& wish, std::stri
 }
 
 Answer JobApi::create(const std::string& body) {
-    const auto wish = object_of(body);
-    if (!wish) return wish.error();
-    auto name = name_in(*wish);
-    auto text = first_text(*wish, name);
+    const auto request = object_of(body);
+    if (!request) return request.error();
+    auto name = name_in(*request);
+    auto text = first_text(*request, name);
     if (!text) return text.error();
     if (text->size() > jobs::largest_text) return too_large();
     auto survey = survey::parse(*text, {});
@@ -186,18 +188,18 @@ Answer JobApi::rename(const std::string& id, const std::string& name) {
 }
 
 Answer JobApi::patch(const std::string& id, const std::string& body) {
-    const auto wish = object_of(body);
-    if (!wish) return wish.error();
+    const auto request = object_of(body);
+    if (!request) return request.error();
     const auto job = found(id);
     if (!job) return job.error();
     if (job->deleted) return refusal(409, deleted, restored_first);
-    if (wish->contains("name") && !wish->contains("edits")) return rename(id, name_in(*wish));
+    if (request->contains("name") && !request->contains("edits")) return rename(id, name_in(*request));
     const auto before = open(id);
     if (!before) return before.error();
-    if (!wish->contains("revision") || !(*wish)["revision"].is_number_integer() || !wish->contains("edits"))
+    if (!request->contains("revision") || !(*request)["revision"].is_number_integer() || !request->contains("edits"))
         return refusal(400, "the request is not understood", "revision and edits, or name");
-    if ((*wish)["revision"] != before->job.revision) return stale(id, changed_meanwhile, once_more);
-    const auto edits = jobs::read_edits((*wish)["edits"]);
+    if ((*request)["revision"] != before->job.revision) return stale(id, changed_meanwhile, once_more);
+    const auto edits = jobs::read_edits((*request)["edits"]);
     if (!edits) return answer(400, {{"error", error_json(edits.error())}});
     const auto text = jobs::apply(before->text, *edits);
     if (!text) return answer(422, {{"error", error_json(text.error())}});
@@ -285,16 +287,16 @@ Answer JobApi::check(const std::string& id, const std::string& check, const Quer
 }
 
 Answer JobApi::trial(const std::string& id, const std::string& body, const Query& query) {
-    const auto wish = object_of(body);
-    if (!wish) return wish.error();
+    const auto request = object_of(body);
+    if (!request) return request.error();
     auto asked = query;
-    if (wish->contains("revision")) {
-        asked.revision = revision_in((*wish)["revision"]);
+    if (request->contains("revision")) {
+        asked.revision = revision_in((*request)["revision"]);
         if (!asked.revision) return refusal(400, "the revision is no number of one", "such as \"revision\": 7");
     }
     const auto before = open(id, asked);
     if (!before) return before.error();
-    const auto edits = jobs::read_edits(wish->contains("edits") ? (*wish)["edits"] : Json());
+    const auto edits = jobs::read_edits(request->contains("edits") ? (*request)["edits"] : Json());
     if (!edits) return answer(400, {{"error", error_json(edits.error())}});
     const auto text = jobs::apply(before->text, *edits);
     if (!text) return answer(422, {{"error", error_json(text.error())}});

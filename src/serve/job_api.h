@@ -26,7 +26,7 @@ struct Query {
 class JobApi {
 public:
     JobApi(jobs::Store& store, Live& live, const catalogue::Catalogue& catalogue,
-         std::span<const text::EmbeddedFile> examples, const std::string& version);
+           std::span<const text::EmbeddedFile> examples, const std::string& version);
 
     [[nodiscard]] Answer list();
     [[nodiscard]] Answer create(const std::string& body);
@@ -73,7 +73,7 @@ private:
     Answer moved(const std::string& id, const Move& move, const char* nothing);
     tl::expected<ShownPtr, Answer> shown(const Open& open, const Query& query);
     Answer make_words(const std::string& version) const;
-    tl::expected<std::string, Answer> first_text(const reason::Json& wish, std::string& name);
+    tl::expected<std::string, Answer> first_text(const reason::Json& request, std::string& name);
 
     std::mutex order_;  ///< what is written and what is told of it go in one order; nobody waits for the file with it
     jobs::Store& store_;

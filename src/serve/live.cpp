@@ -54,7 +54,7 @@ void Live::queue(std::deque<std::string>& line, const std::string& job) {
 void Live::put(LiveJob& live, int revision, SurveyPtr survey, const Error& why) {
     live.turn = ++turns_;
     live.revision = revision;
-    if (live.survey && live.survey->wishes.place && survey && !survey->wishes.place)
+    if (live.survey && live.survey->preferences.place && survey && !survey->preferences.place)
         live.at_rest = false;  // a choice is asked for
     live.survey = std::move(survey);
     live.failed = live.survey ? std::string() : failure(revision, why);

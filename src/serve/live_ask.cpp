@@ -43,9 +43,10 @@ design::Result beside(const design::Result& shown, design::Result whole) {
 
 Result<design::Result> Live::one(const survey::Survey& survey, const std::optional<Place>& keep,
                                  piping::PlantCache* laid, const std::function<bool(int)>& go_on) {
-    const bool wished = keep && (!survey.wishes.heater || *survey.wishes.heater == keep->heater) &&
-                        (!survey.wishes.place || layout::covers(*survey.wishes.place, keep->layout));
-    if (wished)
+    const bool fits_preferences =
+        keep && (!survey.preferences.heater || *survey.preferences.heater == keep->heater) &&
+        (!survey.preferences.place || layout::covers(*survey.preferences.place, keep->layout));
+    if (fits_preferences)
         if (auto kept = design::run_layout(survey, catalogue_, keep->heater, keep->layout, cores(), laid)) return kept;
     design::Effort effort;
     effort.threads = cores();

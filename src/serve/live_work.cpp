@@ -107,7 +107,7 @@ void Live::publish(const Task& task, const ShownPtr& shown, bool as_view) {
 
 void Live::widen(const Task& task) {
     ShownPtr before;
-    bool stays = task.survey->wishes.place.has_value();
+    bool stays = task.survey->preferences.place.has_value();
     {
         const std::lock_guard lock(mutex_);
         const auto* live = known(task.job);
@@ -129,7 +129,7 @@ void Live::widen(const Task& task) {
         return true;
     };
     auto free = *task.survey;
-    free.wishes.place.reset();  // what else there is, where the survey keeps to one place
+    free.preferences.place.reset();  // what else there is, where the survey keeps to one place
     auto result = design::run(free, catalogue_, effort);
     if (!result) return;  // stopped, or failed as the view did
     if (stays) result = beside(before->result, std::move(*result));

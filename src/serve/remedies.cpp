@@ -36,10 +36,10 @@ void gas_pipe(const Check&, const Survey& s, Remedies& out) {
         out.push_back({"Allow a drop of 0.5 inches of water column, as usual at this pressure",
                        {set({"gas", "allowed-drop"}, "0.5 inH2O")}});
     gas_at_more_pressure(out, s);
-    if (!*s.wishes.engineered_gas)
+    if (!*s.preferences.engineered_gas)
         out.push_back({"Size gas pipe by the pressure solved at every heater, where an engineered design is accepted",
                        {set({"preferences", "gas-by-engineering"}, true)}});
-    if (*s.wishes.gas_pipe != text::Material::steel_40)
+    if (*s.preferences.gas_pipe != text::Material::steel_40)
         out.push_back({"Gas pipe of steel, schedule 40", {set({"preferences", "gas-pipe"}, "steel-40")}});
 }
 
@@ -57,7 +57,7 @@ void water_pressure(const Check& check, const Survey& s, Remedies& out) {
     if (wanted <= 80)  // beyond, a reducer would take it away again
         out.push_back({fmt::format("A booster or a larger water service that gives {:.0f} psi", wanted),
                        {set({"supply", "pressure"}, fmt::format("{:.0f} psi", wanted))}});
-    if (*s.wishes.spare == survey::SparePolicy::none)
+    if (*s.preferences.spare == survey::SparePolicy::none)
         out.push_back(
             {"One heater more, so that each passes less and loses less", {set({"preferences", "spare"}, "one")}});
 }
@@ -85,41 +85,41 @@ void loop_flow(const Check&, const Survey& s, Remedies& out) {
 }
 
 void firm(const Check&, const Survey& s, Remedies& out) {
-    if (*s.wishes.spare == survey::SparePolicy::none)
+    if (*s.preferences.spare == survey::SparePolicy::none)
         out.push_back({"One heater more than needed, so that one may be down", {set({"preferences", "spare"}, "one")}});
 }
 
 void vent_pipe(const Check&, const Survey& s, Remedies& out) {
-    if (*s.wishes.vent_pipe != text::Material::vent_polypropylene)
+    if (*s.preferences.vent_pipe != text::Material::vent_polypropylene)
         out.push_back({"Vent pipe of polypropylene, which stands hotter exhaust",
                        {set({"preferences", "vent-pipe"}, "vent-polypropylene")}});
-    if (*s.wishes.vent == survey::VentWish::common)
+    if (*s.preferences.vent == survey::VentPreference::common)
         out.push_back({"A vent of its own for every heater", {set({"preferences", "vent"}, "single")}});
 }
 
 void piped_air(const Check&, const Survey& s, Remedies& out) {
-    if (*s.wishes.room_air)
+    if (*s.preferences.room_air)
         out.push_back({"Pipe outdoor air to the heaters", {set({"preferences", "room-air"}, false)}});
 }
 
 void sturdier_pipe(const Check&, const Survey& s, Remedies& out) {
-    if (*s.wishes.water_pipe != text::Material::stainless_10s)
+    if (*s.preferences.water_pipe != text::Material::stainless_10s)
         out.push_back({"Water pipe of stainless steel, which hot water does not erode",
                        {set({"preferences", "water-pipe"}, "stainless-10s")}});
 }
 
 /// What binds the plant to a place where it cannot stand well.
 void freer_place(const Check&, const Survey& s, Remedies& out) {
-    if (*s.wishes.arrangement != survey::ArrangementWish::any)
+    if (*s.preferences.arrangement != survey::ArrangementPreference::any)
         out.push_back({"Any arrangement: on a wall, or on a rack", {set({"preferences", "arrangement"}, "any")}});
-    if (s.wishes.heater) out.push_back({"Any heater of the catalogue", {take_out({"preferences", "heater"})}});
-    if (*s.wishes.vent != survey::VentWish::any)
+    if (s.preferences.heater) out.push_back({"Any heater of the catalogue", {take_out({"preferences", "heater"})}});
+    if (*s.preferences.vent != survey::VentPreference::any)
         out.push_back({"Single or common vents, whichever fit", {set({"preferences", "vent"}, "any")}});
 }
 
 void fewer_heaters(const Check& check, const Survey& s, Remedies& out) {
     freer_place(check, s, out);
-    if (*s.wishes.spare != survey::SparePolicy::none)
+    if (*s.preferences.spare != survey::SparePolicy::none)
         out.push_back({"No spare heater", {set({"preferences", "spare"}, "none")}});
 }
 

@@ -40,7 +40,7 @@ constexpr std::array all_sections{
 std::vector<Field> gathered() {
     std::vector<Field> all;
     for (const auto part :
-         {detail::building_fields(), detail::service_fields(), detail::room_fields(), detail::wish_fields()})
+         {detail::building_fields(), detail::service_fields(), detail::room_fields(), detail::preference_fields()})
         all.insert(all.end(), part.begin(), part.end());
     return all;
 }

@@ -47,7 +47,7 @@ namespace detail {
 [[nodiscard]] std::span<const Field> building_fields();
 [[nodiscard]] std::span<const Field> service_fields();
 [[nodiscard]] std::span<const Field> room_fields();
-[[nodiscard]] std::span<const Field> wish_fields();
+[[nodiscard]] std::span<const Field> preference_fields();
 }  // namespace detail
 
 }  // namespace bw::survey

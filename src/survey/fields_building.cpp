@@ -46,7 +46,7 @@ std::span<const Field> building_fields() {
         Field{.path = "building.method",
               .form = Form::word,
               .says = "Whose peak governs; automatic goes by the adopted code and the kind of building.",
-              .words = own_words<MethodWish>(),
+              .words = own_words<MethodPreference>(),
               .fallback = "automatic",
               .why = "by the adopted code and the kind of building"},
 

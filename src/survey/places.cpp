@@ -210,7 +210,7 @@ void place_missing(Survey& out) {
         place.put("drain", room.drain, floor_spot(room), shape::up, "not given: a floor drain by the pipes' wall",
                   true);
     place.on("exhaust", room.exhaust, vent_walls(room), high, "not given: high on an outside wall", true);
-    if (!out.wishes.room_air.value)
+    if (!out.preferences.room_air.value)
         place.on("intake", room.intake, intake_walls(room), high,
                  "not given: high on an outside wall, 10 ft from the exhaust where there is room", true,
                  {10 * ft, 6 * ft, 3 * ft});

@@ -63,7 +63,7 @@ struct Occupancy {
 };
 
 /// Which method's peak governs.
-enum class MethodWish { automatic, fixture_units, fixture_units_nspc, fixture_probability };
+enum class MethodPreference { automatic, fixture_units, fixture_units_nspc, fixture_probability };
 
 struct BuildingUse {
     Given<Building> building;  ///< kind for the hourly-demand table
@@ -72,7 +72,7 @@ struct BuildingUse {
     std::vector<Block> blocks;
     std::map<Fixture, double> busy;           ///< measured or judged chance that one runs in the busiest hour
     Given<double> percentile{.value = 0.99};  ///< of the busiest hour's moments, for the probability method
-    Given<MethodWish> method;
+    Given<MethodPreference> method;
     bool care = false;              ///< patients, elderly or children: spare defaults to one down
     bool chemistry_in_air = false;  ///< laundry, pool or salon chemistry near the heaters' air
 };
@@ -205,19 +205,19 @@ struct Code {
     std::string amendments;  ///< free text; empty: none stated
 };
 
-enum class ArrangementWish { any, wall, rack_one_sided, rack_two_sided };
+enum class ArrangementPreference { any, wall, rack_one_sided, rack_two_sided };
 enum class SparePolicy { none, one, share, share_one_down };
-enum class VentWish { any, single, common };
+enum class VentPreference { any, single, common };
 
 struct Preferences {
     Given<Material> gas_pipe, water_pipe, vent_pipe;
-    Given<ArrangementWish> arrangement;
-    Given<VentWish> vent;
+    Given<ArrangementPreference> arrangement;
+    Given<VentPreference> vent;
     Given<bool> room_air;  ///< burn room air rather than piped outdoor air
     Given<SparePolicy> spare;
     Given<double> spare_share;             ///< of peak: beyond it (share), or still met with one down (share_one_down)
     Given<double> scale_allowance;         ///< share of a heater's output given up to scale between cleanings
-    std::optional<Volume> tank;            ///< a store wished for, whole volume
+    std::optional<Volume> tank;            ///< a store preferred, whole volume
     std::optional<std::string> heater;     ///< catalogue key
     Place heater_place;                    ///< where the file names it, for a refusal by those who see the catalogue
     std::optional<std::string> place;      ///< the layout, or family of layouts, to keep to: "wall-2", "wall-2-at-30"
@@ -252,7 +252,7 @@ struct Survey {
     Room room;
     std::vector<Code> codes;  ///< empty: code checks refer
     Given<bool> emergency_stop_required, co_alarm_required;
-    Preferences wishes;
+    Preferences preferences;
     std::vector<Assumption> assumed;
 
     /// Whether `field`, or anything under it ("room.wall" for "room.wall.3.build"), stands in `assumed`.

@@ -31,7 +31,7 @@ std::span<const Word> own_words<WallBuild>() {
     return builds;
 }
 template <>
-std::span<const Word> own_words<ArrangementWish>() {
+std::span<const Word> own_words<ArrangementPreference>() {
     return arrangements;
 }
 template <>
@@ -39,11 +39,11 @@ std::span<const Word> own_words<SparePolicy>() {
     return spares;
 }
 template <>
-std::span<const Word> own_words<VentWish>() {
+std::span<const Word> own_words<VentPreference>() {
     return vents;
 }
 template <>
-std::span<const Word> own_words<MethodWish>() {
+std::span<const Word> own_words<MethodPreference>() {
     return methods;
 }
 

@@ -17,13 +17,13 @@ template <class Enum>
 template <>
 std::span<const std::string_view> own_words<WallBuild>();
 template <>
-std::span<const std::string_view> own_words<ArrangementWish>();
+std::span<const std::string_view> own_words<ArrangementPreference>();
 template <>
 std::span<const std::string_view> own_words<SparePolicy>();
 template <>
-std::span<const std::string_view> own_words<VentWish>();
+std::span<const std::string_view> own_words<VentPreference>();
 template <>
-std::span<const std::string_view> own_words<MethodWish>();
+std::span<const std::string_view> own_words<MethodPreference>();
 
 [[nodiscard]] std::span<const std::string_view> gas_pipe_words();
 [[nodiscard]] std::span<const std::string_view> water_pipe_words();
@@ -33,8 +33,8 @@ std::span<const std::string_view> own_words<MethodWish>();
 [[nodiscard]] std::span<const std::string_view> facing_words();    ///< "+x" to "down"
 
 template <class Enum>
-concept Own = std::is_same_v<Enum, WallBuild> || std::is_same_v<Enum, ArrangementWish> ||
-    std::is_same_v<Enum, SparePolicy> || std::is_same_v<Enum, VentWish> || std::is_same_v<Enum, MethodWish>;
+concept Own = std::is_same_v<Enum, WallBuild> || std::is_same_v<Enum, ArrangementPreference> ||
+    std::is_same_v<Enum, SparePolicy> || std::is_same_v<Enum, VentPreference> || std::is_same_v<Enum, MethodPreference>;
 
 /// The value of an identifier already known to be one of the field's words.
 template <class Enum>

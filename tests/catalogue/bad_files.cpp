@@ -158,8 +158,12 @@ TEST(BadFile, PartsAreHeldToTheirOwnLaws) {
     EXPECT_THAT(refusal(one_item("tee", run + "branch = \"1\"\n")), HasSubstr("'stem' is missing"));
     EXPECT_THAT(refusal(one_item("relief-valve", run + "stem = \"1 in\"\nset-pressure = \"150 psi\"\n")),
                 HasSubstr("'capacity' is missing"));
-    const std::string regulator = run + "capacity = \"500 ft3/h\"\ninlet-greatest = \"5 psi\"\n";
-    EXPECT_EQ(refusal(one_item("regulator", regulator + "outlet = \"7 inH2O\"\nlock-up = \"9 inH2O\"\n")), "");
+    const std::string of_no_gas = run + "capacity = \"500 ft3/h\"\ninlet-greatest = \"5 psi\"\n",
+                      regulator = of_no_gas + "gas = \"propane\"\n",
+                      outlet = "outlet = \"7 inH2O\"\nlock-up = \"9 inH2O\"\n";
+    EXPECT_THAT(refusal(one_item("regulator", of_no_gas + outlet)), HasSubstr("'gas' is missing"));
+    EXPECT_EQ(refusal(one_item("regulator", of_no_gas + outlet + "variant = \"natural\"\n")), "");
+    EXPECT_EQ(refusal(one_item("regulator", regulator + outlet)), "");
     EXPECT_THAT(refusal(one_item("regulator", regulator + "outlet = \"9 inH2O\"\nlock-up = \"9 inH2O\"\n")),
                 HasSubstr("lock-up is not above the outlet"));
     EXPECT_THAT(refusal(one_item("regulator", regulator + "outlet = \"7 inH2O\"\nlock-up = \"6 psi\"\n")),

@@ -38,6 +38,7 @@ TEST(CatalogueSchema, UsesTheVocabulary) {
     EXPECT_EQ(words(defs["item"]["properties"]["materials"]["items"]["enum"]), vocabulary<Material>());
     EXPECT_EQ(words(defs["item"]["properties"]["services"]["items"]["enum"]), vocabulary<Service>());
     EXPECT_EQ(words(defs["pipe"]["properties"]["material"]["enum"]), vocabulary<Material>());
+    EXPECT_EQ(words(defs["item"]["properties"]["gas"]["enum"]), vocabulary<Gas>());
     EXPECT_EQ(words(defs["heater"]["properties"]["gas"]["items"]["properties"]["kind"]["enum"]), vocabulary<Gas>());
 }
 
@@ -57,8 +58,9 @@ TEST(CatalogueSchema, TheDocumentedHeaterHasEachOfItsKeys) {
 
 TEST(CatalogueSchema, RequiresWhatTheReaderRequires) {
     for (const auto& key : words(schema()["$defs"]["heater"]["required"]))
-        EXPECT_NE(refusal(with(documented(0), "\n" + key + " =", "\nx-" + key + " =")).find("missing key '" + key + "'"),
-                  std::string::npos)
+        EXPECT_NE(
+            refusal(with(documented(0), "\n" + key + " =", "\nx-" + key + " =")).find("missing key '" + key + "'"),
+            std::string::npos)
             << key;
 }
 

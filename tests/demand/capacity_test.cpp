@@ -35,7 +35,7 @@ survey::Survey job() {
     s.temperatures.distribution.value = fahrenheit(120);
     s.gas.kind.value = text::Gas::natural;
     s.gas.delivery_pressure.value = 7.0 * inch_water;
-    s.wishes.spare.value = survey::SparePolicy::none;
+    s.preferences.spare.value = survey::SparePolicy::none;
     return s;
 }
 
@@ -126,11 +126,11 @@ TEST(Capacity, SpareByPolicy) {
     auto survey = job();
     auto at = [&] { return *capacity_of(survey, demand_of(21), catalogue, catalogue.heaters.front()); };
     int needed = at().needed;
-    survey.wishes.spare.value = survey::SparePolicy::one;
+    survey.preferences.spare.value = survey::SparePolicy::one;
     EXPECT_EQ(at().installed, needed + 1);
     EXPECT_NEAR(at().flow_firm / (static_cast<double>(needed) * at().each.flow), 1, 1e-12);
-    survey.wishes.spare.value = survey::SparePolicy::share;
-    survey.wishes.spare_share.value = 0.5;
+    survey.preferences.spare.value = survey::SparePolicy::share;
+    survey.preferences.spare_share.value = 0.5;
     EXPECT_GE(at().flow / gallon_per_minute, 1.5 * 21);
     EXPECT_LT(at().flow / gallon_per_minute - at().each.flow / gallon_per_minute, 1.5 * 21);
 }
@@ -149,16 +149,16 @@ TEST(Capacity, LeastCostThatFitsAndTheRestNamed) {
     EXPECT_THAT(out->says, HasSubstr("Least cost"));
 }
 
-TEST(Capacity, TheSurveysOwnPriceAndWishCount) {
+TEST(Capacity, TheSurveysOwnPriceAndPreferenceCount) {
     auto catalogue = shop({heater("a", 199, 1000), heater("b", 199, 1100)});
     auto survey = job();
-    survey.wishes.prices["b"] = 900;
+    survey.preferences.prices["b"] = 900;
     EXPECT_EQ(capacity(survey, demand_of(30), catalogue)->heater, "b");
-    survey.wishes.heater = "a";
-    auto wished = capacity(survey, demand_of(30), catalogue);
-    EXPECT_EQ(wished->heater, "a");
-    EXPECT_THAT(wished->options.back().refused, HasSubstr("the survey asks for a"));
-    survey.wishes.heater = "none-such";
+    survey.preferences.heater = "a";
+    auto preferred = capacity(survey, demand_of(30), catalogue);
+    EXPECT_EQ(preferred->heater, "a");
+    EXPECT_THAT(preferred->options.back().refused, HasSubstr("the survey asks for a"));
+    survey.preferences.heater = "none-such";
     auto missing = capacity(survey, demand_of(30), catalogue);
     ASSERT_FALSE(missing);
     EXPECT_THAT(missing.error().expected, HasSubstr("a, b"));
@@ -186,10 +186,10 @@ TEST(Capacity, WhatTheModelCannotDoHere) {
         return out ? std::string("accepted") : out.error().what;
     };
     EXPECT_EQ(why(), "accepted");
-    survey.wishes.vent.value = survey::VentWish::common;
+    survey.preferences.vent.value = survey::VentPreference::common;
     EXPECT_THAT(why(), HasSubstr("not listed for common venting"));
     survey = job();
-    survey.wishes.room_air.value = true;
+    survey.preferences.room_air.value = true;
     EXPECT_THAT(why(), HasSubstr("may not burn room air"));
     survey = job();
     survey.gas.delivery_pressure.value = 3.0 * inch_water;

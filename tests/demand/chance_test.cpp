@@ -10,7 +10,7 @@
 namespace bw::demand {
 namespace {
 
-using survey::MethodWish;
+using survey::MethodPreference;
 using testing::HasSubstr;
 using text::Fixture;
 
@@ -157,9 +157,9 @@ TEST(Chances, TheUpcSizesStudiedDwellingsByThem) {
     EXPECT_EQ(peak_demand(survey)->governing, "fixture-units") << "no dwelling";
 }
 
-TEST(Chances, AWishGoesFirstAndAHigherPercentileIsMore) {
+TEST(Chances, APreferenceGoesFirstAndAHigherPercentileIsMore) {
     auto survey = flats();
-    survey.use.method.value = MethodWish::fixture_probability;
+    survey.use.method.value = MethodPreference::fixture_probability;
     auto at99 = peak_demand(survey);
     ASSERT_TRUE(at99);
     EXPECT_EQ(at99->governing, "fixture-probability");
@@ -174,7 +174,7 @@ TEST(Chances, AWishGoesFirstAndAHigherPercentileIsMore) {
 TEST(Chances, WhereLittleRunsTheStudysPracticeKeepsThePeakFromBeingNothing) {
     auto survey = flats();
     survey.use.fixtures = {{Fixture::dishwasher, 1}};
-    survey.use.method.value = MethodWish::fixture_probability;
+    survey.use.method.value = MethodPreference::fixture_probability;
     auto demand = peak_demand(survey);
     ASSERT_TRUE(demand) << describe(demand.error());
     EXPECT_EQ(*named(*demand, "fixture-probability").peak, VolumeFlow()) << "it runs one moment in two hundred";
@@ -190,10 +190,10 @@ TEST(Chances, WhatNoTableKnowsIsNamedAndAskedFor) {
     ASSERT_TRUE(demand);
     EXPECT_THAT(demand->without_chance, testing::ElementsAre("service-sink"));
     EXPECT_THAT(named(*demand, "fixture-probability").says, HasSubstr("no chance is known for service-sink"));
-    survey.use.method.value = MethodWish::fixture_probability;
-    auto wished = peak_demand(survey);
-    ASSERT_FALSE(wished);
-    EXPECT_THAT(wished.error().expected, HasSubstr("building.busy"));
+    survey.use.method.value = MethodPreference::fixture_probability;
+    auto preferred = peak_demand(survey);
+    ASSERT_FALSE(preferred);
+    EXPECT_THAT(preferred.error().expected, HasSubstr("building.busy"));
     survey.use.busy[Fixture::service_sink] = 0.1;
     EXPECT_TRUE(peak_demand(survey));
 }

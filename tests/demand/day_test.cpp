@@ -42,7 +42,7 @@ survey::Survey hostel() {
     s.temperatures.use.value = fahrenheit(105);
     s.gas.kind.value = text::Gas::natural;
     s.gas.delivery_pressure.value = 7.0 * inch_water;
-    s.wishes.spare.value = survey::SparePolicy::none;
+    s.preferences.spare.value = survey::SparePolicy::none;
     return s;
 }
 
@@ -204,10 +204,10 @@ TEST(Store, FewerHeatersWantALargerTank) {
 TEST(Spare, AShareIsMetWithOneDown) {
     auto survey = hostel();
     const auto bare = of(survey);
-    survey.wishes.spare.value = survey::SparePolicy::share_one_down;
-    survey.wishes.spare_share.value = 1;
+    survey.preferences.spare.value = survey::SparePolicy::share_one_down;
+    survey.preferences.spare_share.value = 1;
     EXPECT_EQ(of(survey).installed, bare.needed + 1) << "the whole peak: one spare";
-    survey.wishes.spare_share.value = 0.5;
+    survey.preferences.spare_share.value = 0.5;
     EXPECT_EQ(of(survey).installed, bare.needed) << "half of it is met anyway";
     survey.use.care = true;
     EXPECT_THAT(of(survey).says, HasSubstr("People in care"));
@@ -276,7 +276,7 @@ TEST(Advice, LeanGasIsForAFitterToSet) {
 
 TEST(Advice, AStoreWishedForIsAnswered) {
     auto survey = hostel();
-    survey.wishes.tank = 400.0 * gallon;
+    survey.preferences.tank = 400.0 * gallon;
     const auto capacity = of(survey);
     const auto& check = advised(capacity, "demand.store");
     EXPECT_EQ(check.status, reason::Status::refer);

@@ -91,10 +91,10 @@ TEST(PeakDemand, IsNeverAboveEveryFixtureWideOpen) {
         for (const auto& term : step.given) symbols += term.symbol + " ";
     for (const char* symbol : {"Vc ", "Vp ", "Va "}) EXPECT_THAT(symbols, HasSubstr(symbol));
     // the designer's choice of another method is kept
-    auto wished = survey;
-    wished.use.method.value = survey::MethodWish::fixture_probability;
-    EXPECT_EQ(peak_demand(wished)->governing, "fixture-probability");
-    EXPECT_LT(peak_demand(wished)->peak, demand->peak);
+    auto preferred = survey;
+    preferred.use.method.value = survey::MethodPreference::fixture_probability;
+    EXPECT_EQ(peak_demand(preferred)->governing, "fixture-probability");
+    EXPECT_LT(peak_demand(preferred)->peak, demand->peak);
 }
 
 TEST(PeakDemand, BlocksAreMixedAndRunTogetherOnTopOfTheFixtures) {
@@ -150,10 +150,10 @@ TEST(PeakDemand, PastTheEndOfTheCurveTheChancesGovern) {
     ASSERT_TRUE(demand) << describe(demand.error());
     EXPECT_EQ(demand->governing, "fixture-probability");
     EXPECT_THAT(named(*demand, "fixture-probability").says, HasSubstr("more fixture units than the printed curve"));
-    survey.use.method.value = survey::MethodWish::fixture_units;
-    auto wished = peak_demand(survey);
-    ASSERT_FALSE(wished);
-    EXPECT_THAT(wished.error().what, HasSubstr("no answer for so many fixtures"));
+    survey.use.method.value = survey::MethodPreference::fixture_units;
+    auto preferred = peak_demand(survey);
+    ASSERT_FALSE(preferred);
+    EXPECT_THAT(preferred.error().what, HasSubstr("no answer for so many fixtures"));
 }
 
 TEST(PeakDemand, RecirculationCarriesItsLossAtItsDrop) {

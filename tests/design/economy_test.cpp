@@ -35,7 +35,7 @@ TEST_P(Economy, CostsWhatThePartsListSays) {
     double listed = 0;
     for (const auto& line : result.chosen->estimate.lines) {
         const double each =
-            (line.price * (1 + *survey.wishes.markup) + line.minutes / 60 * *survey.wishes.labour_rate) /
+            (line.price * (1 + *survey.preferences.markup) + line.minutes / 60 * *survey.preferences.labour_rate) /
             (line.length > 0 ? line.length : line.count);
         for (const int i : line.pieces) {
             const auto& piece = plant.pieces[static_cast<std::size_t>(i)];
@@ -54,7 +54,7 @@ TEST_P(Economy, CostsWhatThePartsListSays) {
 TEST(GasByEngineering, CostsLessAndRefersToTheEngineer) {
     auto survey = example("hostel");
     const auto by_table = designed(survey);
-    survey.wishes.engineered_gas = {true, false};
+    survey.preferences.engineered_gas = {true, false};
     const auto by_pressure = designed(survey);
     const auto gas = [](const design::Result& result) {
         double cost = 0;

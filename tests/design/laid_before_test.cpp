@@ -18,7 +18,7 @@ struct Edit {
 };
 
 const std::vector<Edit> edits{
-    {"labour rate", [](Survey& s) { s.wishes.labour_rate.value = 140; }},
+    {"labour rate", [](Survey& s) { s.preferences.labour_rate.value = 140; }},
     {"pressure", [](Survey& s) { s.supply.pressure.value = 75.0 * units::psi; }},
     {"pressure above the code's greatest", [](Survey& s) { s.supply.pressure.value = 95.0 * units::psi; }},
     {"pressure as it was", [](Survey& s) { s.supply.pressure.value = 65.0 * units::psi; }},
@@ -28,13 +28,13 @@ const std::vector<Edit> edits{
     {"gravity", [](Survey& s) { s.gas.specific_gravity.value = 0.66; }},
     {"gas pressure", [](Survey& s) { s.gas.delivery_pressure.value = 2.0 * units::psi; }},
     {"gas drop", [](Survey& s) { s.gas.allowed_drop.value = 0.3 * units::inch_water; }},
-    {"water pipe", [](Survey& s) { s.wishes.water_pipe.value = text::Material::copper_k; }, true},
+    {"water pipe", [](Survey& s) { s.preferences.water_pipe.value = text::Material::copper_k; }, true},
     {"no loop", [](Survey& s) { s.recirculation.present.value = false; }},
     {"closed", [](Survey& s) { s.supply.closed.value = true; }},
-    {"engineered gas", [](Survey& s) { s.wishes.engineered_gas.value = true; }},
+    {"engineered gas", [](Survey& s) { s.preferences.engineered_gas.value = true; }},
     {"no alarm", [](Survey& s) { s.co_alarm_required.value = !s.co_alarm_required.value; }},
-    {"single vents", [](Survey& s) { s.wishes.vent.value = survey::VentWish::single; }},
-    {"room air", [](Survey& s) { s.wishes.room_air.value = true; }},
+    {"single vents", [](Survey& s) { s.preferences.vent.value = survey::VentPreference::single; }},
+    {"room air", [](Survey& s) { s.preferences.room_air.value = true; }},
     {"ceiling", [](Survey& s) { s.room.ceiling.value = s.room.ceiling.value + 6.0 * units::inch; }, true},
     {"an obstacle",
      [](Survey& s) {

@@ -12,7 +12,7 @@ namespace {
 
 design::Result serving(const char* name, int heaters_a_length) {
     auto survey = example(name);
-    survey.wishes.header_serves = {heaters_a_length, false};
+    survey.preferences.header_serves = {heaters_a_length, false};
     return designed(survey);
 }
 

@@ -9,7 +9,7 @@ namespace {
 
 design::Result shaken(const char* name, std::optional<double> sds, const char* place) {
     auto survey = example(name);
-    survey.wishes.place = place;
+    survey.preferences.place = place;
     survey.seismic.sds = sds;
     survey.seismic.height_ratio = 0;
     return designed(survey);

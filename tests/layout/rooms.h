@@ -39,8 +39,8 @@ inline survey::Survey room(shape::Polygon plan, double ceiling = 10 * ft) {
     s.room.plan = std::move(plan);
     s.room.ceiling = {ceiling * units::metre, false};
     s.room.walls.resize(s.room.plan.size());
-    s.wishes.most_in_line = {8, false};
-    s.wishes.most_in_assembly = {16, false};
+    s.preferences.most_in_line = {8, false};
+    s.preferences.most_in_assembly = {16, false};
     return s;
 }
 
@@ -237,7 +237,7 @@ private:
         std::vector<int> in_assembly(64, 0);
         for (const auto& b : layout.banks) {
             const int n = static_cast<int>(b.stands.size());
-            if (n > *s_.wishes.most_in_line) out_.push_back("too many in one line or rack");
+            if (n > *s_.preferences.most_in_line) out_.push_back("too many in one line or rack");
             in_assembly[static_cast<std::size_t>(b.assembly)] += n;
             if (b.back_plane > 0) {
                 const auto near =
@@ -246,7 +246,7 @@ private:
             }
         }
         for (int n : in_assembly)
-            if (n > *s_.wishes.most_in_assembly) out_.push_back("too many in one assembly");
+            if (n > *s_.preferences.most_in_assembly) out_.push_back("too many in one assembly");
     }
 
     const survey::Survey& s_;

@@ -9,7 +9,7 @@
 using namespace bw;
 using namespace bw::layout::tests;
 using plant::Arrangement;
-using survey::ArrangementWish;
+using survey::ArrangementPreference;
 using testing::Contains;
 using testing::HasSubstr;
 using testing::IsEmpty;
@@ -19,8 +19,8 @@ namespace {
 
 plant::Layouts fit(const survey::Survey& s, int count) { return layout::candidates(s, heater(), count); }
 
-survey::Survey wishing(survey::Survey s, ArrangementWish wish) {
-    s.wishes.arrangement = {wish, false};
+survey::Survey preferring(survey::Survey s, ArrangementPreference preference) {
+    s.preferences.arrangement = {preference, false};
     return s;
 }
 
@@ -44,7 +44,7 @@ constexpr double wall_deep = (13 + 30) * in;
 }  // namespace
 
 TEST(WallFit, AWallExactlyLongEnoughIsEnough) {
-    const auto s = wishing(rectangle(four_long, wall_deep), ArrangementWish::wall);
+    const auto s = preferring(rectangle(four_long, wall_deep), ArrangementPreference::wall);
     const auto found = fit(s, 4);
     ASSERT_NE(find(found, "wall-1"), nullptr);
     const auto& bank = find(found, "wall-1")->banks.front();
@@ -56,7 +56,7 @@ TEST(WallFit, AWallExactlyLongEnoughIsEnough) {
 }
 
 TEST(WallFit, ASixteenthLessIsShortByASixteenth) {
-    const auto s = wishing(rectangle(four_long - in / 16, wall_deep), ArrangementWish::wall);
+    const auto s = preferring(rectangle(four_long - in / 16, wall_deep), ArrangementPreference::wall);
     const auto found = fit(s, 4);
     EXPECT_THAT(found.candidates, IsEmpty());
     const auto* wall = short_of(found, "wall-1");
@@ -72,7 +72,7 @@ TEST(WallFit, TheShortfallIsTrueGivenThatMuchMoreItFits) {
     for (double x : {40.0, 51.0, 66.0, 94.0, 176.0})
         for (double y : {24.0, 34.0, 41.0, 42.9375, 54.0})
             for (int count : {2, 4, 7}) {
-                const auto s = wishing(rectangle(x * in, y * in), ArrangementWish::wall);
+                const auto s = preferring(rectangle(x * in, y * in), ArrangementPreference::wall);
                 const auto found = fit(s, count);
                 double dx = 0, dy = 0;
                 for (const auto& f : found.shortfalls) {
@@ -86,10 +86,11 @@ TEST(WallFit, TheShortfallIsTrueGivenThatMuchMoreItFits) {
                     continue;
                 }
                 EXPECT_EQ(find(found, "wall-1"), nullptr);
-                const auto more = wishing(rectangle(x * in + dx, y * in + dy), ArrangementWish::wall);
+                const auto more = preferring(rectangle(x * in + dx, y * in + dy), ArrangementPreference::wall);
                 EXPECT_NE(find(fit(more, count), "wall-1"), nullptr) << x << " " << y << " " << count;
                 const double less_x = dx > 0 ? dx - in / 16 : 0, less_y = dy > 0 ? dy - in / 16 : 0;
-                const auto nearly = wishing(rectangle(x * in + less_x, y * in + less_y), ArrangementWish::wall);
+                const auto nearly =
+                    preferring(rectangle(x * in + less_x, y * in + less_y), ArrangementPreference::wall);
                 EXPECT_EQ(find(fit(nearly, count), "wall-1"), nullptr) << x << " " << y << " " << count;
             }
     EXPECT_GT(lengths, 10);
@@ -97,7 +98,7 @@ TEST(WallFit, TheShortfallIsTrueGivenThatMuchMoreItFits) {
 }
 
 TEST(WallFit, ADoorInTheWallLeavesTheStretchBesideIt) {
-    auto s = wishing(rectangle(20 * ft, 10 * ft), ArrangementWish::wall);
+    auto s = preferring(rectangle(20 * ft, 10 * ft), ArrangementPreference::wall);
     add_door(s, 0, 8 * ft, 3 * ft, true);
     const auto found = fit(s, 5);
     EXPECT_EQ(find(found, "wall-1"), nullptr);
@@ -110,7 +111,7 @@ TEST(WallFit, ADoorInTheWallLeavesTheStretchBesideIt) {
 }
 
 TEST(WallFit, AnObstacleBelowOrAboveABankIsNotInItsWay) {
-    auto s = wishing(rectangle(four_long, 10 * ft, 12 * ft), ArrangementWish::wall);
+    auto s = preferring(rectangle(four_long, 10 * ft, 12 * ft), ArrangementPreference::wall);
     const auto put = [&](double low, double high) {
         s.room.obstacles = {{"beam", {{2 * ft, 0, low}, {3 * ft, 8 * in, high}}}};
         return find(fit(s, 4), "wall-1") != nullptr;
@@ -125,8 +126,8 @@ TEST(WallFit, AnObstacleBelowOrAboveABankIsNotInItsWay) {
 }
 
 TEST(WallFit, AWallAtAnAngleCarriesNothingAndSaysSo) {
-    const auto s = wishing(room({{0, 0}, {20 * ft, 0}, {20 * ft, 10 * ft}, {10 * ft, 16 * ft}, {0, 10 * ft}}),
-                           ArrangementWish::wall);
+    const auto s = preferring(room({{0, 0}, {20 * ft, 0}, {20 * ft, 10 * ft}, {10 * ft, 16 * ft}, {0, 10 * ft}}),
+                              ArrangementPreference::wall);
     const auto found = fit(s, 3);
     for (const char* id : {"wall-3", "wall-4"}) {
         ASSERT_NE(short_of(found, id), nullptr);
@@ -136,7 +137,7 @@ TEST(WallFit, AWallAtAnAngleCarriesNothingAndSaysSo) {
 }
 
 TEST(WallFit, HeatersStandOffAWallThatBurnsOrIsLightOnStrutAcrossItsStuds) {
-    auto s = wishing(rectangle(20 * ft, 10 * ft), ArrangementWish::wall);
+    auto s = preferring(rectangle(20 * ft, 10 * ft), ArrangementPreference::wall);
     auto h = heater();
     h.combustible = 1.0 * units::inch;
     s.room.walls[0].combustible = {true, false};
@@ -151,7 +152,7 @@ TEST(WallFit, HeatersStandOffAWallThatBurnsOrIsLightOnStrutAcrossItsStuds) {
 }
 
 TEST(WallFit, APipeOutOfTheWallKeepsOffHeatersAndNoHeaders) {
-    auto s = wishing(rectangle(four_long, wall_deep), ArrangementWish::wall);
+    auto s = preferring(rectangle(four_long, wall_deep), ArrangementPreference::wall);
     const auto with_gas_at = [&](double height) {
         s.room.gas = connection({four_long / 2, 0, height}, {0, 1, 0});
         return find(fit(s, 4), "wall-1") != nullptr;
@@ -176,7 +177,7 @@ TEST(Ceiling, LowersTheHeatersThenIsShort) {
     EXPECT_NEAR(low.shortfalls[0].need - low.shortfalls[0].have, 5 * in, 1e-9);
     EXPECT_THAT(low.shortfalls[0].what, HasSubstr("5 in short"));
     auto common = rectangle(20 * ft, 20 * ft, least);
-    common.wishes.vent = {survey::VentWish::common, false};
+    common.preferences.vent = {survey::VentPreference::common, false};
     const auto shut = fit(common, 2);
     EXPECT_THAT(shut.candidates, IsEmpty());
     EXPECT_NEAR(shut.shortfalls[0].need - shut.shortfalls[0].have, 3 * in, 1e-9) << "collar, damper, tee, radius: 15";
@@ -186,7 +187,7 @@ TEST(Ceiling, LowersTheHeatersThenIsShort) {
 TEST(Racks, TwoSidedStandsHalfOnEachSideAndCanBeWalkedRound) {
     // back to back: 2 x (9 + 13) in, 30 in to work on each side, 36 in past one end
     const double deep = (2 * 22 + 2 * 30) * in, lengthwise = four_long - 42 * in + 36 * in;
-    const auto s = wishing(rectangle(lengthwise, deep), ArrangementWish::rack_two_sided);
+    const auto s = preferring(rectangle(lengthwise, deep), ArrangementPreference::rack_two_sided);
     const auto found = fit(s, 3);
     ASSERT_THAT(found.candidates, Not(IsEmpty()));
     const auto& bank = found.candidates.front().banks.front();
@@ -194,8 +195,8 @@ TEST(Racks, TwoSidedStandsHalfOnEachSideAndCanBeWalkedRound) {
     EXPECT_NEAR(bank.back_plane, 9 * in, 1e-12);
     EXPECT_NEAR(bank.depth_front, 22 * in, 1e-9);
     for (double less : {1.0, 0.0}) {
-        const auto tight =
-            wishing(rectangle(lengthwise - less * in, deep - (1 - less) * in), ArrangementWish::rack_two_sided);
+        const auto tight = preferring(rectangle(lengthwise - less * in, deep - (1 - less) * in),
+                                      ArrangementPreference::rack_two_sided);
         const auto none = fit(tight, 4);
         EXPECT_THAT(none.candidates, IsEmpty());
         ASSERT_THAT(none.shortfalls, Not(IsEmpty()));
@@ -204,19 +205,20 @@ TEST(Racks, TwoSidedStandsHalfOnEachSideAndCanBeWalkedRound) {
 }
 
 TEST(Racks, TheShortfallIsTrueGivenThatMuchMoreItFits) {
-    for (auto wish : {ArrangementWish::rack_one_sided, ArrangementWish::rack_two_sided})
+    for (auto preference : {ArrangementPreference::rack_one_sided, ArrangementPreference::rack_two_sided})
         for (double x : {70.0, 100.0, 150.0})
             for (double y : {60.0, 90.0, 100.0})
                 for (int count : {3, 6}) {
-                    const auto found = fit(wishing(rectangle(x * in, y * in), wish), count);
+                    const auto found = fit(preferring(rectangle(x * in, y * in), preference), count);
                     if (!found.candidates.empty()) continue;
                     ASSERT_THAT(found.shortfalls, Not(IsEmpty()));
                     double along = 0, across = 0;
                     for (const auto& f : found.shortfalls)
                         (f.what.find(" long;") != std::string::npos ? along : across) += f.need - f.have;
-                    const bool fits =
-                        !fit(wishing(rectangle(x * in + along, y * in + across), wish), count).candidates.empty() ||
-                        !fit(wishing(rectangle(x * in + across, y * in + along), wish), count).candidates.empty();
+                    const bool fits = !fit(preferring(rectangle(x * in + along, y * in + across), preference), count)
+                                           .candidates.empty() ||
+                                      !fit(preferring(rectangle(x * in + across, y * in + along), preference), count)
+                                           .candidates.empty();
                     EXPECT_TRUE(fits) << x << " " << y << " " << count << " " << found.shortfalls[0].what;
                 }
 }
@@ -251,7 +253,7 @@ TEST(Banks, PastSixteenThereAreMoreAssemblies) {
 }
 
 TEST(Banks, TheFeedEndIsTheOneNearerTheConnections) {
-    auto s = wishing(rectangle(20 * ft, 8 * ft), ArrangementWish::wall);
+    auto s = preferring(rectangle(20 * ft, 8 * ft), ArrangementPreference::wall);
     s.room.gas = connection({20 * ft, 4 * ft, 2 * ft}, {-1, 0, 0});
     const auto right = fit(s, 3);
     s.room.gas = connection({0, 4 * ft, 2 * ft}, {1, 0, 0});
@@ -264,7 +266,7 @@ TEST(Banks, TheFeedEndIsTheOneNearerTheConnections) {
 }
 
 TEST(Banks, OneLineMayStandRoundACornerFacingOrFedFromTheMiddle) {
-    const auto found = fit(wishing(rectangle(24 * ft, 12 * ft), ArrangementWish::wall), 6);
+    const auto found = fit(preferring(rectangle(24 * ft, 12 * ft), ArrangementPreference::wall), 6);
     for (const char* family : {"wall-1", "wall-1-2", "wall-1-3"}) EXPECT_NE(find(found, family), nullptr) << family;
     EXPECT_TRUE(std::ranges::any_of(found.candidates, [](const auto& c) {
         return c.family == "wall-1-1" && c.banks.size() == 2 && c.banks[0].mirrored && !c.banks[1].mirrored;
@@ -272,7 +274,7 @@ TEST(Banks, OneLineMayStandRoundACornerFacingOrFedFromTheMiddle) {
 }
 
 TEST(Banks, TwoShortWallsCarryWhatNoLongOneDoes) {
-    const auto found = fit(wishing(rectangle(12 * ft, 12 * ft), ArrangementWish::wall), 8);
+    const auto found = fit(preferring(rectangle(12 * ft, 12 * ft), ArrangementPreference::wall), 8);
     EXPECT_EQ(find(found, "wall-1"), nullptr);
     EXPECT_NE(find(found, "wall-1-3"), nullptr);
 }
@@ -288,9 +290,9 @@ TEST(Places, EveryCandidateIsFoundAgainByItsName) {
             ASSERT_EQ(one.candidates.size(), 1u) << c.id;
             EXPECT_EQ(one.candidates[0].id, c.id);
             EXPECT_EQ(one.candidates[0].says, c.says);
-            s.wishes.place = c.id;
-            EXPECT_EQ(fit(s, count).candidates.size(), 1u) << "as the survey's wish";
-            s.wishes.place.reset();
+            s.preferences.place = c.id;
+            EXPECT_EQ(fit(s, count).candidates.size(), 1u) << "as the survey's preference";
+            s.preferences.place.reset();
             ++asked;
         }
     }
@@ -327,11 +329,11 @@ TEST(Places, ANameOfNothingListsThoseThatFit) {
     }
 }
 
-TEST(Wishes, OnlyTheArrangementAskedForIsOffered) {
-    for (auto [wish, kind] : {std::pair{ArrangementWish::wall, Arrangement::wall},
-                              std::pair{ArrangementWish::rack_one_sided, Arrangement::rack_one_sided},
-                              std::pair{ArrangementWish::rack_two_sided, Arrangement::rack_two_sided}}) {
-        const auto found = fit(wishing(rectangle(24 * ft, 20 * ft), wish), 4);
+TEST(Preferences, OnlyTheArrangementAskedForIsOffered) {
+    for (auto [preference, kind] : {std::pair{ArrangementPreference::wall, Arrangement::wall},
+                                    std::pair{ArrangementPreference::rack_one_sided, Arrangement::rack_one_sided},
+                                    std::pair{ArrangementPreference::rack_two_sided, Arrangement::rack_two_sided}}) {
+        const auto found = fit(preferring(rectangle(24 * ft, 20 * ft), preference), 4);
         ASSERT_THAT(found.candidates, Not(IsEmpty()));
         for (const auto& c : found.candidates) EXPECT_EQ(c.arrangement, kind);
     }
@@ -341,7 +343,7 @@ TEST(Completeness, AWallWhereAnyPlaceHoldsTheBankIsOffered) {
     std::mt19937 rng(31);
     int offered = 0;
     for (int k = 0; k < 150; ++k) {
-        const auto s = wishing(random_room(rng), ArrangementWish::wall);
+        const auto s = preferring(random_room(rng), ArrangementPreference::wall);
         const int count = std::uniform_int_distribution<int>(1, 8)(rng);
         if (s.room.ceiling->value() < 108 * in) continue;
         const auto found = fit(s, count);

@@ -7,7 +7,7 @@
 
 using namespace bw;
 using namespace bw::layout::tests;
-using survey::ArrangementWish;
+using survey::ArrangementPreference;
 using testing::HasSubstr;
 
 namespace {
@@ -45,7 +45,7 @@ TEST(Slope, TheTallSideHoldsWhatTheLowSideDoesNot) {
 
 TEST(Slope, AWallTooShortAndTooLowIsToldBothAndOffersNoFewer) {
     auto s = falling(rectangle(10 * ft, 20 * ft, 12 * ft), 2, 73 * in);
-    s.wishes.arrangement = {ArrangementWish::wall, false};
+    s.preferences.arrangement = {ArrangementPreference::wall, false};
     int lengths = 0, ceilings = 0;
     for (const auto& one : fit(s, 8).shortfalls) {
         if (one.arrangement != "wall-3") continue;
@@ -68,7 +68,7 @@ TEST(Slope, ARaisedCeilingByTheShortfallIsEnoughAndASixteenthLessIsNot) {
 
 TEST(Slope, HeatersHangLowerUnderTheLowerPartAndNotAtAllPastIt) {
     auto s = falling(rectangle(30 * ft, 20 * ft, 12 * ft), 2, 73 * in);
-    s.wishes.arrangement = {ArrangementWish::wall, false};
+    s.preferences.arrangement = {ArrangementPreference::wall, false};
     int lowered = 0;
     for (const auto& c : fit(s, 4).candidates) {
         for (const auto& bank : c.banks) {
@@ -90,7 +90,7 @@ TEST(Slope, HeatersHangLowerUnderTheLowerPartAndNotAtAllPastIt) {
 
 TEST(Slope, ARackFindsTheStripThatIsHighEnough) {
     auto s = falling(rectangle(30 * ft, 20 * ft, 10 * ft), 2, 5 * ft);
-    s.wishes.arrangement = {ArrangementWish::rack_one_sided, false};
+    s.preferences.arrangement = {ArrangementPreference::rack_one_sided, false};
     const auto found = fit(s, 4);
     ASSERT_FALSE(found.candidates.empty());
     for (const auto& c : found.candidates)
@@ -101,7 +101,7 @@ TEST(Slope, ARackFindsTheStripThatIsHighEnough) {
 TEST(Slope, NobodyHasToWorkStooped) {
     // steep: high enough over heaters on wall 1, not over those who stand before them
     auto s = falling(rectangle(30 * ft, 12 * ft, 12 * ft), 2, 1 * ft);
-    s.wishes.arrangement = {ArrangementWish::wall, false};
+    s.preferences.arrangement = {ArrangementPreference::wall, false};
     const auto found = fit(s, 4);
     for (const auto& c : found.candidates) EXPECT_EQ(c.family.find("wall-3"), std::string::npos);
     for (const auto& c : found.candidates)

@@ -69,8 +69,8 @@ plant::Plant small_plant() {
 
 survey::Survey priced() {
     survey::Survey survey;
-    survey.wishes.labour_rate.value = 90;
-    survey.wishes.markup.value = 0.15;
+    survey.preferences.labour_rate.value = 90;
+    survey.preferences.markup.value = 0.15;
     return survey;
 }
 
@@ -123,7 +123,7 @@ TEST(Parts, TotalsAreTheSumsOfTheirParts) {
 
 TEST(Parts, AGivenPriceReplacesTheCatalogueAndSaysSo) {
     auto survey = priced();
-    survey.wishes.prices = {{"tee/copper-l/2x3/4", 31.5}, {"pipe/copper-l/2", 40}};
+    survey.preferences.prices = {{"tee/copper-l/2x3/4", 31.5}, {"pipe/copper-l/2", 40}};
     const auto e = estimate(survey, small_catalogue(), small_plant());
     ASSERT_TRUE(e.has_value());
     EXPECT_NEAR(line_of(*e, "tee/copper-l/2x3/4").price, 63, 1e-9);

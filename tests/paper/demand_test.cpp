@@ -72,7 +72,7 @@ TEST(DemandReport, TellsWhatTheCurveLeavesOut) {
 
 TEST(DemandReport, ATankWishedForIsMarked) {
     auto result = sized("hostel.toml");
-    result.survey.wishes.tank = 400.0 * units::gallon;
+    result.survey.preferences.tank = 400.0 * units::gallon;
     EXPECT_THAT(report_of(result, "tank", units::System::us), HasSubstr("with the tank wished for"));
 }
 

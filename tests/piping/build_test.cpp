@@ -278,7 +278,7 @@ TEST(Regulator, PassesWithTheRootOfThePressureAcrossIt) {
 
 TEST(Build, MaterialThatMayNotCarryGasIsRefused) {
     Job job = jobs().front();
-    job.survey.wishes.gas_pipe.value = text::Material::cpvc;
+    job.survey.preferences.gas_pipe.value = text::Material::cpvc;
     const auto built =
         piping::build(job.survey, demo_catalogue(), job.demand, job.capacity, job.layouts.candidates.front());
     ASSERT_FALSE(built);

@@ -105,7 +105,7 @@ void expect_by_hand(const Plant& made, const VentNetwork& vent, const VentFeed& 
 
 TEST(VentNetwork, SingleVentsLoseWhatDarcyWeisbachSays) {
     const auto made = plant_with("wash-house", [](survey::Survey& s) {
-        s.wishes.vent = {survey::VentWish::single, false};
+        s.preferences.vent = {survey::VentPreference::single, false};
     });
     const auto feed = feed_of(made);
     const auto all = networks_of(made, Service::exhaust, feed);

@@ -136,7 +136,7 @@ TEST(Vent, PlannedLengthsAreThoseOfThePieces) {
 TEST(Vent, ChemistryInTheAirForbidsRoomAir) {
     const auto p = plant_with("wash-house", [](auto& survey) {
         survey.use.chemistry_in_air = true;
-        survey.wishes.room_air.value = true;
+        survey.preferences.room_air.value = true;
     });
     for (const auto& piece : p.built.plant.pieces) {
         if (piece.part != text::Part::intake_terminal) continue;
@@ -150,12 +150,12 @@ TEST(Vent, AHeaterWithoutAListingNeverSharesAVent) {
     auto survey = job_of("sports-hall").survey;
     survey.use.fixtures.clear();
     survey.use.blocks.front().count = 4;
-    survey.wishes.heater = "demo-120";
-    survey.wishes.vent.value = survey::VentWish::any;
+    survey.preferences.heater = "demo-120";
+    survey.preferences.vent.value = survey::VentPreference::any;
     const auto job = job_from("sports-hall", survey);
     ASSERT_FALSE(job.layouts.candidates.empty());
-    // capacity refuses a wish the listing forbids; the choice holds to the listing by itself all the same
-    survey.wishes.vent.value = survey::VentWish::common;
+    // capacity refuses a preference the listing forbids; the choice holds to the listing by itself all the same
+    survey.preferences.vent.value = survey::VentPreference::common;
     const auto ground = laying_inputs({survey, job.demand, job.capacity}, demo_catalogue(),
                                       *demo_catalogue().heater("demo-120"), job.layouts.candidates.front());
     Builder b(std::make_shared<LayingInputs>(ground.value()));

@@ -60,22 +60,22 @@ const Job& wash_house() {
     // machines enough for eight heaters, in one bank with a common vent
     static const Job job = first_built("wash-house", [](survey::Survey& s) {
         s.use.blocks.front().count = 6;
-        s.wishes.heater = "demo-199";
-        s.wishes.place = "wall-1-at-40.5";
+        s.preferences.heater = "demo-199";
+        s.preferences.place = "wall-1-at-40.5";
     });
     return job;
 }
 
 const Job& racked() {
     static const Job job = first_built("sports-hall", [](survey::Survey& s) {
-        s.wishes.arrangement = {survey::ArrangementWish::rack_one_sided, false};
+        s.preferences.arrangement = {survey::ArrangementPreference::rack_one_sided, false};
     });
     return job;
 }
 
 const Job& single_vents() {
     static const Job job = first_built("sports-hall", [](survey::Survey& s) {
-        s.wishes.vent = {survey::VentWish::single, false};
+        s.preferences.vent = {survey::VentPreference::single, false};
     });
     return job;
 }

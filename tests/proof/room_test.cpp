@@ -9,6 +9,7 @@
 #include "job.h"
 #include "plant/words.h"
 #include "proof/base/collision_grid.h"
+#include "text/give_way.h"
 
 namespace bw::tests {
 namespace {
@@ -64,8 +65,8 @@ TEST(Clashes, NoPairIsMissedByLookingInCells) {
     std::set<std::pair<int, int>> every;
     for (const auto& a : bodies.all())
         for (const auto& b : bodies.all()) {
-            if (a.piece < 0 || b.piece <= a.piece || proof::gives_way(plant.pieces[std::size_t(a.piece)].part) ||
-                proof::gives_way(plant.pieces[std::size_t(b.piece)].part))
+            if (a.piece < 0 || b.piece <= a.piece || text::gives_way(plant.pieces[std::size_t(a.piece)].part) ||
+                text::gives_way(plant.pieces[std::size_t(b.piece)].part))
                 continue;
             if (proof::clash(a.solid, b.solid) && !proof::joined(plant, a.piece, b.piece))
                 every.emplace(a.piece, b.piece);

@@ -157,7 +157,7 @@ std::span<const Spoiler> plant_spoilers() {
                                               })},
         {"layout.fit", designed([](survey::Survey& s) {
              s.room.plan = {{0, 0}, {1.5, 0}, {1.5, 1.2}, {0, 1.2}};
-             s.wishes.place.reset();
+             s.preferences.place.reset();
          })},
         {"room.working-space.heater-<n>",
          proved(wash_house,

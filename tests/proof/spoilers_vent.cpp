@@ -55,7 +55,7 @@ std::span<const Spoiler> vent_spoilers() {
         {"vent.way.heater-<n>", proved(wash_house, [](Job& j) { move_in(j, Part::vent_terminal); })},
         {"vent.common.listing", laid(wash_house,
                                      [](Job& j) {
-                                         j.survey.wishes.vent = {survey::VentWish::common, false};
+                                         j.survey.preferences.vent = {survey::VentPreference::common, false};
                                          heater(j).common_vents.clear();
                                      })},
         {"vent.listing", proved(wash_house, [](Job& j) { heater(j).common_vents.clear(); })},
@@ -92,7 +92,7 @@ std::span<const Spoiler> vent_spoilers() {
         {"vent.fall.<vent>", proved(wash_house, [](Job& j) { j.survey.room.ceiling.value = 4.0 * foot; })},
         {"air.room-air", laid(wash_house,
                               [](Job& j) {
-                                  j.survey.wishes.room_air = {true, false};
+                                  j.survey.preferences.room_air = {true, false};
                                   j.survey.use.chemistry_in_air = true;
                               })},
         {"air.intake.heater-<n>", proved(wash_house,

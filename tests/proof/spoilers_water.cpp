@@ -36,7 +36,7 @@ std::span<const Spoiler> demand_spoilers() {
                                        [](Job& j) {
                                            j.survey.gas.heating_value = {850.0 * btu_per_cubic_foot, false};
                                        })},
-        {"demand.store", advised(hostel, [](Job& j) { j.survey.wishes.tank = 100.0 * gallon; })},
+        {"demand.store", advised(hostel, [](Job& j) { j.survey.preferences.tank = 100.0 * gallon; })},
         {"demand.scale", advised(hostel, [](Job&) {})},
         {"demand.scald", advised(hostel, [](Job&) {})},
         {"demand.germs", advised(hostel, [](Job&) {})},

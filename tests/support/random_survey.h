@@ -126,7 +126,8 @@ inline std::string services(Dice& dice) {
 inline Shell shell(Dice& dice) {
     // now and then a room too small for any plant
     const bool tiny = dice.chance(5);
-    const int w = tiny ? dice.whole(48, 84) : dice.whole(168, 480), d = tiny ? dice.whole(48, 72) : dice.whole(132, 288);
+    const int w = tiny ? dice.whole(48, 84) : dice.whole(168, 480),
+              d = tiny ? dice.whole(48, 72) : dice.whole(132, 288);
     Shell room;
     room.ceiling = dice.whole(9 * 12, 14 * 12);
     room.corners = {{0, 0}, {w, 0}, {w, d}, {0, d}};
@@ -210,7 +211,7 @@ inline std::string connections(Dice& dice, const Shell& room) {
     return out;
 }
 
-inline std::string wishes(Dice& dice, bool low_sulphide) {
+inline std::string preferences(Dice& dice, bool low_sulphide) {
     constexpr std::array<std::string_view, 3> gas{"steel-40", "steel-80", "stainless-10s"};
     constexpr std::array<std::string_view, 4> water{"copper-l", "copper-k", "stainless-10s", "cpvc"};
     constexpr std::array<std::string_view, 4> arrangements{"any", "wall", "rack-one-sided", "rack-two-sided"};
@@ -253,7 +254,7 @@ inline std::string random_survey(std::uint64_t seed) {
     if (dice.chance(70))
         out +=
             "[[codes]]\ndocument = \"IFGC\"\nedition = \"2018\"\n[[codes]]\ndocument = \"IPC\"\nedition = \"2018\"\n";
-    return out + detail::wishes(dice, copper_gas);
+    return out + detail::preferences(dice, copper_gas);
 }
 
 }  // namespace bw::test

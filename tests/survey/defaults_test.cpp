@@ -102,7 +102,7 @@ TEST(ShortSurvey, PlacesItsConnectionsOnWallsApartAndMarksThem) {
 TEST(ShortSurvey, DefaultsFollowWhatIsKnown) {
     EXPECT_TRUE(read_of(short_survey("[building]\nkind = \"hospital\"\n")).recirculation.present.value);
     EXPECT_FALSE(read_of(short_survey("[building]\nkind = \"industrial\"\n")).recirculation.present.value);
-    EXPECT_EQ(read_of(short_survey("[building]\ncare = true\n")).wishes.spare.value, SparePolicy::one);
+    EXPECT_EQ(read_of(short_survey("[building]\ncare = true\n")).preferences.spare.value, SparePolicy::one);
     const auto hot = read_of(
         short_survey("[[building.block]]\nname = \"w\"\ncount = 1\nflow = \"3 gpm\"\ntemperature = \"150 degF\"\n"));
     EXPECT_NEAR(hot.temperatures.distribution.value.value(), fahrenheit(150).value(), 0.01);
@@ -125,8 +125,8 @@ TEST(ShortSurvey, ColdestWaterFollowsTheAirWhereItIsGiven) {
 
 TEST(ShortSurvey, AShareWithOneDownHasItsOwnDefault) {
     const auto survey = read_of(short_survey("[preferences]\nspare = \"share-one-down\"\n"));
-    EXPECT_EQ(survey.wishes.spare.value, SparePolicy::share_one_down);
-    EXPECT_NEAR(survey.wishes.spare_share.value, 0.75, 1e-12);
+    EXPECT_EQ(survey.preferences.spare.value, SparePolicy::share_one_down);
+    EXPECT_NEAR(survey.preferences.spare_share.value, 0.75, 1e-12);
 }
 
 TEST(ShortSurvey, LoopFiguresAgree) {

@@ -21,7 +21,7 @@ TEST(Examples, HostelIsNearlyComplete) {
     EXPECT_TRUE(survey->assumed.empty()) << survey->assumed.front().field;
     EXPECT_EQ(survey->use.fixtures.at(Fixture::shower_public), 13);
     EXPECT_NEAR(survey->supply.pressure.value / psi, 65, 1e-9);
-    EXPECT_NEAR(survey->wishes.markup.value, 0.15, 1e-12);
+    EXPECT_NEAR(survey->preferences.markup.value, 0.15, 1e-12);
     EXPECT_EQ(survey->room.walls.size(), 4u);
     EXPECT_TRUE(survey->room.walls[1].outside.value);
     EXPECT_EQ(survey->room.exhaust.facing, (shape::Vec{-1, 0, 0}));

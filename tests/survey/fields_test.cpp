@@ -294,41 +294,41 @@ TEST_F(Everything, Connections) {
     EXPECT_FALSE(room.cold.size);
 }
 
-TEST_F(Everything, RulesAndWishes) {
+TEST_F(Everything, RulesAndPreferences) {
     ASSERT_EQ(survey.codes.size(), 1u);
     EXPECT_EQ(survey.codes[0].document, "IFGC");
     EXPECT_EQ(survey.codes[0].edition, "2018");
     EXPECT_EQ(survey.codes[0].amendments, "county ordinance 7");
     EXPECT_FALSE(survey.emergency_stop_required.value || survey.co_alarm_required.value);
-    const auto& wishes = survey.wishes;
-    EXPECT_EQ(wishes.gas_pipe.value, Material::copper_k);
-    EXPECT_EQ(wishes.water_pipe.value, Material::cpvc);
-    EXPECT_EQ(wishes.vent_pipe.value, Material::vent_pvc);
-    EXPECT_EQ(wishes.arrangement.value, ArrangementWish::rack_two_sided);
-    EXPECT_EQ(wishes.vent.value, VentWish::single);
-    EXPECT_TRUE(wishes.room_air.value);
-    EXPECT_TRUE(wishes.engineered_gas.value);
-    EXPECT_EQ(wishes.spare.value, SparePolicy::share);
-    EXPECT_NEAR(wishes.spare_share.value, 0.30, 1e-12);
-    EXPECT_NEAR(wishes.scale_allowance.value, 0.05, 1e-12);
-    ASSERT_TRUE(wishes.tank);
-    EXPECT_NEAR(*wishes.tank / gallon, 300, 1e-9);
-    EXPECT_EQ(wishes.heater, "demo-160");
-    EXPECT_EQ(survey.wishes.place, "wall-2-at-30");
-    EXPECT_GT(wishes.heater_place.line, 0);
-    EXPECT_EQ(wishes.labour_rate.value, 77);
-    EXPECT_NEAR(wishes.markup.value, 0.22, 1e-12);
-    EXPECT_EQ(wishes.most_in_line.value, 6);
-    EXPECT_EQ(wishes.most_in_assembly.value, 12);
-    EXPECT_EQ(wishes.header_serves.value, 3);
-    EXPECT_NEAR(wishes.prices.at("pipe/copper-l/2"), 20 / 0.3048, 1e-9);
-    EXPECT_EQ(wishes.prices.at("demo-160"), 2500);
-    EXPECT_GT(wishes.price_places.at("demo-160").line, 0);
+    const auto& preferences = survey.preferences;
+    EXPECT_EQ(preferences.gas_pipe.value, Material::copper_k);
+    EXPECT_EQ(preferences.water_pipe.value, Material::cpvc);
+    EXPECT_EQ(preferences.vent_pipe.value, Material::vent_pvc);
+    EXPECT_EQ(preferences.arrangement.value, ArrangementPreference::rack_two_sided);
+    EXPECT_EQ(preferences.vent.value, VentPreference::single);
+    EXPECT_TRUE(preferences.room_air.value);
+    EXPECT_TRUE(preferences.engineered_gas.value);
+    EXPECT_EQ(preferences.spare.value, SparePolicy::share);
+    EXPECT_NEAR(preferences.spare_share.value, 0.30, 1e-12);
+    EXPECT_NEAR(preferences.scale_allowance.value, 0.05, 1e-12);
+    ASSERT_TRUE(preferences.tank);
+    EXPECT_NEAR(*preferences.tank / gallon, 300, 1e-9);
+    EXPECT_EQ(preferences.heater, "demo-160");
+    EXPECT_EQ(survey.preferences.place, "wall-2-at-30");
+    EXPECT_GT(preferences.heater_place.line, 0);
+    EXPECT_EQ(preferences.labour_rate.value, 77);
+    EXPECT_NEAR(preferences.markup.value, 0.22, 1e-12);
+    EXPECT_EQ(preferences.most_in_line.value, 6);
+    EXPECT_EQ(preferences.most_in_assembly.value, 12);
+    EXPECT_EQ(preferences.header_serves.value, 3);
+    EXPECT_NEAR(preferences.prices.at("pipe/copper-l/2"), 20 / 0.3048, 1e-9);
+    EXPECT_EQ(preferences.prices.at("demo-160"), 2500);
+    EXPECT_GT(preferences.price_places.at("demo-160").line, 0);
 }
 
 TEST_F(Everything, WhatDemandIsAsked) {
     EXPECT_NEAR(survey.use.percentile.value, 0.98, 1e-12);
-    EXPECT_EQ(survey.use.method.value, MethodWish::fixture_probability);
+    EXPECT_EQ(survey.use.method.value, MethodPreference::fixture_probability);
     EXPECT_NEAR(survey.use.busy.at(Fixture::shower_public), 0.40, 1e-12);
     const auto& runs = survey.use.blocks.front().runs;
     ASSERT_EQ(runs.size(), 2u);

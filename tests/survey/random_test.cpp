@@ -27,7 +27,7 @@ void keeps_promises(const Survey& survey, std::uint64_t seed) {
         EXPECT_NEAR(shape::length(c->facing), 1, 1e-9) << seed;
         EXPECT_TRUE(on_grid(c->at.x) && on_grid(c->at.y) && on_grid(c->at.z)) << seed;
     }
-    EXPECT_EQ(room.intake.given || survey.wishes.room_air.value, true) << seed;
+    EXPECT_EQ(room.intake.given || survey.preferences.room_air.value, true) << seed;
     EXPECT_EQ(room.recirculation.given, survey.recirculation.present.value) << seed;
     EXPECT_GT(survey.temperatures.distribution.value, survey.supply.coldest.value) << seed;
     EXPECT_GT(survey.gas.delivery_pressure.value, survey.gas.allowed_drop.value) << seed;

@@ -54,9 +54,7 @@ BranchSpec recipe_of(Builder& b, const plant::Bank& bank, Service service) {
 double least_reach(const Builder& b, const BranchSpec& recipe, Nominal length_size) {
     Line header = recipe.header;
     header.size = length_size;
-    const Item *tee = nullptr, *bend = b.seek(Part::elbow, recipe.line);
-    for (int e = recipe.line.size.eighths; e <= header.size.eighths && !tee; ++e)
-        tee = b.seek(Part::tee, header, Nominal{e});
+    const Item *tee = b.seek_tee(header, recipe.line.size), *bend = b.seek(Part::elbow, recipe.line);
     if (!tee || !bend) return 0;
     double reach = tee->stem.value() + shortest(recipe.line.material, recipe.line.size) + bend->run.value();
     const Nominal outlet = tee->branch.value_or(header.size);

@@ -39,7 +39,7 @@ std::vector<Fit> fits(const Builder& b, const BranchSpec& recipe, Nominal size, 
 std::optional<double> drop_to(const std::vector<Fit>& choices, double room) {
     for (const Fit& choice : choices) {
         const double drop = std::min(choice.most, room);
-        const double on_grid = std::floor(drop / grid + 1e-6) * grid;
+        const double on_grid = snap_down(drop);
         if (on_grid >= choice.least - 1e-6) return on_grid;
     }
     return std::nullopt;
@@ -78,7 +78,7 @@ public:
             return;
         }
         // what the connector's choice leaves over lengthens the first pipe of the riser
-        const double spare = std::floor((room - *drop) / grid + 1e-6) * grid;
+        const double spare = snap_down(room - *drop);
         open = b_.pipe(line_, open, shortest(line_.material, line_.size) + spare);
         for (std::size_t i = 0; i < recipe_.riser.size(); ++i) {
             const auto& [item, name] = recipe_.riser[i];

@@ -13,14 +13,6 @@ namespace {
 /// Tee shifts up to this are left to the flexible connector (common practice, no source).
 constexpr double shift_most = 2.5 * inch_m;
 
-double floor_grid(double metres) { return std::floor(metres / grid + 1e-6) * grid; }
-
-const Item* tee_of(const Builder& b, const BranchSpec& recipe) {
-    for (int e = recipe.line.size.eighths; e <= recipe.header.size.eighths; ++e)
-        if (const Item* row = b.seek(Part::tee, recipe.header, Nominal{e})) return row;
-    return nullptr;
-}
-
 }  // namespace
 
 double arm_length(const Builder& b, const BranchSpec& recipe) {
@@ -74,7 +66,7 @@ bool may_change(const Builder& b, const plant::Bank& bank, Service service, std:
     BranchSpec recipe;
     recipe.header = recipe.line = line;
     recipe.line.size = std::min(branch, from);
-    const Item* tee = tee_of(b, recipe);
+    const Item* tee = b.seek_tee(recipe.header, recipe.line.size);
     if (!tee) return false;
     const double needed = 2 * tee->run.value() + shortest(line.material, from) + joint_between(b, line, to);
     return std::abs(risers[after] - risers[after - 1]) >= needed - 1e-6;
@@ -82,7 +74,7 @@ bool may_change(const Builder& b, const plant::Bank& bank, Service service, std:
 
 void choose_stations(const Builder& b, const plant::Bank& bank, const BranchSpec& recipe,
                      std::vector<Branch>& branches) {
-    const Item* tee = tee_of(b, recipe);
+    const Item* tee = b.seek_tee(recipe.header, recipe.line.size);
     if (!tee || branches.empty()) return;
     const double sign = bank.mirrored ? -1 : 1;
     const double spacing = 2 * tee->run.value() + shortest(recipe.header.material, recipe.header.size);
@@ -103,7 +95,7 @@ void choose_stations(const Builder& b, const plant::Bank& bank, const BranchSpec
     }
     const double shortest_arm = snap_up(arm_length(b, recipe));
     for (std::size_t i = 0; i < n; ++i) {
-        const double station = must_arm ? floor_grid(late[i]) : floor_grid((late[i] + early[i]) / 2);
+        const double station = must_arm ? snap_down(late[i]) : snap_down((late[i] + early[i]) / 2);
         branches[i].tee = snap(sign * station);
         const double shift = std::abs(branches[i].tee - branches[i].riser);
         branches[i].arm = must_arm || shift > shift_most;

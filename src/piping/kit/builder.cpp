@@ -9,14 +9,10 @@
 
 #include "code/clearances.h"
 #include "plant/words.h"
+#include "text/give_way.h"
 #include "text/material.h"
 
 namespace bw::piping {
-
-double snap(double metres) { return std::round(metres / grid) * grid; }
-double snap_up(double metres) { return std::ceil(metres / grid - 1e-6) * grid; }
-double snap_down(double metres) { return std::floor(metres / grid + 1e-6) * grid; }
-Vec snap(Vec at) { return {snap(at.x), snap(at.y), snap(at.z)}; }
 
 JointKind joint_of(Material material, Nominal size) {
     switch (text::row_of(material).joining) {
@@ -155,9 +151,9 @@ std::vector<shape::Box> boxes_of(const shape::Solid& solid) {
 }  // namespace
 
 int Builder::add(Piece piece) {
-    const bool gives_way = piece.part == Part::cable || piece.part == Part::link_cable;  // moved aside on site
+    const bool stays = !text::moved_aside(piece.part);
     const int index = built.plant.add(std::move(piece));
-    if (gives_way) return index;
+    if (!stays) return index;
     for (const auto& solid : built.plant.pieces[static_cast<std::size_t>(index)].solids)
         for (const auto& box : boxes_of(solid)) space.take(box, index);
     return index;

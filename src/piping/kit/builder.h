@@ -34,6 +34,7 @@
 #include "piping/kit/vessel.h"
 #include "piping/piping.h"
 #include "route/clearance_map.h"
+#include "shape/grid.h"
 #include "units/constants.h"
 
 namespace bw::piping {
@@ -47,6 +48,9 @@ using route::ClearanceMap;
 using route::Detail;
 using route::KeepOff;
 using route::RouteRequest;
+using shape::snap;
+using shape::snap_down;
+using shape::snap_up;
 using shape::Vec;
 using text::Material;
 using text::Part;
@@ -56,11 +60,6 @@ using units::Nominal;
 inline constexpr double inch_m = 0.0254;  ///< metres in an inch
 using units::grid;
 inline constexpr PortRef nowhere{-1, -1};
-
-[[nodiscard]] double snap(double metres);       ///< nearest point of the grid
-[[nodiscard]] double snap_up(double metres);    ///< next point of the grid that is not less
-[[nodiscard]] double snap_down(double metres);  ///< last point of the grid that is not greater
-[[nodiscard]] Vec snap(Vec at);
 
 /// A line of pipe: what its pieces carry, are made of, are named after and serve.
 struct Line {
@@ -121,6 +120,8 @@ public:
     /// the service. nullptr when there is none; `item` also gives up, naming what is missing.
     [[nodiscard]] const Item* seek(Part part, const Line& line, std::optional<Nominal> branch = {}) const;
     [[nodiscard]] const Item* item(Part part, const Line& line, std::optional<Nominal> branch = {});
+    /// The tee in a line's run with the outlet wanted, else the one with the next larger; nullptr when there is none.
+    [[nodiscard]] const Item* seek_tee(const Line& line, Nominal outlet) const;
 
     /// A port by names, or `nowhere`.
     [[nodiscard]] PortRef port(std::string_view piece, std::string_view port) const;

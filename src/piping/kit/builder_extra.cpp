@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "route/simple_route.h"
+
 namespace bw::piping {
 
 Piece bare(Builder& b, const Line& line, const Item& item, std::string_view name) {
@@ -44,7 +46,7 @@ Result<std::vector<Vec>> find_route_off_grid(const ClearanceMap& space, RouteReq
     ask.to = ask.to - off;
     Result<std::vector<Vec>> corners;
     if (auto shut = blocked_at_end(space, ask)) return tl::unexpected(std::move(*shut));
-    if (auto quick = simple_route(space, ask))
+    if (auto quick = route::simple_route(space, ask))
         corners = std::move(*quick);
     else if (how == Thoroughness::simple)
         return fail("no simple way", "a search");

@@ -11,13 +11,10 @@ namespace bw::piping {
 PortRef angle(Builder& b, const Line& line, PortRef from, const Item* item, Vec out, Service out_service,
               std::string_view name);
 
-/// `route` for ends that stand off the room's grid, as a heater's own ports may: the grid is that of `ask.from`.
+/// A route between ends that stand off the room's grid, as a heater's own ports may: the grid is that of `ask.from`. A
+/// simple way is tried before a search.
 [[nodiscard]] Result<std::vector<Vec>> find_route_off_grid(const ClearanceMap& space, RouteRequest ask,
                                                            Thoroughness how = Thoroughness::searched);
-
-/// The cheapest free way of at most five turns out of a fixed set, or nullopt; `find_route` tries it before it
-/// searches.
-[[nodiscard]] std::optional<std::vector<Vec>> simple_route(const ClearanceMap& space, const RouteRequest& ask);
 
 /// The point of the grid that starts at `from`, nearest to `to`; along `facing` the nearest that is not behind `to`.
 [[nodiscard]] Vec on_grid_from(Vec from, Vec to, Vec facing);

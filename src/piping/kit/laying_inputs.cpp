@@ -32,7 +32,7 @@ const Item* regulator_for(const survey::GasSupply& gas, const catalogue::Catalog
     };
     const Item* best = nullptr;
     for (const Item* row : catalogue.of(text::Part::regulator)) {
-        if (row->key.find(kind) == std::string::npos || !row->size) continue;
+        if (row->gas != gas.kind.value || !row->size) continue;
         if (row->number("inlet-greatest").value_or(0) < gas.delivery_pressure->value() ||
             row->number("capacity").value_or(0) < load.value())
             continue;
@@ -82,20 +82,20 @@ const Item* loop_pump(const SizingInputs& brief, const catalogue::Catalogue& cat
 Result<LayingInputs> laying_inputs(const SizingInputs& brief, const catalogue::Catalogue& catalogue,
                                    const catalogue::Heater& heater, const plant::Layout& layout) {
     const auto& survey = brief.survey;
-    const auto& wishes = survey.wishes;
+    const auto& preferences = survey.preferences;
     LayingInputs ground;
     ground.catalogue = &catalogue;
     ground.heater = &heater;
     ground.layout = layout;
     ground.heaters = brief.capacity.installed;
     ground.room = survey.room;
-    ground.gas_pipe = *wishes.gas_pipe;
-    ground.water_pipe = *wishes.water_pipe;
-    ground.vent_pipe = *wishes.vent_pipe;
-    ground.vent = *wishes.vent;
-    ground.room_air = *wishes.room_air;
+    ground.gas_pipe = *preferences.gas_pipe;
+    ground.water_pipe = *preferences.water_pipe;
+    ground.vent_pipe = *preferences.vent_pipe;
+    ground.vent = *preferences.vent;
+    ground.room_air = *preferences.room_air;
     ground.chemistry_in_air = survey.use.chemistry_in_air;
-    ground.header_serves = std::max(1, *wishes.header_serves);
+    ground.header_serves = std::max(1, *preferences.header_serves);
     ground.recirculates = *survey.recirculation.present;
     ground.reduces = *survey.supply.pressure > code::water_pressure_limit().value;
     ground.closed = *survey.supply.closed;

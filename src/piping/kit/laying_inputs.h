@@ -26,7 +26,7 @@ struct LayingInputs {
     int heaters = 0;
     survey::Room room;
     text::Material gas_pipe{}, water_pipe{}, vent_pipe{};
-    survey::VentWish vent{};
+    survey::VentPreference vent{};
     bool room_air = false, chemistry_in_air = false;
     int header_serves = 0;                          ///< heaters, at least one
     bool recirculates = false;                      ///< the building's loop comes back

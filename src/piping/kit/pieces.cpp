@@ -104,25 +104,19 @@ PortRef Builder::elbow(const Line& line, PortRef from, Vec toward, std::string_v
     return {index, 1};
 }
 
-namespace {
-
-/// The tee with the outlet wanted, else the one with the next larger outlet.
-const Item* tee_row(const Builder& b, Part part, const Line& line, Nominal wanted) {
-    for (int eighths = wanted.eighths; eighths <= line.size.eighths; ++eighths)
-        if (const Item* row = b.seek(part, line, Nominal{eighths})) return row;
+const Item* Builder::seek_tee(const Line& line, Nominal outlet) const {
+    for (int eighths = outlet.eighths; eighths <= line.size.eighths; ++eighths)
+        if (const Item* row = seek(vent_kind(Part::tee, line.material), line, Nominal{eighths})) return row;
     return nullptr;
 }
-
-}  // namespace
 
 Builder::Free Builder::free_tee(const Line& line, Vec middle, Vec along, Vec branch_facing, Nominal wanted,
                                 std::string_view name) {
     const Free none{nowhere, nowhere, nowhere};
     if (!ok()) return none;
-    const Part part = vent_kind(Part::tee, line.material);
-    const Item* row = tee_row(*this, part, line, wanted);
+    const Item* row = seek_tee(line, wanted);
     if (!row) {
-        (void)item(part, line, wanted);
+        (void)item(vent_kind(Part::tee, line.material), line, wanted);
         return none;
     }
     const double run = row->run.value(), radius = row->outside.value() / 2;
@@ -152,7 +146,7 @@ Fork Builder::tee(const Line& line, PortRef from, Vec branch_facing, std::option
                   std::string_view name) {
     if (!ok() || from == nowhere) return {nowhere, nowhere};
     const Nominal wanted = branch.value_or(line.size);
-    const Item* row = tee_row(*this, vent_kind(Part::tee, line.material), line, wanted);
+    const Item* row = seek_tee(line, wanted);
     const Port open_end = at(from);
     const Vec middle = open_end.at + (row ? row->run.value() : 0) * open_end.facing;
     const Free made = free_tee(line, middle, open_end.facing, branch_facing, wanted, name);
@@ -229,7 +223,7 @@ PortRef Builder::lengthen(const Line& line, PortRef from, double by) {
     const auto* row = catalogue.pipe(line.material, line.size);
     auto& bar = std::get<shape::Cylinder>(piece.solids.front());
     (shape::distance(bar.b, start) < tolerance ? bar.b : bar.a) = end_port.at;
-    piece.cut = std::round((piece.cut + by) / grid) * grid;
+    piece.cut = snap(piece.cut + by);
     piece.mass_dry += row->mass.value() * by;
     if (carries_water(line.service)) piece.water += pi / 4 * piece.bore * piece.bore * by;
     space.take(shape::bounds(shape::Cylinder{start, end_port.at, bar.radius}), from.piece);
@@ -242,7 +236,7 @@ PortRef Builder::lay(const Line& line, PortRef from, double length, std::string_
     const Vec far = open_end.at + length * open_end.facing;
     Piece piece = blank(line, pipe_part(line), nullptr, name);
     piece.item = row->key;
-    piece.cut = std::round(length / grid) * grid;
+    piece.cut = snap(length);
     piece.mass_dry = row->mass.value() * length;
     piece.ports = {{"a", open_end.at, -open_end.facing, line.size, line.service},
                    {"b", far, open_end.facing, line.size, line.service}};

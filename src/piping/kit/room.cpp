@@ -1,12 +1,9 @@
 // SPDX-License-Identifier: MIT
 // What stands in the room before any pipe: obstacles, and the spaces people work in.
 
-#include <fmt/format.h>
-
 #include <array>
 
 #include "piping/kit/builder.h"
-#include "piping/main/connections.h"
 
 namespace bw::piping {
 namespace {
@@ -56,23 +53,6 @@ ClearanceMap space_of(const survey::Room& room, const plant::Layout& layout) {
     for (const auto& obstacle : room.obstacles) aside.push_back(shape::grown(obstacle.box, along_walls));
     space.keep_walkable(overhead, along_walls, std::move(aside));
     return space;
-}
-
-std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout) {
-    const auto& room = survey.room;
-    const ClearanceMap space = space_of(room, layout);
-    using Named = std::pair<const char*, const survey::Connection*>;
-    for (const auto& [name, connection] : {Named{"gas", &room.gas}, Named{"cold", &room.cold}, Named{"hot", &room.hot},
-                                           Named{"recirculation", &room.recirculation}}) {
-        if (!connection->given) continue;
-        const RouteRequest ask = least_ask(*connection);
-        const auto what = in_front(space, ask, ask.from, ask.from_facing, ask.first);
-        if (!what) continue;
-        return Error{fmt::format("{} connection: {} leaves no room to begin a pipe", name, *what),
-                     "the connection, the panel or the heaters elsewhere",
-                     {}};
-    }
-    return std::nullopt;
 }
 
 }  // namespace bw::piping

@@ -99,6 +99,19 @@ private:
     std::size_t largest_ = 0;
 };
 
+/// An elbow close to a pipe as small as the building's: what any main needs at the least.
+RouteRequest least_ask(const survey::Connection& connection) {
+    RouteRequest ask;
+    ask.from = snap(connection.at);
+    ask.from_facing = connection.facing;
+    ask.to = ask.from + 1e3 * connection.facing;  // far off: only the beginning is looked at
+    ask.to_facing = connection.facing;
+    ask.radius = connection.size ? connection.size->eighths / 16.0 * inch_m : inch_m / 4;
+    ask.clearance = inch_m;
+    ask.turn = ask.first = inch_m;
+    return ask;
+}
+
 double width_of(const RouteRequest& ask) { return 2 * (ask.radius + ask.clearance); }
 
 struct Trouble {
@@ -215,16 +228,21 @@ private:
 
 }  // namespace
 
-RouteRequest least_ask(const survey::Connection& connection) {
-    RouteRequest ask;
-    ask.from = snap(connection.at);
-    ask.from_facing = connection.facing;
-    ask.to = ask.from + 1e3 * connection.facing;  // far off: only the beginning is looked at
-    ask.to_facing = connection.facing;
-    ask.radius = connection.size ? connection.size->eighths / 16.0 * inch_m : inch_m / 4;
-    ask.clearance = inch_m;
-    ask.turn = ask.first = inch_m;
-    return ask;
+std::optional<Error> shut_connection(const survey::Survey& survey, const plant::Layout& layout) {
+    const auto& room = survey.room;
+    const ClearanceMap space = space_of(room, layout);
+    using Named = std::pair<const char*, const survey::Connection*>;
+    for (const auto& [name, connection] : {Named{"gas", &room.gas}, Named{"cold", &room.cold}, Named{"hot", &room.hot},
+                                           Named{"recirculation", &room.recirculation}}) {
+        if (!connection->given) continue;
+        const RouteRequest ask = least_ask(*connection);
+        const auto what = in_front(space, ask, ask.from, ask.from_facing, ask.first);
+        if (!what) continue;
+        return Error{fmt::format("{} connection: {} leaves no room to begin a pipe", name, *what),
+                     "the connection, the panel or the heaters elsewhere",
+                     {}};
+    }
+    return std::nullopt;
 }
 
 std::vector<plant::Shortfall> unreachable_connections(const survey::Survey& survey) {

@@ -5,13 +5,9 @@
 #include <vector>
 
 #include "plant/layout.h"
-#include "route/clearance_map.h"
 #include "survey/survey.h"
 
 namespace bw::piping {
-
-/// An elbow close to a pipe as small as the building's: what any main needs at the least.
-[[nodiscard]] route::RouteRequest least_ask(const survey::Connection& connection);
 
 /// Given points of connection that stand inside an obstacle, that have something right before them, or from which no
 /// way as wide as their own pipe leads into the room. `arrangement` is "connections.<name>"; need and have are metres

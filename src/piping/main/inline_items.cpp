@@ -7,33 +7,21 @@
 namespace bw::piping {
 namespace {
 
-const Item* step(const Builder& b, const Line& line, Nominal to) {
-    const bool down = line.size > to;
-    for (int e = to.eighths; e != line.size.eighths; e += down ? 1 : -1) {
-        Line large = line;
-        large.size = down ? line.size : Nominal{e};
-        if (const Item* row = b.seek(Part::reducer, large, down ? Nominal{e} : line.size)) return row;
-    }
-    return nullptr;
-}
-
 /// Straight length one thing takes with the nipple before it; `line.size` becomes what it leaves.
 double length_of(const Builder& b, Line& line, const InlineItem& thing) {
     if (thing.item) return b.taken(line, thing.item);
     if (thing.to.eighths > 0) {
         double length = 0;
         while (line.size != thing.to) {
-            const Item* row = step(b, line, thing.to);
+            const Item* row = b.reducer_towards(line, thing.to);
             if (!row) return 1e9;
             length += 2 * row->run.value() + shortest(line.material, line.size);
             line.size = line.size == *row->size ? *row->branch : *row->size;
         }
         return length;
     }
-    for (int e = thing.outlet.eighths; e <= line.size.eighths; ++e)
-        if (const Item* row = b.seek(Part::tee, line, Nominal{e}))
-            return 2 * row->run.value() + shortest(line.material, line.size);
-    return 1e9;
+    const Item* tee = b.seek_tee(line, thing.outlet);
+    return tee ? 2 * tee->run.value() + shortest(line.material, line.size) : 1e9;
 }
 
 double elbow_leg(const Builder& b, const Line& line) {
@@ -204,12 +192,10 @@ OnLeg things_on_leg(const Builder& b, const Line& line, const std::vector<Inline
     return {};
 }
 
-double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things, Nominal& size) {
+double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things) {
     Line now = line;
-    now.size = size;
     double length = 0;
     for (const auto& thing : things) length += length_of(b, now, thing);
-    size = now.size;
     return things.empty() ? 0 : length + shortest(now.material, now.size);
 }
 

@@ -33,9 +33,8 @@ struct Dressed {
     Nominal size;                       ///< at the end
 };
 
-/// Straight length a list of things takes, nipples included, from a size on. `size` becomes the size after them.
-[[nodiscard]] double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things,
-                               Nominal& size);
+/// Straight length a list of things takes, nipples included, from the line's size on, metres.
+[[nodiscard]] double length_of(const Builder& b, const Line& line, const std::vector<InlineItem>& things);
 
 /// How many things from `next` on fit a straight length in one go; `line.size` becomes the size after them.
 [[nodiscard]] std::size_t things_that_fit(const Builder& b, Line& line, const std::vector<InlineItem>& things,

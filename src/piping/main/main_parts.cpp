@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "piping/main/main_layer.h"
+
 namespace bw::piping {
 
 const survey::Connection& connection_of(const Builder& b, Service service) {
@@ -20,6 +22,15 @@ const survey::Connection& connection_of(const Builder& b, Service service) {
 
 Nominal bank_size(const Builder& b, Service service, int bank) {
     return b.sizes.banks[static_cast<std::size_t>(bank) - 1].of(service).front();
+}
+
+PortRef bank_feed(const Builder& b, Service service, int bank) {
+    const auto found = b.feeds.find({bank, service});
+    return found == b.feeds.end() ? nowhere : found->second;
+}
+
+Nominal largest_size(const Builder& b, const Line& line, const MainParts& parts, int bank) {
+    return std::max({line.size, parts.size_first, parts.size_last, bank_size(b, line.service, bank)});
 }
 
 namespace {

@@ -97,16 +97,16 @@ Result<std::vector<Vec>> turning_at(const ClearanceMap& space, const RouteReques
 
 Result<std::vector<Vec>> find_way(const ClearanceMap& space, const RouteRequest& ask, const WayEnds& ends,
                                   Thoroughness how, double stub_turn) {
-    std::vector<std::pair<double, double>> wishes{{ends.first, ends.last},
+    std::vector<std::pair<double, double>> wanted{{ends.first, ends.last},
                                                   {ends.first, ends.least_last},
                                                   {ends.least_first, ends.last},
                                                   {ends.least_first, ends.least_last},
                                                   {0, 0}};
-    for (auto& [first, last] : wishes) first = std::max(first, ask.first), last = std::max(last, ask.last);
-    wishes.erase(std::unique(wishes.begin(), wishes.end()), wishes.end());
+    for (auto& [first, last] : wanted) first = std::max(first, ask.first), last = std::max(last, ask.last);
+    wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
     std::optional<Error> why;
     for (Detail detail : {Detail::coarse, Detail::middle}) {
-        for (const auto& [first, last] : wishes) {
+        for (const auto& [first, last] : wanted) {
             auto found = ahead(space, ask, first, last, detail);
             if (found) return found;
             why = std::move(found.error());
@@ -115,7 +115,7 @@ Result<std::vector<Vec>> find_way(const ClearanceMap& space, const RouteRequest&
             if (auto found = turning_at(space, ask, stub_turn, ends.least_first, ends.least_last, detail)) return found;
     }
     if (how == Thoroughness::simple) return tl::unexpected(std::move(*why));
-    auto fine = ahead(space, ask, wishes.back().first, wishes.back().second, Detail::fine);
+    auto fine = ahead(space, ask, wanted.back().first, wanted.back().second, Detail::fine);
     if (!fine && stub_turn > 0)
         if (auto turned = turning_at(space, ask, stub_turn, ends.least_first, ends.least_last, Detail::fine))
             return turned;

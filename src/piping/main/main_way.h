@@ -16,7 +16,7 @@ struct WayEnds {
     double first = 0, last = 0, least_first = 0, least_last = 0;
 };
 
-/// Tries the wishes for straight lengths at the ends first, quickly, then does without them. With `stub_turn`, what an
+/// Tries the straight lengths wanted at the ends first, quickly, then does without them. With `stub_turn`, what an
 /// elbow of the connection's own size takes, a way that finds no room straight on may begin with an elbow made up on
 /// the building's stub, turning up, down or aside at the wall (common practice, no source).
 [[nodiscard]] Result<std::vector<Vec>> find_way(const ClearanceMap& space, const RouteRequest& ask, const WayEnds& ends,

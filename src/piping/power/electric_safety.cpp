@@ -92,7 +92,7 @@ bool link(Builder& b, const Line& line, PortRef out, PortRef in, bool across) {
 }
 
 /// The pipe nearest to where the building's gas comes in.
-int first_gas_pipe(const Builder& b) {
+std::optional<int> first_gas_pipe(const Builder& b) {
     const auto& pieces = b.built.plant.pieces;
     for (std::size_t i = 0; i < pieces.size(); ++i)
         if (pieces[i].part == Part::pipe && pieces[i].service == Service::gas && pieces[i].heater == 0 &&
@@ -100,7 +100,7 @@ int first_gas_pipe(const Builder& b) {
             return static_cast<int>(i);
     for (std::size_t i = 0; i < pieces.size(); ++i)
         if (pieces[i].part == Part::pipe && pieces[i].service == Service::gas) return static_cast<int>(i);
-    return -1;
+    return std::nullopt;
 }
 
 const Item* variant(const Builder& b, Part part, std::string_view with, std::optional<Nominal> size) {
@@ -129,8 +129,8 @@ void lay_links(Builder& b) {
         Line before = line;
         if (i > 0)
             before.heater = stands[i - 1].stand->number, before.name = fmt::format("heater-{}.link", before.heater);
-        const bool joined =
-            open != nowhere && linked < groups[group] && link(b, before, open, in, stands[i].bank != stands[i - 1].bank);
+        const bool joined = open != nowhere && linked < groups[group] &&
+                            link(b, before, open, in, stands[i].bank != stands[i - 1].bank);
         if (!joined) {
             plug(b, before, open);
             plug(b, line, in);
@@ -143,9 +143,9 @@ void lay_links(Builder& b) {
 }
 
 void lay_bond(Builder& b) {
-    const int pipe = first_gas_pipe(b);
-    if (!b.ok() || pipe < 0) return;
-    const Piece& gas = b.built.plant.pieces[static_cast<std::size_t>(pipe)];
+    const auto pipe = first_gas_pipe(b);
+    if (!b.ok() || !pipe) return;
+    const Piece& gas = b.built.plant.pieces[static_cast<std::size_t>(*pipe)];
     const Line line{.service = Service::gas, .size = gas.size, .name = "main.gas.bond"};
     const Item *clamp = variant(b, Part::bond, "clamp", gas.size), *jumper = variant(b, Part::bond, "jumper", {});
     if (!clamp || !jumper) {
@@ -157,7 +157,7 @@ void lay_bond(Builder& b) {
     const Vec side = std::abs(along.z) > 0.5 ? Vec{1, 0, 0} : shape::down;
     const double radius = clamp->outside.value() / 2;
     const Vec face = middle + radius * side, lug = face + inch_m * side;
-    const PortRef on_pipe = b.tap(pipe, {"bond", face, side, {}, Service::power});
+    const PortRef on_pipe = b.tap(*pipe, {"bond", face, side, {}, Service::power});
     Piece held = bare(b, line, *clamp, "clamp");
     held.service = Service::power;
     held.ports = {{"a", face, -side, {}, Service::power}, {"lug", lug, side, {}, Service::power}};

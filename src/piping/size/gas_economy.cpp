@@ -172,7 +172,7 @@ private:
     [[nodiscard]] bool allowed(const Group& group, std::size_t row) const {
         const Nominal size = rows_[row]->size;
         if (floor_ && size < size_of(*floor_, Service::gas, group)) return false;
-        if (!*brief_.survey.wishes.engineered_gas) return size >= size_of(handbook_, Service::gas, group);
+        if (!*brief_.survey.preferences.engineered_gas) return size >= size_of(handbook_, Service::gas, group);
         const auto* port = b_.heater.port("gas");
         if (flow_of(heaters_.at(group)) / (0.25 * units::pi * rows_[row]->inside * rows_[row]->inside) > fastest)
             return false;

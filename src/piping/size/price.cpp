@@ -4,9 +4,9 @@
 namespace bw::piping {
 
 double Prices::bought(const std::string& key, double price, units::Time labour) const {
-    const auto own = wishes_.prices.find(key);
-    return (own == wishes_.prices.end() ? price : own->second) * (1 + *wishes_.markup) +
-           labour.value() / 3600 * *wishes_.labour_rate;
+    const auto own = preferences_.prices.find(key);
+    return (own == preferences_.prices.end() ? price : own->second) * (1 + *preferences_.markup) +
+           labour.value() / 3600 * *preferences_.labour_rate;
 }
 
 double Prices::change(Line line, Nominal to) const {

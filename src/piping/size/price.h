@@ -12,7 +12,7 @@ namespace bw::piping {
 /// USD: the price with mark-up, and the minutes at the survey's rate. The survey's own prices count.
 class Prices {
 public:
-    Prices(const SizingInputs& brief, const Builder& b) : wishes_(brief.survey.wishes), b_(b) {}
+    Prices(const SizingInputs& brief, const Builder& b) : preferences_(brief.survey.preferences), b_(b) {}
 
     /// Pieces laid in one size, in the line's: each one's counterpart, while what is of another size stays as it is.
     /// For a header `branch` is what its tees lead to, and reducers are left out: see `change`. nullopt where a piece
@@ -30,7 +30,7 @@ private:
     [[nodiscard]] std::optional<double> counterpart(const Piece& piece, const Line& line,
                                                     std::optional<Nominal> branch) const;
     [[nodiscard]] std::optional<double> tee(const Piece& piece, const Line& line, std::optional<Nominal> branch) const;
-    const survey::Preferences& wishes_;
+    const survey::Preferences& preferences_;
     const Builder& b_;
 };
 

@@ -119,7 +119,7 @@ Result<Both> plan_both(Builder& b, VentChoice& choice, Material material) {
     const bool common = choice.style == VentStyle::common;
     const auto other = common ? VentStyle::single : VentStyle::common;
     std::vector<std::pair<VentStyle, VentStyle>> styles{{choice.style, choice.style}};
-    if (b.ground.vent == survey::VentWish::any) {
+    if (b.ground.vent == survey::VentPreference::any) {
         if (common) styles.emplace_back(VentStyle::common, VentStyle::single);
         styles.emplace_back(other, other);
         if (!common) styles.emplace_back(VentStyle::common, VentStyle::single);
@@ -142,7 +142,7 @@ Result<Both> plan_both(Builder& b, VentChoice& choice, Material material) {
 /// Exhaust alone, where the heaters burn the room's air.
 Result<Plans> plan_exhaust(const Builder& b, VentChoice& choice, Material material) {
     auto exhaust = plan(b, Service::exhaust, choice.style, b.ground.room.exhaust, material);
-    if (exhaust || b.ground.vent != survey::VentWish::any) return exhaust;
+    if (exhaust || b.ground.vent != survey::VentPreference::any) return exhaust;
     const auto style = choice.style == VentStyle::common ? VentStyle::single : VentStyle::common;
     auto plans = plan(b, Service::exhaust, style, b.ground.room.exhaust, material);
     if (!plans) return exhaust;

@@ -18,7 +18,7 @@ struct VentChoice {
     bool room_air = false;  ///< burns the room's air through a screened cap; else outdoor air is piped in
     std::string says;       ///< why
 };
-/// By the survey's wish, the heater's listing and the count. Adds a finding where a wish could not be met.
+/// By the survey's preference, the heater's listing and the count. Adds a finding where the preference cannot be met.
 [[nodiscard]] VentChoice choose_vents(Builder& b);
 
 /// One passage between heaters and outdoors.
@@ -48,8 +48,8 @@ struct Flue {
 /// The point of connection, then others beside it along its wall, up to 4 ft away: holes are made for the plant, and
 /// what stands before the surveyed place (a panel's own space) may leave the next one free.
 [[nodiscard]] std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet);
-/// Index of the room's wall a point of connection is in, or -1 for ceiling and floor.
-[[nodiscard]] int wall_of(const survey::Room& room, const survey::Connection& outlet);
+/// Index of the room's wall a point of connection is in; none for ceiling and floor.
+[[nodiscard]] std::optional<std::size_t> wall_of(const survey::Room& room, const survey::Connection& outlet);
 
 /// A polyline from an open end: what a listing counts.
 struct Course {

@@ -33,7 +33,7 @@ int most_on_common(const Builder& b, Material material) {
     return most;
 }
 
-bool wishes_room_air(Builder& b) {
+bool prefers_room_air(Builder& b) {
     if (!b.ground.room_air) return false;
     if (b.ground.chemistry_in_air) {
         b.finding(
@@ -60,10 +60,10 @@ bool wishes_room_air(Builder& b) {
 VentChoice choose_vents(Builder& b) {
     const int count = b.ground.heaters;
     const bool listed = most_on_common(b, b.ground.vent_pipe) >= 2;
-    VentChoice choice{.style = VentStyle::single, .room_air = wishes_room_air(b)};
+    VentChoice choice{.style = VentStyle::single, .room_air = prefers_room_air(b)};
     switch (b.ground.vent) {
-        case survey::VentWish::single: choice.says = "single vents, as the survey wishes"; break;
-        case survey::VentWish::common:
+        case survey::VentPreference::single: choice.says = "single vents, as the survey wishes"; break;
+        case survey::VentPreference::common:
             if (listed && count >= 2) {
                 choice.style = VentStyle::common;
                 choice.says = "common vent, as the survey wishes and the heater's listing allows";
@@ -77,7 +77,7 @@ VentChoice choose_vents(Builder& b) {
                                 "preferences.vent"));
             }
             break;
-        case survey::VentWish::any:
+        case survey::VentPreference::any:
             choice.style = listed && count > most_single ? VentStyle::common : VentStyle::single;
             choice.says = choice.style == VentStyle::common
                               ? fmt::format("common vent: more than {} heaters, and the listing allows it", most_single)
@@ -119,8 +119,8 @@ std::vector<Flue> flues(const Builder& b, Service service, VentStyle style, Mate
     return all;
 }
 
-int wall_of(const survey::Room& room, const survey::Connection& outlet) {
-    if (std::abs(outlet.facing.z) > 0.5) return -1;
+std::optional<std::size_t> wall_of(const survey::Room& room, const survey::Connection& outlet) {
+    if (std::abs(outlet.facing.z) > 0.5) return std::nullopt;
     for (std::size_t i = 0; i < room.plan.size(); ++i) {
         const auto &a = room.plan[i], &c = room.plan[(i + 1) % room.plan.size()];
         const Vec along{c.x - a.x, c.y - a.y, 0};
@@ -131,9 +131,9 @@ int wall_of(const survey::Room& room, const survey::Connection& outlet) {
         const double s = shape::dot(from_corner, way);
         if (std::abs(shape::dot(from_corner, inward)) < 1e-3 && s > -tolerance && s < length + tolerance &&
             shape::dot(inward, outlet.facing) > 0.99)
-            return static_cast<int>(i);
+            return i;
     }
-    return -1;
+    return std::nullopt;
 }
 
 namespace {
@@ -152,16 +152,14 @@ Result<std::vector<Vec>> terminal_row(const survey::Room& room, const survey::Co
                                       double spacing, double margin) {
     Vec way{1, 0, 0}, start = outlet.at;
     const double row = (count - 1) * spacing;
-    const int wall = wall_of(room, outlet);
-    if (wall >= 0) {
-        const auto &a = room.plan[static_cast<std::size_t>(wall)],
-                   &c = room.plan[(static_cast<std::size_t>(wall) + 1) % room.plan.size()];
+    const auto wall = wall_of(room, outlet);
+    if (wall) {
+        const auto &a = room.plan[*wall], &c = room.plan[(*wall + 1) % room.plan.size()];
         const Vec along{c.x - a.x, c.y - a.y, 0};
         const double length = shape::length(along);
         if (row + 2 * margin > length + tolerance) {
             return fail(fmt::format("{} terminals side by side take {:.0f} in and wall {} is {:.0f} in long", count,
-                                    (row + 2 * margin) / inch_m, room.walls[static_cast<std::size_t>(wall)].number,
-                                    length / inch_m),
+                                    (row + 2 * margin) / inch_m, room.walls[*wall].number, length / inch_m),
                         "fewer terminals by a common vent, or an outlet in a longer wall");
         }
         way = (1 / length) * along;
@@ -172,8 +170,8 @@ Result<std::vector<Vec>> terminal_row(const survey::Room& room, const survey::Co
         start = outlet.at - snap(row / 2) * way;
     }
     std::vector<Vec> places;
-    for (int i = 0; i < count; ++i) places.push_back(under(room, start + (i * spacing) * way, wall < 0 ? 0 : margin));
-    if (wall < 0)
+    for (int i = 0; i < count; ++i) places.push_back(under(room, start + (i * spacing) * way, wall ? margin : 0));
+    if (!wall)
         for (const Vec& place : places)
             if (!shape::inside(room.plan, {place.x - margin, place.y}) ||
                 !shape::inside(room.plan, {place.x + margin, place.y}))
@@ -208,8 +206,8 @@ bool is_free_below(const survey::Room& room, const survey::Connection& hole) {
 
 std::vector<survey::Connection> places_along(const survey::Room& room, const survey::Connection& outlet) {
     std::vector<survey::Connection> places{outlet};
-    const int wall = wall_of(room, outlet);
-    if (wall < 0) {
+    const auto wall = wall_of(room, outlet);
+    if (!wall) {
         if (is_free_below(room, outlet)) return places;
         for (const double by : {1.0, -1.0, 2.0, -2.0})
             for (const Vec& way : {Vec{1, 0, 0}, Vec{0, 1, 0}}) {
@@ -219,8 +217,7 @@ std::vector<survey::Connection> places_along(const survey::Room& room, const sur
             }
         return places;
     }
-    const auto &a = room.plan[static_cast<std::size_t>(wall)],
-               &c = room.plan[(static_cast<std::size_t>(wall) + 1) % room.plan.size()];
+    const auto &a = room.plan[*wall], &c = room.plan[(*wall + 1) % room.plan.size()];
     const double length = std::hypot(c.x - a.x, c.y - a.y);
     const Vec way{(c.x - a.x) / length, (c.y - a.y) / length, 0};
     const double at = shape::dot(Vec{outlet.at.x - a.x, outlet.at.y - a.y, 0}, way);

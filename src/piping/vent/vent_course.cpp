@@ -240,8 +240,8 @@ void lay_outlet(Builder& b, const Line& line, PortRef from, const FluePlan& plan
                                     line.service, b.at(mouth).at, -b.at(mouth).facing, b.at(mouth).size);
     b.join(mouth, open_air, JointKind::slip);
     const auto& room = b.ground.room;
-    const int wall = wall_of(room, exhaust ? room.exhaust : room.intake);
-    if (wall >= 0 && *room.walls[static_cast<std::size_t>(wall)].rated) stop_fire(b, line, outside.piece, hole);
+    const auto wall = wall_of(room, exhaust ? room.exhaust : room.intake);
+    if (wall && *room.walls[*wall].rated) stop_fire(b, line, outside.piece, hole);
 }
 
 }  // namespace bw::piping

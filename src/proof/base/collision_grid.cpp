@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "proof/base/collision_grid.h"
+#include "text/give_way.h"
 #include "units/constants.h"
 
 #include <algorithm>
@@ -11,7 +12,6 @@ namespace {
 
 using shape::Box;
 using shape::Vec;
-using text::Part;
 
 constexpr double fit = units::grid;  ///< metres: unjoined pieces may touch by this much, the grid they are cut on
 constexpr int most_cells = 48;       ///< along one axis
@@ -101,11 +101,6 @@ CollisionGrid::Cells CollisionGrid::cells(const Box& box) const {
              index(box.max.z, corner_.z, count_[2])}};
 }
 
-bool gives_way(Part part) {
-    return part == Part::connection || part == Part::cable || part == Part::link_cable || part == Part::firestop ||
-           part == Part::bond || part == Part::anchor;
-}
-
 bool clash(const shape::Solid& a, const shape::Solid& b) { return meet(a, b, fit / 2); }
 
 double into_ceiling(const survey::Room& room, const shape::Solid& solid) {
@@ -162,7 +157,7 @@ std::vector<Clash> clashes(const plant::Plant& plant, const CollisionGrid& bodie
         const bool obstacle = a.piece < 0 || b.piece < 0;
         if (a.piece == b.piece || (a.piece < 0 && b.piece < 0)) return;
         for (const int i : {a.piece, b.piece})
-            if (i >= 0 && gives_way(of(plant, i).part)) return;
+            if (i >= 0 && text::gives_way(of(plant, i).part)) return;
         if (!clash(a.solid, b.solid) || (!obstacle && joined(plant, a.piece, b.piece))) return;
         const auto [low, high] = std::minmax(a.piece, b.piece);
         found.push_back(obstacle ? Clash{high, low, depth(a, b)} : Clash{low, high, depth(a, b)});

@@ -89,15 +89,12 @@ void CollisionGrid::pairs(F f) const {
             }
 }
 
-/// What gives way on site, is driven into something, or is wrapped round what it belongs to.
-[[nodiscard]] bool gives_way(text::Part part);
-
 /// Two pieces, or a piece and an obstacle (`b` below zero, as in `Body`), that share more room than the grid's fit.
 struct Clash {
     int a = -1, b = -1;
     double depth = 0;  ///< metres: how much the two would have to lose between them to part
 };
-/// Of all pieces that are not joined to one another, nor give way; by index.
+/// Of all pieces that are not joined to one another, nor give way (`text::gives_way`); by index.
 [[nodiscard]] std::vector<Clash> clashes(const plant::Plant& plant, const CollisionGrid& bodies);
 
 /// Whether two solids share more room than the grid's fit.

@@ -105,7 +105,7 @@ private:
                part == Part::heater;
     }
     [[nodiscard]] const catalogue::Pipe* next(const Line& line) const {
-        for (const auto* row : view_.catalogue.sizes(*view_.survey.wishes.gas_pipe))
+        for (const auto* row : view_.catalogue.sizes(*view_.survey.preferences.gas_pipe))
             if (row->size > line.size) return row;
         return nullptr;
     }

@@ -219,7 +219,7 @@ Check of_line(const View& view, const std::string& name, Line& line, const std::
         check.says += larger(view, line, zone[static_cast<std::size_t>(line.zone)]);
     }
     check = at_most(std::move(check), amount(line.load, Kind::gas_flow), amount(carries, Kind::gas_flow));
-    if (check.status == Status::fail && *view.survey.wishes.engineered_gas && solved_holds(view))
+    if (check.status == Status::fail && *view.survey.preferences.engineered_gas && solved_holds(view))
         return reason::referred(
             std::move(check),
             "Beyond the table, as the survey allows: the pressure solved at every heater holds. The "

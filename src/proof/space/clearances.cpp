@@ -6,6 +6,7 @@
 #include "code/water.h"
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "text/give_way.h"
 #include "units/constants.h"
 
 namespace bw::proof {
@@ -145,7 +146,7 @@ Check judged(Check check, const View& view, const Found& found, std::string noth
 bool hinders_insulation(const View& view, int other) {
     if (other < 0) return true;
     const auto& body = view.piece(other);
-    return !gives_way(body.part) && body.service != Service::structure && body.part != Part::hanger;
+    return !text::gives_way(body.part) && body.service != Service::structure && body.part != Part::hanger;
 }
 
 }  // namespace
@@ -230,7 +231,7 @@ void check_combustible(const View& view, Checks& checks) {
         view.bodies().near(shape::grown(wall, 12 * inch), [&](const Body& body) {
             if (body.piece < 0) return;
             const auto& piece = view.piece(body.piece);
-            if ((!hot(piece) && piece.service != Service::exhaust) || gives_way(piece.part)) return;
+            if ((!hot(piece) && piece.service != Service::exhaust) || text::gives_way(piece.part)) return;
             const double clear = shape::gap(shape::Solid{wall}, body.solid);
             if (clear <= tolerance) return;  // what goes through the wall does so in a sleeve
             any = true;

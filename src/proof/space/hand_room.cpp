@@ -4,6 +4,7 @@
 
 #include "plant/stations.h"
 #include "proof/space/clearances.h"
+#include "text/give_way.h"
 
 namespace bw::proof {
 namespace {
@@ -55,7 +56,7 @@ double clear_way(const View& view, int piece, const shape::Box& box, shape::Vec 
     double clear = sought;
     const shape::Box slab = before(box, way, sought);
     view.bodies().near(slab, [&](const Body& body) {
-        if (body.piece == piece || (body.piece >= 0 && gives_way(view.piece(body.piece).part))) return;
+        if (body.piece == piece || (body.piece >= 0 && text::gives_way(view.piece(body.piece).part))) return;
         clear = std::min(clear, std::max(0.0, ahead(box, way, body.box)));
     });
     const auto& room = view.survey.room;

@@ -2,6 +2,7 @@
 // Whether each heater comes off its bracket: up by the bracket's lift, then out into the room.
 #include "proof/checks.h"
 #include "proof/space/heater_stands.h"
+#include "text/give_way.h"
 
 namespace bw::proof {
 namespace {
@@ -70,7 +71,7 @@ std::optional<Meets> in_the_way(const View& view, const HeaterStand& stand, doub
             raised ? shape::joined(stand.box, up) : shape::joined(up, moved(up, depth * stand.front));
         view.bodies().near(swept, [&](const Body& body) {
             if (body.piece >= 0 &&
-                (off[static_cast<std::size_t>(body.piece)] || gives_way(view.piece(body.piece).part)))
+                (off[static_cast<std::size_t>(body.piece)] || text::gives_way(view.piece(body.piece).part)))
                 return;
             // what shares the room it hangs in is for the check of clashes
             if (clash(stand.box, body.solid) || !clash(swept, body.solid)) return;

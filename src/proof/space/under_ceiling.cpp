@@ -2,6 +2,7 @@
 // What stands under a ceiling that slopes, piece by piece.
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "text/give_way.h"
 #include "units/constants.h"
 
 namespace bw::proof {
@@ -23,7 +24,7 @@ void check_under_ceiling(const View& view, Checks& checks) {
     for (const Body& body : view.bodies().all()) {
         if (body.piece < 0) continue;
         const auto& piece = view.piece(body.piece);
-        if (gives_way(piece.part) || passes_ceiling(room, piece)) continue;
+        if (text::gives_way(piece.part) || passes_ceiling(room, piece)) continue;
         const double clear = -into_ceiling(room, body.solid);
         if (clear < least) least = clear, worst = body.piece;
     }

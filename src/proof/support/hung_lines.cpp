@@ -3,6 +3,7 @@
 #include "network/run/fall.h"
 #include "plant/stations.h"
 #include "proof/checks.h"
+#include "text/give_way.h"
 
 namespace bw::proof {
 namespace {
@@ -91,7 +92,7 @@ private:
     [[nodiscard]] Hindrance hindrance(const Hung& hung, std::size_t link) const {
         const int index = line_.links[link].piece;
         const auto& piece = view_.piece(index);
-        if (line_.links[link].fixed || gives_way(piece.part)) return {};
+        if (line_.links[link].fixed || text::gives_way(piece.part)) return {};
         for (const auto& solid : piece.solids) {
             const auto here = moved(hung, link, solid);
             const auto box = shape::bounds(here);
@@ -103,8 +104,9 @@ private:
             Hindrance found;
             bodies_.near(box, [&](const Body& body) {
                 if (found.any() || body.piece == index) return;
-                if (body.piece >= 0 && (link_of_[at(body.piece)] >= 0 || gives_way(view_.piece(body.piece).part) ||
-                                        joined(view_.plant, index, body.piece)))
+                if (body.piece >= 0 &&
+                    (link_of_[at(body.piece)] >= 0 || text::gives_way(view_.piece(body.piece).part) ||
+                     joined(view_.plant, index, body.piece)))
                     return;
                 if (!clash(here, body.solid) || (body.piece >= 0 && goes_along(index, body.piece))) return;
                 found.says = fmt::format(

@@ -154,7 +154,7 @@ Result<std::vector<WarmPipe>> warm_pipes(const View& view) {
         if (piece.bore <= 0 || piece.part == Part::connection || piece.part == Part::heater) continue;
         lengths[{piece.service, piece.size}] += centre_line(piece) * metre;
     }
-    const auto material = *view.survey.wishes.water_pipe;
+    const auto material = *view.survey.preferences.water_pipe;
     std::vector<WarmPipe> out;
     for (const auto& [kind, length] : lengths) {
         if (length.value() <= 0) continue;

@@ -17,7 +17,7 @@
 #include <random>
 
 #include "../support/examples.h"
-#include "sight/sight.h"
+#include "projection/projection.h"
 
 namespace bw::test {
 namespace {
@@ -45,7 +45,7 @@ double length_of(const TopoDS_Shape& edges) {
     return length / mm;
 }
 
-double by_kernel(const std::vector<shape::Solid>& solids, const sight::Eye& eye) {
+double by_kernel(const std::vector<shape::Solid>& solids, const projection::Eye& eye) {
     Handle(HLRBRep_Algo) hidden = new HLRBRep_Algo;
     for (const auto& solid : solids) hidden->Add(solid_of(solid));
     hidden->Projector(HLRAlgo_Projector(gp_Ax2({0, 0, 0}, direction(eye.towards), direction(eye.right))));
@@ -55,11 +55,11 @@ double by_kernel(const std::vector<shape::Solid>& solids, const sight::Eye& eye)
     return length_of(lines.VCompound()) + length_of(lines.OutLineVCompound());
 }
 
-double by_us(const std::vector<shape::Solid>& solids, const sight::Eye& eye) {
-    std::vector<sight::Item> items;
-    for (const auto& solid : solids) sight::add(items, {solid}, 0);
+double by_us(const std::vector<shape::Solid>& solids, const projection::Eye& eye) {
+    std::vector<projection::Item> items;
+    for (const auto& solid : solids) projection::add(items, {solid}, 0);
     double length = 0;
-    for (const auto& stroke : sight::look(items, {}, eye, {.chord = 1e-7, .faces = false}).strokes)
+    for (const auto& stroke : projection::look(items, {}, eye, {.chord = 1e-7, .faces = false}).strokes)
         for (std::size_t i = 1; i < stroke.line.size(); ++i)
             length += std::hypot(stroke.line[i].x - stroke.line[i - 1].x, stroke.line[i].y - stroke.line[i - 1].y);
     return length;
@@ -87,7 +87,7 @@ std::vector<shape::Solid> strewn(unsigned seed, int count) {
 }
 
 /// A view of no special direction: turned and tilted from the front.
-sight::Eye aslant(double turn, double tilt) {
+projection::Eye aslant(double turn, double tilt) {
     const double c = std::cos(turn), s = std::sin(turn), h = std::cos(tilt), v = std::sin(tilt);
     return {{c, s, 0}, {-s * v, c * v, h}, {s * h, -c * h, v}};
 }
@@ -95,7 +95,7 @@ sight::Eye aslant(double turn, double tilt) {
 TEST(HiddenLines, AgreeWithTheKernelOnStrewnSolids) {
     for (unsigned seed = 1; seed <= 12; ++seed) {
         const auto solids = strewn(seed, 14);
-        for (const auto& eye : {sight::isometric(1, 1), sight::isometric(-1, 1), sight::isometric(1, -1),
+        for (const auto& eye : {projection::isometric(1, 1), projection::isometric(-1, 1), projection::isometric(1, -1),
                                 aslant(0.03 * seed, 0.02), aslant(1.1 + seed, -0.7)})
             EXPECT_NEAR(by_us(solids, eye) / by_kernel(solids, eye), 1, 2e-3) << "seed " << seed;
     }
@@ -108,7 +108,7 @@ TEST(HiddenLines, AgreeWithTheKernelOnAPlant) {
     for (const auto& piece : plant_of("sports-hall").pieces)
         for (const auto& solid : piece.solids)
             if (solids.size() < 100) solids.push_back(solid);
-    EXPECT_NEAR(by_us(solids, sight::isometric(1, 1)) / by_kernel(solids, sight::isometric(1, 1)), 1, 5e-3);
+    EXPECT_NEAR(by_us(solids, projection::isometric(1, 1)) / by_kernel(solids, projection::isometric(1, 1)), 1, 5e-3);
 }
 
 }  // namespace

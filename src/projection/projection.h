@@ -10,7 +10,7 @@
 #include "shape/polygon.h"
 #include "shape/solid.h"
 
-namespace bw::sight {
+namespace bw::projection {
 
 using shape::Point;
 using shape::Vec;
@@ -82,4 +82,4 @@ struct Wanted {
 [[nodiscard]] Seen look(const std::vector<Item>& items, const std::vector<Wire>& wires, const Eye& eye,
                         const Wanted& wanted = {});
 
-}  // namespace bw::sight
+}  // namespace bw::projection

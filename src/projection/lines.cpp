@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "sight/lines.h"
+#include "projection/lines.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
 
-namespace bw::sight {
+namespace bw::projection {
 namespace {
 
 constexpr double pi = std::numbers::pi;
@@ -157,4 +157,4 @@ void add_faces(std::vector<Face>& faces, const Item& item, const Eye& eye, doubl
     std::visit(Sides{faces, item.owner, eye, chord}, item.solid);
 }
 
-}  // namespace bw::sight
+}  // namespace bw::projection

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
-#include "sight/sight.h"
+#include "projection/projection.h"
 
-namespace bw::sight {
+namespace bw::projection {
 
 /// Parameters from..to along a line; empty when from >= to.
 struct Span {
@@ -29,4 +29,4 @@ inline constexpr double skin = 2e-4;
 /// The part of the line from `a` to `b` from which the way to the reader leads through the solid.
 [[nodiscard]] Span shade(const Item& item, Vec a, Vec b, Vec towards);
 
-}  // namespace bw::sight
+}  // namespace bw::projection

@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
-#include "sight/sight.h"
+#include "projection/projection.h"
 
 #include <algorithm>
 #include <cmath>
 
-#include "sight/field.h"
-#include "sight/lines.h"
-#include "sight/order.h"
-#include "sight/shade.h"
+#include "projection/field.h"
+#include "projection/lines.h"
+#include "projection/order.h"
+#include "projection/shade.h"
 
-namespace bw::sight {
+namespace bw::projection {
 namespace {
 
 constexpr double least_seen = 1e-9;  // of a line's whole: shorter stretches are rounding
@@ -173,4 +173,4 @@ Seen look(const std::vector<Item>& items, const std::vector<Wire>& wires, const 
     return Looker(items, eye, wanted).look(wires);
 }
 
-}  // namespace bw::sight
+}  // namespace bw::projection

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include "sight/field.h"
+#include "projection/field.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-namespace bw::sight {
+namespace bw::projection {
 namespace {
 
 constexpr double cell_size = 0.1;  // metres: about the size of a valve
@@ -150,4 +150,4 @@ std::vector<std::pair<int, int>> Field::neighbours() const {
     return pairs;
 }
 
-}  // namespace bw::sight
+}  // namespace bw::projection

@@ -7,16 +7,16 @@
 #include <random>
 
 #include "../support/examples.h"
-#include "sight/shade.h"
+#include "projection/shade.h"
 
 namespace bw::test {
 namespace {
 
+using projection::Eye;
+using projection::Item;
 using shape::Box;
 using shape::Cylinder;
 using shape::Vec;
-using sight::Eye;
-using sight::Item;
 
 const Eye front{{1, 0, 0}, {0, 0, 1}, {0, -1, 0}};
 
@@ -24,7 +24,7 @@ bool within(const Item& item, Vec p) {
     if (const auto* box = std::get_if<Box>(&item.solid))
         return p.x > box->min.x && p.x < box->max.x && p.y > box->min.y && p.y < box->max.y && p.z > box->min.z &&
                p.z < box->max.z;
-    if (const auto* ball = std::get_if<sight::Ball>(&item.solid)) return distance(p, ball->centre) < ball->radius;
+    if (const auto* ball = std::get_if<projection::Ball>(&item.solid)) return distance(p, ball->centre) < ball->radius;
     const auto& bar = std::get<Cylinder>(item.solid);
     const Vec axis = bar.b - bar.a;
     const double along = dot(p - bar.a, axis) / dot(axis, axis);
@@ -48,10 +48,10 @@ TEST(Shade, IsWhereStepsTowardsTheReaderMeetTheSolid) {
         Item item{Box{{std::min(a.x, b.x), std::min(a.y, b.y), std::min(a.z, b.z)},
                       {std::max(a.x, b.x), std::max(a.y, b.y), std::max(a.z, b.z)}}};
         if (i % 3 == 0) item.solid = Cylinder{a, i % 2 ? b : Vec{a.x, a.y, b.z}, 0.05 + 0.2 * number()};
-        if (i % 3 == 1) item.solid = sight::Ball{a, 0.05 + 0.3 * number()};
+        if (i % 3 == 1) item.solid = projection::Ball{a, 0.05 + 0.3 * number()};
         const Vec d = i % 4 == 0 ? Vec{0, 0, 1} : (1 / length(a + b)) * (a + b);
         const Vec p = vec(), q = vec();
-        const auto span = sight::shade(item, p, q, d);
+        const auto span = projection::shade(item, p, q, d);
         for (double t = 0.025; t < 1; t += 0.05) {
             const double margin = 0.01;  // steps are coarse, and a solid's skin does not hide
             if (std::abs(t - span.from) < margin || std::abs(t - span.to) < margin) continue;
@@ -71,7 +71,7 @@ TEST(Shade, IsWhereStepsTowardsTheReaderMeetTheSolid) {
     EXPECT_GT(seen, 2000);
 }
 
-double seen_length(const sight::Seen& seen, int owner) {
+double seen_length(const projection::Seen& seen, int owner) {
     double length = 0;
     for (const auto& s : seen.strokes)
         for (std::size_t i = 1; s.owner == owner && !s.hidden && i < s.line.size(); ++i)
@@ -81,30 +81,30 @@ double seen_length(const sight::Seen& seen, int owner) {
 
 TEST(Look, ABarBeforeABoxHidesItsWidthOfTheEdgesItCrosses) {
     std::vector<Item> items;
-    sight::add(items, {Box{{0, 1, 0}, {1, 2, 1}}}, 0);
-    sight::add(items, {Cylinder{{0.5, 0.5, -1}, {0.5, 0.5, 2}, 0.1}}, 1);
-    const auto seen = sight::look(items, {}, front, {.hidden = true});
-    EXPECT_NEAR(seen_length(seen, 0), 4 - 2 * 0.2, 4 * sight::skin + 1e-9);
+    projection::add(items, {Box{{0, 1, 0}, {1, 2, 1}}}, 0);
+    projection::add(items, {Cylinder{{0.5, 0.5, -1}, {0.5, 0.5, 2}, 0.1}}, 1);
+    const auto seen = projection::look(items, {}, front, {.hidden = true});
+    EXPECT_NEAR(seen_length(seen, 0), 4 - 2 * 0.2, 4 * projection::skin + 1e-9);
     EXPECT_NEAR(seen_length(seen, 1), 2 * 3 + 2 * 0.2, 1e-3);
     double hidden = 0;
     for (const auto& s : seen.strokes)
         if (s.hidden) hidden += std::abs(s.line.front().x - s.line.back().x);
-    EXPECT_NEAR(hidden, 2 * 0.2, 4 * sight::skin + 1e-9);
+    EXPECT_NEAR(hidden, 2 * 0.2, 4 * projection::skin + 1e-9);
 }
 
 TEST(Look, ABarSeenOnEndIsACircleAndABentOneHasNoRimAtTheBend) {
     std::vector<Item> items;
-    sight::add(items, {Cylinder{{0, 0, 0}, {0, 1, 0}, 0.1}}, 0);
-    const auto end = sight::look(items, {}, front, {});
+    projection::add(items, {Cylinder{{0, 0, 0}, {0, 1, 0}, 0.1}}, 0);
+    const auto end = projection::look(items, {}, front, {});
     ASSERT_EQ(end.strokes.size(), 1u);
     EXPECT_EQ(end.strokes[0].radius, 0.1);
     items.clear();
-    sight::add(items, {Cylinder{{0, 0, 0}, {1, 0, 0}, 0.1}, Cylinder{{1, 0, 0}, {1, 0, 1}, 0.1}}, 0);
+    projection::add(items, {Cylinder{{0, 0, 0}, {1, 0, 0}, 0.1}, Cylinder{{1, 0, 0}, {1, 0, 1}, 0.1}}, 0);
     EXPECT_EQ(items.size(), 3u) << "a ball at the bend";
     // both pairs of sides up to where the other bar begins, a quarter of the ball, a rim at either end; where the
     // ball's outline runs into the bars' it lies within their skin a little
-    EXPECT_NEAR(seen_length(sight::look(items, {}, front, {.chord = 1e-6}), 0),
-                (1 + 0.9) * 2 + 0.1 * M_PI / 2 + 2 * 0.2, 4 * std::sqrt(2 * 0.1 * sight::skin));
+    EXPECT_NEAR(seen_length(projection::look(items, {}, front, {.chord = 1e-6}), 0),
+                (1 + 0.9) * 2 + 0.1 * M_PI / 2 + 2 * 0.2, 4 * std::sqrt(2 * 0.1 * projection::skin));
 }
 
 /// Every face lies before those painted earlier wherever both cover a point.
@@ -112,8 +112,9 @@ TEST(Look, FacesArePaintedFarthestFirst) {
     std::vector<Item> items;
     // three bars laid in a ring would have no order; here each stack has one
     for (int i = 0; i < 5; ++i)
-        sight::add(items, {Box{{0.1 * i, 0.3 * ((i * 3) % 5), 0}, {0.1 * i + 0.5, 0.3 * ((i * 3) % 5) + 0.2, 1}}}, i);
-    const auto seen = sight::look(items, {}, front, {});
+        projection::add(items, {Box{{0.1 * i, 0.3 * ((i * 3) % 5), 0}, {0.1 * i + 0.5, 0.3 * ((i * 3) % 5) + 0.2, 1}}},
+                        i);
+    const auto seen = projection::look(items, {}, front, {});
     std::vector<double> depth;
     for (const auto& face : seen.faces)
         depth.push_back(std::get<Box>(items[static_cast<std::size_t>(face.owner)].solid).min.y);
@@ -124,17 +125,17 @@ TEST(Look, FacesArePaintedFarthestFirst) {
 TEST(Look, AWireBeforeAPlantIsSeenAndOneWithinAHeaterIsNot) {
     std::vector<Item> items;
     int owner = 0;
-    for (const auto& piece : plant_of("sports-hall").pieces) sight::add(items, piece.solids, owner++);
+    for (const auto& piece : plant_of("sports-hall").pieces) projection::add(items, piece.solids, owner++);
 
     const auto& plant = plant_of("sports-hall");
     const auto heater = shape::bounds(plant.pieces[static_cast<std::size_t>(plant.find("heater-3"))].solids);
     const Vec middle = 0.5 * (heater.min + heater.max);
-    for (const auto& eye : {sight::isometric(1, 1), sight::isometric(-1, -1), front}) {
+    for (const auto& eye : {projection::isometric(1, 1), projection::isometric(-1, -1), front}) {
         const Vec away = 100 * eye.towards;
-        const auto seen = sight::look(items,
-                                      {{middle + away, middle + away + 0.1 * eye.right, -1},
-                                       {middle - 0.05 * eye.right, middle + 0.05 * eye.right, -2}},
-                                      eye, {.faces = false});
+        const auto seen = projection::look(items,
+                                           {{middle + away, middle + away + 0.1 * eye.right, -1},
+                                            {middle - 0.05 * eye.right, middle + 0.05 * eye.right, -2}},
+                                           eye, {.faces = false});
         EXPECT_NEAR(seen_length(seen, -1), 0.1, 1e-9);
         EXPECT_EQ(seen_length(seen, -2), 0);
         EXPECT_GT(seen_length(seen, plant.find("heater-3")), 0.3);

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "sight/order.h"
+#include "projection/order.h"
 
 #include <cmath>
 #include <set>
 
-namespace bw::sight {
+namespace bw::projection {
 namespace {
 
 shape::Box bounds_of(const Item& item) {
@@ -75,4 +75,4 @@ std::vector<int> painted(const std::vector<Item>& items, const std::vector<bool>
     return order;
 }
 
-}  // namespace bw::sight
+}  // namespace bw::projection

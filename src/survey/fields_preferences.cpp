@@ -8,7 +8,7 @@ namespace bw::survey::detail {
 
 using units::Kind;
 
-std::span<const Field> wish_fields() {
+std::span<const Field> preference_fields() {
     static const std::array list{
         Field{.path = "codes.document",
               .form = Form::word,
@@ -52,13 +52,13 @@ std::span<const Field> wish_fields() {
         Field{.path = "preferences.arrangement",
               .form = Form::word,
               .says = "How the heaters stand.",
-              .words = own_words<ArrangementWish>(),
+              .words = own_words<ArrangementPreference>(),
               .fallback = "any",
               .why = "every arrangement is tried"},
         Field{.path = "preferences.vent",
               .form = Form::word,
               .says = "One vent a heater, or one common vent.",
-              .words = own_words<VentWish>(),
+              .words = own_words<VentPreference>(),
               .fallback = "any",
               .why = "both are tried"},
         Field{.path = "preferences.room-air",

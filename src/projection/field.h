@@ -2,9 +2,9 @@
 #pragma once
 // Items as they lie on the view's plane, in cells, to ask what may stand before a line.
 
-#include "sight/sight.h"
+#include "projection/projection.h"
 
-namespace bw::sight {
+namespace bw::projection {
 
 /// A rectangle of the view's plane with a range of depths towards the reader.
 struct Patch {
@@ -41,4 +41,4 @@ private:
     int across_ = 1, up_ = 1;
 };
 
-}  // namespace bw::sight
+}  // namespace bw::projection

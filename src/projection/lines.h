@@ -2,9 +2,9 @@
 #pragma once
 // The lines of one solid that it does not hide itself, and its sides.
 
-#include "sight/sight.h"
+#include "projection/projection.h"
 
-namespace bw::sight {
+namespace bw::projection {
 
 struct Curve {
     int item = -1;  ///< -1: a wire
@@ -18,4 +18,4 @@ struct Curve {
 void add_curves(std::vector<Curve>& curves, const std::vector<Item>& items, int item, const Eye& eye, double chord);
 void add_faces(std::vector<Face>& faces, const Item& item, const Eye& eye, double chord);
 
-}  // namespace bw::sight
+}  // namespace bw::projection

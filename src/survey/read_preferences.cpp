@@ -53,20 +53,20 @@ Result<double> read_price(const std::string& key, const text::Node& node) {
     return amount->si * per_metre;
 }
 
-void read_prices(Table& t, Preferences& wishes) {
+void read_prices(Table& t, Preferences& preferences) {
     const auto node = t.child("prices");
     if (!node) return;
     if (!node->is_table()) return t.refuse("prices", "is not a table", "[preferences.prices]");
     for (const auto& [key, value] : node->entries()) {
         const auto price = read_price(key, value);
         if (!price) return t.fail(price.error());
-        wishes.prices[key] = *price;
-        wishes.price_places[key] = value.place();
+        preferences.prices[key] = *price;
+        preferences.price_places[key] = value.place();
     }
 }
 
 void judge_gas_pipe(Table& t, const Survey& survey) {
-    const auto pipe = survey.wishes.gas_pipe.value;
+    const auto pipe = survey.preferences.gas_pipe.value;
     const bool copper = text::row_of(pipe).gas_use == text::GasUse::low_sulphide;
     if (t.ok() && copper && !survey.gas.low_sulphide.value)
         t.refuse("gas-pipe", fmt::format("{} needs gas low in hydrogen sulphide", text::name(pipe)),
@@ -74,16 +74,16 @@ void judge_gas_pipe(Table& t, const Survey& survey) {
 }
 
 void read_spare(Table& t, Survey& survey) {
-    auto& wishes = survey.wishes;
-    if (!t.take("spare", wishes.spare))
-        t.fall_back("spare", wishes.spare,
+    auto& preferences = survey.preferences;
+    if (!t.take("spare", preferences.spare))
+        t.fall_back("spare", preferences.spare,
                     survey.use.care ? Fallback{"one", "people in care: hot water with one heater down"}
                                     : Fallback{"none", "no spare heater was asked for"});
-    const bool shared = t.take("spare-share", wishes.spare_share);
-    if (!shared && t.ok() && wishes.spare.value == SparePolicy::share)
-        t.take_or_default("spare-share", wishes.spare_share);
-    if (!shared && t.ok() && wishes.spare.value == SparePolicy::share_one_down)
-        t.fall_back("spare-share", wishes.spare_share, {"75 %", "three quarters; common practice, no source"});
+    const bool shared = t.take("spare-share", preferences.spare_share);
+    if (!shared && t.ok() && preferences.spare.value == SparePolicy::share)
+        t.take_or_default("spare-share", preferences.spare_share);
+    if (!shared && t.ok() && preferences.spare.value == SparePolicy::share_one_down)
+        t.fall_back("spare-share", preferences.spare_share, {"75 %", "three quarters; common practice, no source"});
 }
 
 }  // namespace
@@ -110,32 +110,32 @@ Result<void> read_safety(const Top& top, Survey& out) {
 }
 
 Result<void> read_preferences(const Top& top, Survey& out) {
-    auto& wishes = out.wishes;
+    auto& preferences = out.preferences;
     Table t("preferences", top.preferences, out.assumed);
-    t.take_or_default("gas-pipe", wishes.gas_pipe);
-    t.take_or_default("water-pipe", wishes.water_pipe);
-    t.take_or_default("vent-pipe", wishes.vent_pipe);
-    t.take_or_default("arrangement", wishes.arrangement);
-    t.take_or_default("vent", wishes.vent);
-    t.take_or_default("room-air", wishes.room_air);
+    t.take_or_default("gas-pipe", preferences.gas_pipe);
+    t.take_or_default("water-pipe", preferences.water_pipe);
+    t.take_or_default("vent-pipe", preferences.vent_pipe);
+    t.take_or_default("arrangement", preferences.arrangement);
+    t.take_or_default("vent", preferences.vent);
+    t.take_or_default("room-air", preferences.room_air);
     read_spare(t, out);
-    t.take_or_default("scale-allowance", wishes.scale_allowance);
+    t.take_or_default("scale-allowance", preferences.scale_allowance);
     Volume tank{};
-    if (t.take("tank", tank)) wishes.tank = tank;
+    if (t.take("tank", tank)) preferences.tank = tank;
     std::string heater;
     if (t.take("heater", heater)) {
-        wishes.heater = heater;
-        wishes.heater_place = top.preferences->get("heater")->place();
+        preferences.heater = heater;
+        preferences.heater_place = top.preferences->get("heater")->place();
     }
     std::string place;
-    if (t.take("place", place)) wishes.place = place;
-    t.take_or_default("labour-rate", wishes.labour_rate);
-    t.take_or_default("markup", wishes.markup);
-    t.take_or_default("most-in-line", wishes.most_in_line);
-    t.take_or_default("most-in-assembly", wishes.most_in_assembly);
-    t.take_or_default("header-serves", wishes.header_serves);
-    t.take_or_default("gas-by-engineering", wishes.engineered_gas);
-    read_prices(t, wishes);
+    if (t.take("place", place)) preferences.place = place;
+    t.take_or_default("labour-rate", preferences.labour_rate);
+    t.take_or_default("markup", preferences.markup);
+    t.take_or_default("most-in-line", preferences.most_in_line);
+    t.take_or_default("most-in-assembly", preferences.most_in_assembly);
+    t.take_or_default("header-serves", preferences.header_serves);
+    t.take_or_default("gas-by-engineering", preferences.engineered_gas);
+    read_prices(t, preferences);
     judge_gas_pipe(t, out);
     return t.finish();
 }

@@ -1,18 +1,19 @@
 // SPDX-License-Identifier: MIT
-// Ways of few turns, tried before the search through the whole room is: most routes are one of these.
+#include "route/simple_route.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
 
-#include "piping/kit/builder_extra.h"
 #include "route/planes.h"
+#include "shape/grid.h"
 #include "units/constants.h"
 
-namespace bw::piping {
+namespace bw::route {
 namespace {
 
+using shape::snap_up;
+using shape::Vec;
 using units::tolerance;
 
 struct Way {
@@ -51,7 +52,7 @@ std::optional<Way> made_up(const ClearanceMap& space, const RouteRequest& ask, c
         way.price += legs[i];
     }
     way.price += ask.turn_price * static_cast<double>(legs.size() - 1);
-    if (ask.walk_price > 1) way.price += (ask.walk_price - 1) * route::walked_length(space, ask.from, way.corners);
+    if (ask.walk_price > 1) way.price += (ask.walk_price - 1) * walked_length(space, ask.from, way.corners);
     return way;
 }
 
@@ -67,7 +68,7 @@ bool is_free(const ClearanceMap& space, const RouteRequest& ask, const Way& way)
         const auto bar = [&](double radius) { return shape::bounds(shape::Cylinder{low, high, radius}); };
         auto roomy = bar(ask.radius + ask.clearance);
         roomy.max.z += ask.rises;
-        if (corner.z > ask.highest + tolerance || !space.in_room(bar(ask.radius)) ||
+        if (too_high(ask, corner.z) || !space.in_room(bar(ask.radius)) ||
             space.taken(roomy, ask.from_owner, ask.to_owner))
             return false;
         for (const auto& off : ask.keep_off)
@@ -107,7 +108,7 @@ std::vector<Way> ways(const ClearanceMap& space, const RouteRequest& ask) {
                 std::vector<Vec> points{a};
                 Vec here = a;
                 for (const int axis : order) {
-                    route::set(here, axis, route::part(b, axis));
+                    set(here, axis, part(b, axis));
                     points.push_back(here);
                 }
                 points.push_back(ask.to);
@@ -138,4 +139,4 @@ std::optional<std::vector<Vec>> simple_route(const ClearanceMap& space, const Ro
     return std::nullopt;
 }
 
-}  // namespace bw::piping
+}  // namespace bw::route

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "sight/shade.h"
+#include "projection/shade.h"
 
 #include <array>
 #include <cmath>
 
-namespace bw::sight {
+namespace bw::projection {
 namespace {
 
 // A point p + v t of the line is hidden when p + v t + s d lies in the solid for some s > 0. A convex solid bounds s
@@ -142,4 +142,4 @@ Span shade(const Item& item, Vec a, Vec b, Vec towards) {
     return std::visit([&](const auto& solid) { return of(solid, a, b - a, towards); }, item.solid);
 }
 
-}  // namespace bw::sight
+}  // namespace bw::projection
