@@ -23,7 +23,6 @@ namespace {
 /// The smallest that holds the delivery pressure and passes the load at what is left of it once the pipe before it has
 /// lost all it may; else the one that passes most. None where no row passes the load.
 const Item* regulator_for(const survey::GasSupply& gas, const catalogue::Catalogue& catalogue, units::VolumeFlow load) {
-    const std::string_view kind = text::name(*gas.kind);
     const auto left = *gas.delivery_pressure - *gas.allowed_drop;
     const auto preferred = [&](const Item& one, const Item& other) {
         const auto passes = network::regulator_passes(one, left), passed = network::regulator_passes(other, left);
