@@ -26,7 +26,7 @@ struct BankSizes {
 struct Sizes {
     units::Nominal gas_main, cold_main, hot_main, recirculation;
     units::Nominal gas_branch, water_branch;  ///< from a header to a heater
-    units::Nominal gas_service;               ///< upstream of regulators; gas_main's where none stands in the main
+    units::Nominal gas_service;               ///< upstream of regulators, where gas_main is what is behind one
     std::vector<BankSizes> banks;             ///< by bank number - 1
     bool operator==(const Sizes&) const = default;
 };

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "piping/main/inline_lengths.h"
 #include "piping/main/main_layer.h"
 
 namespace bw::piping {
@@ -50,7 +51,8 @@ InlineItem sized(Nominal to, std::string name) {
 }
 
 /// A valve and what stands behind it where a regulator does: a test port either side of it.
-std::vector<InlineItem> regulated(Builder& b, Line line, Nominal behind, std::string_view of, std::string_view valve) {
+std::vector<InlineItem> regulated(Builder& b, const Line& line, Nominal behind, std::string_view of,
+                                  std::string_view valve) {
     std::vector<InlineItem> things;
     const auto named = [&](std::string_view what) { return fmt::format("{}{}", of, what); };
     const Item* regulator = b.ground.regulator;
@@ -59,8 +61,7 @@ std::vector<InlineItem> regulated(Builder& b, Line line, Nominal behind, std::st
     if (*regulator->size != line.size) things.push_back(sized(*regulator->size, named("regulator-reduced")));
     things.push_back(in_line(regulator, named("regulator")));
     if (*regulator->size != behind) things.push_back(sized(behind, named(of.empty() ? "main-reduced" : "reduced")));
-    line.size = behind;
-    things.push_back(in_line(b.item(Part::test_port, line), named("test")));
+    things.push_back(in_line(b.item(Part::test_port, resized(line, behind)), named("test")));
     return things;
 }
 
@@ -126,13 +127,10 @@ MainParts main_parts(Builder& b, const Line& line) {
 }
 
 std::vector<InlineItem> bank_things(Builder& b, const Line& line, Nominal from, int bank) {
+    const Line here = resized(line, bank_size(b, line.service, bank));
+    if (line.service == Service::gas && b.ground.regulator_each_bank)
+        return regulated(b, resized(line, from), here.size, fmt::format("bank-{}-", bank), "valve");
     std::vector<InlineItem> things;
-    Line here = line;
-    if (line.service == Service::gas && b.ground.regulator_each_bank) {
-        here.size = from;
-        return regulated(b, here, bank_size(b, line.service, bank), fmt::format("bank-{}-", bank), "valve");
-    }
-    here.size = bank_size(b, line.service, bank);
     if (from != here.size) things.push_back(sized(here.size, fmt::format("bank-{}-reduced", bank)));
     if (b.layout.banks.size() > 1)
         things.push_back(in_line(b.item(line.service == Service::gas ? Part::gas_valve : Part::ball_valve, here),

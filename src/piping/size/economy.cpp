@@ -13,7 +13,7 @@ namespace {
 
 std::string name_of(const Builder& b, Service service, const Group& group) {
     switch (group.role) {
-        case Group::Role::service: return std::string(before_regulators(b));
+        case Group::Role::service: return before_regulators(b);
         case Group::Role::main: return fmt::format("{} main", text::name(service));
         case Group::Role::branch: return fmt::format("{} branch to each heater", text::name(service));
         case Group::Role::header: break;
@@ -87,8 +87,7 @@ Economy economize(const SizingInputs& brief, const Builder& b, Sized& sized, con
             set_size(sized.sizes, service, group, size);
         }
     }
-    if (!b.ground.regulator) sized.sizes.gas_service = sized.sizes.gas_main;
-    if (b.ground.regulator_each_bank) sized.sizes.gas_main = sized.sizes.gas_service;
+    size_unlaid_gas(b, sized.sizes);
     if (water) economy.tried = water->tried;
     economy.proved = gas && water && water->passes;
     for (const Service service : {Service::gas, Service::cold, Service::hot})

@@ -33,8 +33,13 @@ Feed feed_of(const survey::GasSupply& gas, const Item* regulator) {
 
 }  // namespace
 
-std::string_view before_regulators(const Builder& b) {
+std::string before_regulators(const Builder& b) {
     return b.ground.regulator_each_bank ? "gas main before the regulators" : "gas pipe before the regulator";
+}
+
+void size_unlaid_gas(const Builder& b, Sizes& sizes) {
+    if (!b.ground.regulator) sizes.gas_service = sizes.gas_main;
+    if (b.ground.regulator_each_bank) sizes.gas_main = sizes.gas_service;
 }
 
 Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLengths& lengths, Sized& sized) {
@@ -62,7 +67,7 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
     if (!b.ground.regulator_each_bank) {
         const auto main = choose(feed, b.ground.heaters, lengths.longest, "gas main");
         if (!main) return tl::unexpected(main.error());
-        sized.sizes.gas_main = sized.sizes.gas_service = *main;
+        sized.sizes.gas_main = *main;
     }
     for (const auto& bank : b.layout.banks) {
         const auto header_of = header_lengths(b, bank);
@@ -80,12 +85,13 @@ Result<void> size_gas(const SizingInputs& brief, const Builder& b, const GasLeng
     const auto branch = choose(feed, 1, lengths.longest, "gas branch to each heater");
     if (!branch) return tl::unexpected(branch.error());
     sized.sizes.gas_branch = port ? std::max(*branch, port->size) : *branch;
-    if (!regulator) return {};
-    const auto service = choose(feed_of(gas, nullptr), b.ground.heaters, std::max(lengths.service, 3.0),
-                                std::string(before_regulators(b)));
-    if (!service) return tl::unexpected(service.error());
-    sized.sizes.gas_service = *service;
-    if (b.ground.regulator_each_bank) sized.sizes.gas_main = *service;
+    if (regulator) {
+        const auto service =
+            choose(feed_of(gas, nullptr), b.ground.heaters, std::max(lengths.service, 3.0), before_regulators(b));
+        if (!service) return tl::unexpected(service.error());
+        sized.sizes.gas_service = *service;
+    }
+    size_unlaid_gas(b, sized.sizes);
     return {};
 }
 

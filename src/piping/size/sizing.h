@@ -37,7 +37,10 @@ struct HeaderLength {
                                       const std::vector<HeaderLength>& lengths, std::size_t length);
 
 /// What the pipe upstream of the line regulator, or of one before each bank, is called.
-[[nodiscard]] std::string_view before_regulators(const Builder& b);
+[[nodiscard]] std::string before_regulators(const Builder& b);
+/// Gas pipe that is not laid has the size of what stands in its place: the pipe upstream of a regulator where there is
+/// none, the main behind it where each bank has its own.
+void size_unlaid_gas(const Builder& b, Sizes& sizes);
 
 /// Whether reducers find room at the joint before a header's length without pushing the branches about: the heaters
 /// either side of it stand far enough apart.
